@@ -1,0 +1,8 @@
+#![doc = "Rackful: a chat assistant for people who grow more tomatoes than they can eat at once."]
+
+pub mod phrase;
+pub mod processes;
+pub mod quantity;
+pub mod statement;
+pub mod vocabulary;
+pub mod zone;

@@ -1,0 +1,153 @@
+//! What one phrase said, in the trade's terms and with typed quantities. `phrase` makes statements, `ledger` folds
+//! them; the two meet only here.
+//!
+//! ```
+//! use rackful::{quantity::{Mass, Number}, statement::{Froze, Statement}};
+//! let said = Statement::Froze(Froze { mass: Mass::POUND.times(Number::whole(7)), ..Froze::default() });
+//! assert_eq!(serde_json::to_string(&said).unwrap(), r#"{"kind":"froze","mass_g":3175.14659}"#);
+//! ```
+//!
+//! Invariants: a field that was not said is `None` and not written; the JSON form is the contract's and is also what
+//! the journal keeps, so a field is never renamed and a variant never dropped.
+
+mod asking;
+mod batch;
+mod freezer;
+mod harvest;
+mod mending;
+mod pantry;
+mod seals;
+mod settings;
+mod supplies;
+mod timers;
+mod when;
+
+pub use asking::Ask;
+pub use batch::{AcidAdded, AtHeat, Began, Drained, Filled, Lifted, Stage};
+pub use freezer::{Counted, Froze, Thawed};
+pub use harvest::{Picked, Taken};
+pub use mending::{Clarify, Correct};
+pub use pantry::{Dried, Jarred, Powdered};
+pub use seals::{Sealed, SomeJars};
+pub use settings::{Recipe, Set};
+pub use supplies::Bought;
+pub use timers::{TimerStart, TimerStop};
+pub use when::When;
+
+use crate::vocabulary::Kind;
+use serde::{Deserialize, Serialize};
+
+/// One statement. Every `match` on it is exhaustive, so that a new kind is missing nowhere.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[serde(tag = "kind", rename_all = "snake_case")]
+#[allow(missing_docs)] // each variant is explained at its kind, see `vocabulary::Kind`
+pub enum Statement {
+    Picked(Picked),
+    Froze(Froze),
+    Thawed(Thawed),
+    Ate(Taken),
+    Gave(Taken),
+    Tossed(Taken),
+    Counted(Counted),
+    Began(Began),
+    Drained(Drained),
+    Filled(Filled),
+    AcidAdded(AcidAdded),
+    Venting(Stage),
+    AtHeat(AtHeat),
+    LostHeat(Stage),
+    HeatOff(Stage),
+    PressureDown(Stage),
+    Lifted(Lifted),
+    Sealed(Sealed),
+    Unsealed(SomeJars),
+    Reprocessed(SomeJars),
+    Refrigerated(SomeJars),
+    PutUp(Jarred),
+    Opened(Jarred),
+    Dried(Dried),
+    Powdered(Powdered),
+    Bought(Bought),
+    Recipe(Recipe),
+    TimerStart(TimerStart),
+    TimerStop(TimerStop),
+    Set(Set),
+    Ask(Ask),
+    Undo,
+    Correct(Correct),
+    Clarify(Clarify),
+}
+
+impl Statement {
+    /// Which kind it is.
+    pub fn kind(&self) -> Kind {
+        match self {
+            Self::Picked(_) => Kind::Picked,
+            Self::Froze(_) => Kind::Froze,
+            Self::Thawed(_) => Kind::Thawed,
+            Self::Ate(_) => Kind::Ate,
+            Self::Gave(_) => Kind::Gave,
+            Self::Tossed(_) => Kind::Tossed,
+            Self::Counted(_) => Kind::Counted,
+            Self::Began(_) => Kind::Began,
+            Self::Drained(_) => Kind::Drained,
+            Self::Filled(_) => Kind::Filled,
+            Self::AcidAdded(_) => Kind::AcidAdded,
+            Self::Venting(_) => Kind::Venting,
+            Self::AtHeat(_) => Kind::AtHeat,
+            Self::LostHeat(_) => Kind::LostHeat,
+            Self::HeatOff(_) => Kind::HeatOff,
+            Self::PressureDown(_) => Kind::PressureDown,
+            Self::Lifted(_) => Kind::Lifted,
+            Self::Sealed(_) => Kind::Sealed,
+            Self::Unsealed(_) => Kind::Unsealed,
+            Self::Reprocessed(_) => Kind::Reprocessed,
+            Self::Refrigerated(_) => Kind::Refrigerated,
+            Self::PutUp(_) => Kind::PutUp,
+            Self::Opened(_) => Kind::Opened,
+            Self::Dried(_) => Kind::Dried,
+            Self::Powdered(_) => Kind::Powdered,
+            Self::Bought(_) => Kind::Bought,
+            Self::Recipe(_) => Kind::Recipe,
+            Self::TimerStart(_) => Kind::TimerStart,
+            Self::TimerStop(_) => Kind::TimerStop,
+            Self::Set(_) => Kind::Set,
+            Self::Ask(_) => Kind::Ask,
+            Self::Undo => Kind::Undo,
+            Self::Correct(_) => Kind::Correct,
+            Self::Clarify(_) => Kind::Clarify,
+        }
+    }
+
+    /// When it happened, if the phrase said so.
+    pub fn on(&self) -> Option<When> {
+        match self {
+            Self::Picked(s) => s.on,
+            Self::Froze(s) => s.on,
+            Self::Thawed(s) => s.on,
+            Self::Ate(s) | Self::Gave(s) | Self::Tossed(s) => s.on,
+            Self::Counted(s) => s.on,
+            Self::Began(s) => s.on,
+            Self::Drained(s) => s.on,
+            Self::Filled(s) => s.on,
+            Self::AcidAdded(s) => s.on,
+            Self::Venting(s) | Self::LostHeat(s) | Self::HeatOff(s) | Self::PressureDown(s) => s.on,
+            Self::AtHeat(s) => s.on,
+            Self::Lifted(s) => s.on,
+            Self::Sealed(s) => s.on,
+            Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) => s.on,
+            Self::PutUp(s) | Self::Opened(s) => s.on,
+            Self::Dried(s) => s.on,
+            Self::Powdered(s) => s.on,
+            Self::Bought(s) => s.on,
+            Self::TimerStart(_)
+            | Self::Recipe(_)
+            | Self::TimerStop(_)
+            | Self::Set(_)
+            | Self::Ask(_)
+            | Self::Undo
+            | Self::Correct(_)
+            | Self::Clarify(_) => None,
+        }
+    }
+}

@@ -1,0 +1,75 @@
+//! The kinds of statement; a reply's topic is one of these words too.
+
+closed_words! {
+    /// What a statement is, as `parse --json` names it.
+    Kind {
+        /// Came in from the garden.
+        Picked = "picked",
+        /// Went into the freezer in bags.
+        Froze = "froze",
+        /// Came out of the freezer to thaw.
+        Thawed = "thawed",
+        /// Was eaten.
+        Ate = "ate",
+        /// Was given away.
+        Gave = "gave",
+        /// Was thrown away.
+        Tossed = "tossed",
+        /// A stock was counted.
+        Counted = "counted",
+        /// A batch began.
+        Began = "began",
+        /// Liquid was poured off.
+        Drained = "drained",
+        /// Jars were filled.
+        Filled = "filled",
+        /// Acid went into the jars.
+        AcidAdded = "acid_added",
+        /// Steam flows from a pressure canner's vent.
+        Venting = "venting",
+        /// The canner is at heat or pressure: the clock starts.
+        AtHeat = "at_heat",
+        /// The canner fell below heat or pressure.
+        LostHeat = "lost_heat",
+        /// The burner was turned off.
+        HeatOff = "heat_off",
+        /// A pressure canner is back at zero.
+        PressureDown = "pressure_down",
+        /// The jars came out.
+        Lifted = "lifted",
+        /// Jars sealed.
+        Sealed = "sealed",
+        /// Jars did not seal.
+        Unsealed = "unsealed",
+        /// Jars that did not seal go through again.
+        Reprocessed = "reprocessed",
+        /// Jars that did not seal went into the refrigerator.
+        Refrigerated = "refrigerated",
+        /// A finished batch, told in one go.
+        PutUp = "put_up",
+        /// A jar was opened and used.
+        Opened = "opened",
+        /// Something went into the dryer.
+        Dried = "dried",
+        /// Powder came out of it.
+        Powdered = "powdered",
+        /// Supplies were bought.
+        Bought = "bought",
+        /// A household recipe.
+        Recipe = "recipe",
+        /// A kitchen timer starts.
+        TimerStart = "timer_start",
+        /// A kitchen timer stops.
+        TimerStop = "timer_stop",
+        /// A setting.
+        Set = "set",
+        /// A question.
+        Ask = "ask",
+        /// Takes the last entry back.
+        Undo = "undo",
+        /// Changes the last entry.
+        Correct = "correct",
+        /// Something is missing.
+        Clarify = "clarify",
+    }
+}

@@ -1,0 +1,31 @@
+//! The trade's closed words: each is an enum (or a table) with one written form, the one that `--json`, the
+//! journal and the replay output use.
+//!
+//! ```
+//! use rackful::vocabulary::{Jar, CannerKind};
+//! assert_eq!(Jar::PintAndHalf.as_str(), "pint-and-half");
+//! assert_eq!(CannerKind::named("steam"), Some(CannerKind::Steam));
+//! ```
+//!
+//! What people *call* these things (plurals, dialect, misspellings) lives in `phrase`; what the tables say about
+//! them lives in `processes`. Nothing here knows a figure, except a jar's own size.
+
+#[macro_use]
+mod words;
+mod canner;
+mod crop;
+mod jar;
+mod kind;
+mod product;
+mod ripening;
+mod stores;
+mod subjects;
+
+pub use canner::{CannerKind, Pack};
+pub use crop::Crop;
+pub use jar::Jar;
+pub use kind::Kind;
+pub use product::Product;
+pub use ripening::{Prep, Ripeness};
+pub use stores::{Acid, Stock, Supply};
+pub use subjects::{Missing, SettingKey, Subject};
