@@ -1,8 +1,12 @@
 #![doc = "Rackful: a chat assistant for people who grow more tomatoes than they can eat at once."]
 
+pub mod assistant;
+pub mod desk;
+pub mod ledger;
 pub mod phrase;
 pub mod processes;
 pub mod quantity;
 pub mod statement;
+pub mod store;
 pub mod vocabulary;
 pub mod zone;

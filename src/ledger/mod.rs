@@ -1,0 +1,5 @@
+//! The ledger.
+
+mod entry;
+
+pub use entry::{Change, Entry, MessageId, Pending};
