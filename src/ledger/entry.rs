@@ -95,7 +95,7 @@ pub enum Change {
         /// To whom.
         who: Arc<str>,
         /// What.
-        pending: Pending,
+        pending: Box<Pending>,
     },
     /// Somebody's question is answered or has lapsed.
     Answered {
