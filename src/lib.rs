@@ -1,9 +1,11 @@
 #![doc = "Rackful: a chat assistant for people who grow more tomatoes than they can eat at once."]
 
 pub mod assistant;
+pub mod batch;
 pub mod desk;
 pub mod ledger;
 pub mod phrase;
+pub mod planning;
 pub mod processes;
 pub mod quantity;
 pub mod statement;
