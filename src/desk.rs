@@ -34,7 +34,7 @@ impl Desk {
         now: DateTime<Utc>,
         notes: &Notes,
     ) -> Result<Vec<Outgoing>, StoreError> {
-        let commits: Vec<_> = messages.iter().filter_map(|message| self.assistant.hear(message, now)).collect();
+        let commits = self.assistant.hear_all(messages, now);
         self.keep(commits, notes)
     }
 

@@ -1,5 +1,6 @@
 #![doc = "Rackful: a chat assistant for people who grow more tomatoes than they can eat at once."]
 
+pub mod alert;
 pub mod assistant;
 pub mod batch;
 pub mod desk;
@@ -8,6 +9,7 @@ pub mod phrase;
 pub mod planning;
 pub mod processes;
 pub mod quantity;
+pub mod reply;
 pub mod statement;
 pub mod store;
 pub mod vocabulary;

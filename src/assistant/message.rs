@@ -96,6 +96,9 @@ pub struct Commit {
     /// The message that caused it; none for what fell due by itself.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub message: Option<MessageId>,
+    /// When that message was sent.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub said: Option<DateTime<Utc>>,
     /// What changed in the room. May be empty: the message was heard, and that is kept.
     pub changes: Vec<Change>,
     /// What goes out for it.

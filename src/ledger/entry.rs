@@ -109,11 +109,9 @@ pub enum Change {
         /// When it was due: names older than a few weeks may be forgotten.
         due: DateTime<Utc>,
     },
-    /// Which of the two load alerts may go out.
-    Armed {
-        /// `load-near`.
-        near: bool,
-        /// `load-ready`.
-        ready: bool,
+    /// What an alert was about is over: it may go out again.
+    Rearmed {
+        /// Its name.
+        alert: String,
     },
 }

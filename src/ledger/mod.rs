@@ -44,4 +44,4 @@ pub use effect::{Amount, Effect, Refusal, Shortage};
 pub use entry::{Change, Entry, MessageId, Pending};
 pub use fold::{Cut, Ledger};
 
-pub(crate) use apply::crop_of;
+pub(crate) use apply::{crop_of, names};

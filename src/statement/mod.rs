@@ -150,4 +150,23 @@ impl Statement {
             | Self::Clarify(_) => None,
         }
     }
+
+    /// The same step, of the batch of this name; `None` for what belongs to no batch.
+    pub fn with_batch(&self, name: &str) -> Option<Self> {
+        let mut named = self.clone();
+        let batch = match &mut named {
+            Self::Thawed(s) => &mut s.batch,
+            Self::Drained(s) => &mut s.batch,
+            Self::Filled(s) => &mut s.batch,
+            Self::AcidAdded(s) => &mut s.batch,
+            Self::Venting(s) | Self::LostHeat(s) | Self::HeatOff(s) | Self::PressureDown(s) => &mut s.batch,
+            Self::AtHeat(s) => &mut s.batch,
+            Self::Lifted(s) => &mut s.batch,
+            Self::Sealed(s) => &mut s.batch,
+            Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) => &mut s.batch,
+            _ => return None,
+        };
+        *batch = Some(name.to_owned());
+        Some(named)
+    }
 }

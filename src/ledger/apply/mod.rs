@@ -15,6 +15,7 @@ mod undertaking;
 
 pub(crate) use canning::crop_of;
 pub use process::{Made, made};
+pub(crate) use shelf::names;
 
 use super::effect::Effect;
 use super::entry::Entry;

@@ -8,7 +8,7 @@ use crate::statement::Jarred;
 use crate::vocabulary::{Jar, Product, Stock};
 
 /// Whether a name, perhaps a family word, means a product.
-pub(super) fn names(name: &Product, product: &Product) -> bool {
+pub(crate) fn names(name: &Product, product: &Product) -> bool {
     name == product
         || match processes::resolve(name) {
             Resolved::Family(members) => members.iter().any(|member| member.id == product.as_str()),

@@ -1,0 +1,272 @@
+//! What a message does: new words, edited words, deleted words.
+
+use super::entering::Source;
+use super::message::{Incoming, Said};
+use super::turn::Turn;
+use crate::ledger::Change;
+use crate::ledger::{Entry, MessageId, corrected};
+use crate::phrase::{self, Context, Reading};
+use crate::reply;
+use crate::statement::{Ask, Clarify, Correct, Statement};
+use crate::vocabulary::Kind;
+use chrono::{Duration, Utc};
+use std::sync::Arc;
+
+/// An answer counts within this time of its question.
+const ANSWER_WITHIN: Duration = Duration::minutes(10);
+
+impl Turn<'_> {
+    pub(super) fn message(&mut self, message: &Incoming) {
+        let said = message.at.with_timezone(&Utc).min(self.now);
+        match &message.said {
+            Said::Text { text, reply_to } => {
+                self.re = Some(message.id.clone());
+                let source = Source {
+                    message: message.id.clone(),
+                    who: message.who.clone(),
+                    said,
+                    words: Arc::from(text.as_str()),
+                };
+                self.words(&source, message.direct, reply_to.as_ref());
+            }
+            Said::Edit { target, text } => {
+                self.re = Some(target.clone());
+                // An edit says what the message should have said when it was sent.
+                let said = self.room.heard.get(target).copied().unwrap_or(said);
+                let source =
+                    Source { message: target.clone(), who: message.who.clone(), said, words: Arc::from(text.as_str()) };
+                self.edited(&source, message.direct);
+                self.room.hear(target, said);
+            }
+            Said::Redact { target } => {
+                self.re = Some(target.clone());
+                self.deleted(target);
+            }
+        }
+        self.settle();
+    }
+
+    fn read(&self, source: &Source) -> Reading {
+        let zone = self.room.state().settings.zone;
+        phrase::read(&source.words, &Context { now: source.said, zone, lexicon: &self.room.lexicon })
+    }
+
+    fn words(&mut self, source: &Source, direct: bool, reply_to: Option<&MessageId>) {
+        if let Some(statements) = self.answered(source) {
+            self.enter(source, statements);
+            return;
+        }
+        let reading = self.read(source);
+        if reading.refusal.is_some() {
+            self.problem("out-of-range", reply::too_long());
+            return;
+        }
+        if reading.statements.is_empty() {
+            if (direct || reading.addressed) && !source.words.trim().is_empty() {
+                self.problem("clarify", reply::not_understood(&source.words));
+            }
+            return;
+        }
+        self.statements(source, reading.statements, reply_to);
+    }
+
+    /// The statements that somebody's pending question and this message make together. The question is answered or has lapsed
+    /// either way: an answer is the next message, or none.
+    fn answered(&mut self, source: &Source) -> Option<Vec<Statement>> {
+        let pending = self.room.pending.get(&source.who)?.clone();
+        self.change(Change::Answered { who: source.who.clone() });
+        if source.said - pending.asked > ANSWER_WITHIN {
+            return None;
+        }
+        if let Some(named) = pending.partial.as_ref().and_then(|partial| self.with_batch(partial, &source.words)) {
+            return Some(vec![named]);
+        }
+        let question = Clarify { partial: pending.partial.map(Box::new), ..pending.question };
+        let zone = self.room.state().settings.zone;
+        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon };
+        phrase::complete(&question, &source.words, &context)
+    }
+
+    /// The step of a batch, with the batch that the answer names.
+    fn with_batch(&self, partial: &Statement, answer: &str) -> Option<Statement> {
+        let answer = answer.trim().to_lowercase();
+        let word = answer.trim_start_matches("the ").trim_end_matches(['.', '!']);
+        let batch = self.room.state().batches.iter().find(|batch| batch.is_called(word))?;
+        partial.with_batch(&batch.name)
+    }
+
+    /// Entries first, in one reply; then questions, corrections and answers in the order said.
+    fn statements(&mut self, source: &Source, statements: Vec<Statement>, reply_to: Option<&MessageId>) {
+        let mut entries = Vec::new();
+        for statement in statements {
+            match statement {
+                Statement::Ask(ask) => {
+                    self.enter_all(source, &mut entries);
+                    self.answer(source, &ask);
+                }
+                Statement::Undo => {
+                    self.enter_all(source, &mut entries);
+                    self.undo(source, reply_to);
+                }
+                Statement::Correct(correct) => {
+                    self.enter_all(source, &mut entries);
+                    self.correct(source, &correct, reply_to);
+                }
+                Statement::Clarify(question) => {
+                    self.enter_all(source, &mut entries);
+                    self.clarify(source, question);
+                }
+                entry => entries.push(entry),
+            }
+        }
+        self.enter_all(source, &mut entries);
+    }
+
+    fn enter_all(&mut self, source: &Source, entries: &mut Vec<Statement>) {
+        if !entries.is_empty() {
+            self.enter(source, std::mem::take(entries));
+        }
+    }
+
+    fn answer(&mut self, source: &Source, ask: &Ask) {
+        match reply::answer(self.scene(), &self.room.ledger, ask) {
+            Ok(answer) => self.reply("ask", answer),
+            Err(refusal) => {
+                let statement = Statement::Ask(ask.clone());
+                let zone = self.room.state().settings.zone;
+                for entry in source.entries(vec![statement], zone) {
+                    self.refuse(source, entry, &refusal);
+                }
+            }
+        }
+    }
+
+    /// The entry that is meant: the one replied to if it is one, else the same person's latest.
+    fn meant(&self, source: &Source, reply_to: Option<&MessageId>) -> Option<MessageId> {
+        let has_entries = |id: &&MessageId| self.room.ledger.message(id).is_some_and(|entries| !entries.is_empty());
+        let replied = reply_to.filter(has_entries);
+        replied.or_else(|| self.room.ledger.latest_by(&source.who)).cloned()
+    }
+
+    fn undo(&mut self, source: &Source, reply_to: Option<&MessageId>) {
+        let Some(target) = self.meant(source, reply_to) else {
+            self.reply("undo", reply::nothing_to_undo());
+            return;
+        };
+        let words =
+            self.room.ledger.message(&target).and_then(|entries| entries.first().map(|entry| entry.words.clone()));
+        let applied = self.change(Change::Amended { message: target, entries: Vec::new() });
+        let mut said = reply::undone(self.scene(), &words.unwrap_or_default());
+        said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
+        self.reply("undo", said);
+    }
+
+    fn correct(&mut self, source: &Source, correct: &Correct, reply_to: Option<&MessageId>) {
+        let target = self.meant(source, reply_to);
+        if !target.is_some_and(|target| self.correct_message(source, &target, correct)) {
+            self.problem("clarify", reply::nothing_to_correct());
+        }
+    }
+
+    /// Lays a correction over the last entry of a message that it fits; `false` when it fits none.
+    fn correct_message(&mut self, source: &Source, target: &MessageId, correct: &Correct) -> bool {
+        let Some(entries) = self.room.ledger.message(target) else { return false };
+        let mut entries: Vec<Entry> = entries.into_iter().cloned().collect();
+        let zone = self.room.state().settings.zone;
+        let changed = entries.iter_mut().rev().find_map(|entry| {
+            let unit = phrase::mass_unit(&entry.words);
+            let statement = corrected(&entry.statement, correct, unit)?;
+            entry.happened = super::entering::happened(&statement, entry.said, zone);
+            entry.statement = statement;
+            Some(entry.part)
+        });
+        let Some(part) = changed else { return false };
+        // What was wrong may have been wrong by a slip in the correction too.
+        let fault = entries.iter().find(|entry| entry.part == part).and_then(|entry| {
+            crate::ledger::check_bounds(&entry.statement, entry.happened, self.now)
+                .err()
+                .map(|refusal| (entry.clone(), refusal))
+        });
+        if let Some((entry, refusal)) = fault {
+            self.refuse(source, entry, &refusal);
+            return true;
+        }
+        self.change(Change::Corrected { by: source.message.clone(), target: target.clone() });
+        self.amend(target, entries, Some(Kind::Correct));
+        true
+    }
+
+    fn edited(&mut self, source: &Source, direct: bool) {
+        // A question that the old words raised has lapsed with them.
+        if self.room.pending.contains_key(&source.who) {
+            self.change(Change::Answered { who: source.who.clone() });
+        }
+        let reading = self.read(source);
+        if let Some(target) = self.room.corrections.get(&source.message).cloned() {
+            if let Some(Statement::Correct(correct)) = reading.statements.first() {
+                self.correct_message(source, &target, correct);
+            }
+            return;
+        }
+        let known =
+            self.room.ledger.message(&source.message).map(|entries| entries.first().map(|entry| entry.who.clone()));
+        match known {
+            // Never an entry: it is one now, if it is one at all.
+            None => self.edited_talk(source, reading, direct),
+            Some(Some(who)) if who != source.who => {}
+            Some(_) => self.edited_entry(source, reading),
+        }
+    }
+
+    fn edited_talk(&mut self, source: &Source, reading: Reading, direct: bool) {
+        if reading.statements.is_empty() && direct {
+            self.problem("clarify", reply::not_understood(&source.words));
+        }
+        self.statements(source, reading.statements, None);
+    }
+
+    /// Changing the past is never refused; only what cannot be meant at all is.
+    fn edited_entry(&mut self, source: &Source, reading: Reading) {
+        let zone = self.room.state().settings.zone;
+        let mut statements = Vec::new();
+        let mut others = Vec::new();
+        for statement in reading.statements {
+            match statement {
+                Statement::Ask(_) | Statement::Undo | Statement::Correct(_) | Statement::Clarify(_) => {
+                    others.push(statement)
+                }
+                entry => statements.push(entry),
+            }
+        }
+        let (mut entries, mut absurd) = (Vec::new(), Vec::new());
+        for entry in source.entries(statements, zone) {
+            match crate::ledger::check_bounds(&entry.statement, entry.happened, self.now) {
+                Ok(()) => entries.push(entry),
+                Err(refusal) => absurd.push((entry, refusal)),
+            }
+        }
+        if !absurd.is_empty() && entries.is_empty() {
+            for (entry, refusal) in absurd {
+                self.refuse(source, entry, &refusal);
+            }
+            return;
+        }
+        self.amend(&source.message, entries, None);
+        for question in others {
+            match question {
+                Statement::Clarify(question) => self.clarify(source, question),
+                Statement::Ask(ask) => self.answer(source, &ask),
+                _ => {}
+            }
+        }
+    }
+
+    fn deleted(&mut self, target: &MessageId) {
+        let entries = self.room.ledger.message(target).unwrap_or_default();
+        let Some(words) = entries.first().map(|entry| entry.words.clone()) else { return };
+        let applied = self.change(Change::Amended { message: target.clone(), entries: Vec::new() });
+        let mut said = reply::undone(self.scene(), &words);
+        said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
+        self.reply("undo", said);
+    }
+}

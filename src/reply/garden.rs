@@ -1,0 +1,146 @@
+//! Replies to what came in from the garden, went into the freezer and came out of it.
+
+use super::words::plural;
+use super::{Facts, Reply, Scene, Words};
+use crate::ledger::Effect;
+use crate::ledger::state::Bag;
+use crate::planning::{LoadState, load_state, target};
+use crate::statement::{Froze, Picked, Taken, Thawed};
+use crate::vocabulary::{Crop, Stock};
+
+pub(super) fn picked(scene: Scene<'_>, said: &Picked) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let crop = said.crop.unwrap_or(Crop::Tomato);
+    let mass = said.mass.unwrap_or_default();
+    let what = match (&said.variety, crop) {
+        (Some(variety), Crop::Tomato) => format!(" {variety}"),
+        (Some(variety), crop) => format!(" {variety} {}", plural(crop)),
+        (None, Crop::Tomato) => String::new(),
+        (None, crop) => format!(" {}", plural(crop)),
+    };
+    let place = said.place.as_ref().map(|place| format!(" from the {place}")).unwrap_or_default();
+    let picked = state.totals(scene.now).picked;
+    let text = format!(
+        "Picked {}{what}{place}. Counter {}{}; {} picked this year.",
+        words.mass(mass),
+        words.mass(state.on_counter(crop)),
+        of_crop(crop),
+        words.mass(picked)
+    );
+    let mut facts = Facts::default();
+    facts.counter(state, crop).mass("picked_g", picked);
+    Reply { text, facts }
+}
+
+/// ` of peppers`, and nothing for tomatoes.
+fn of_crop(crop: Crop) -> String {
+    if crop == Crop::Tomato { String::new() } else { format!(" of {}", plural(crop)) }
+}
+
+pub(super) fn froze(scene: Scene<'_>, said: &Froze, effect: &Effect) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let crop = said.crop.unwrap_or(Crop::Tomato);
+    let count = effect.bags.len() as u32;
+    let usual = if effect.usual_bag {
+        format!(", taken as {} each", words.mass(state.settings.usual_bag()))
+    } else {
+        String::new()
+    };
+    let mut text = format!(
+        "Froze {}{} ({}{usual}). Freezer {} in {}.",
+        words.mass(effect.moved),
+        of_crop(crop),
+        words.bags(count),
+        words.mass(state.freezer.mass(crop)),
+        words.bags(state.freezer.bags(crop).len() as u32),
+    );
+    let mut facts = Facts::default();
+    facts.freezer(state, crop).counter(state, crop);
+    if let Some(load) = target(state, None, None).map(|target| load_state(state, target))
+        && load.target.crop == crop
+    {
+        text.push(' ');
+        text.push_str(&closeness(scene, &load));
+        facts.load(&load);
+    }
+    Reply { text, facts }
+}
+
+/// How close the freezer is to a load, in a sentence.
+pub(super) fn closeness(scene: Scene<'_>, load: &LoadState) -> String {
+    let words = Words::of(&scene.state.settings);
+    let product = words.product(&load.target.product);
+    if load.is_ready() {
+        return format!(
+            "That is a full load of {product} ({} for {}): thaw {} = {}.",
+            words.mass(load.target.mass),
+            words.jars(load.target.jars, load.target.jar),
+            bag_list(words, &load.chosen),
+            words.mass(load.chosen_mass()),
+        );
+    }
+    format!(
+        "{} to go for a load of {product} ({}), about {}.",
+        words.mass(load.short),
+        words.mass(load.target.mass),
+        words.bags(load.bags_to_go)
+    )
+}
+
+/// `2 bags of 7 lb and 6.5 lb`, or `6 bags` when there are many.
+pub(super) fn bag_list(words: Words, bags: &[Bag]) -> String {
+    let count = words.bags(bags.len() as u32);
+    match bags {
+        [] => count,
+        [first, rest @ ..] if rest.iter().all(|bag| bag.mass == first.mass) => {
+            format!("{count} of {}, from {} on", words.mass(first.mass), words.day(first.on))
+        }
+        [first, ..] => {
+            let weights: Vec<_> = bags.iter().map(|bag| words.mass(bag.mass)).collect();
+            format!("{count} ({}; the oldest of {})", weights.join(", "), words.day(first.on))
+        }
+    }
+}
+
+pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let crop = said.crop.unwrap_or(Crop::Tomato);
+    let batch = effect.batch.and_then(|number| state.batches.iter().find(|batch| batch.number == number));
+    let whose = batch.map(|batch| format!(" for '{}'", batch.name)).unwrap_or_default();
+    let text = format!(
+        "Thawing {}{} ({}){whose}; {} thawing in all. Freezer {} in {}.",
+        words.mass(effect.moved),
+        of_crop(crop),
+        bag_list(words, &effect.bags),
+        words.mass(state.all_thawing()),
+        words.mass(state.freezer.mass(crop)),
+        words.bags(state.freezer.bags(crop).len() as u32),
+    );
+    let mut facts = Facts::default();
+    facts.freezer(state, crop).mass("thawing_g", state.all_thawing());
+    facts.bags("bags_chosen", &effect.bags).mass("chosen_g", effect.moved);
+    Reply { text, facts }
+}
+
+pub(super) fn taken(scene: Scene<'_>, said: &Taken, effect: &Effect, verb: &str) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let crop = said.crop.unwrap_or(Crop::Tomato);
+    let mut facts = Facts::default();
+    if said.jars.is_some() {
+        let mut reply = super::kitchen::off_the_shelf(scene, effect, verb);
+        reply.facts.pantry(state);
+        return reply;
+    }
+    let from_freezer = said.from == Some(Stock::Freezer) || said.bags.is_some();
+    facts.counter(state, crop);
+    let left = if from_freezer {
+        facts.freezer(state, crop);
+        let bags = state.freezer.bags(crop).len() as u32;
+        format!("Freezer {} in {}.", words.mass(state.freezer.mass(crop)), words.bags(bags))
+    } else {
+        format!("Counter {}.", words.mass(state.on_counter(crop)))
+    };
+    let bags = if said.bags.is_some() { format!(" ({})", words.bags(effect.bags.len() as u32)) } else { String::new() };
+    let text = format!("{verb} {}{}{bags}. {left}", words.mass(effect.moved), of_crop(crop));
+    Reply { text, facts }
+}

@@ -1,0 +1,98 @@
+//! Looking back: the last entries, and sums over a stretch of days.
+
+use super::{Facts, Reply, Scene, Words, stocks};
+use crate::ledger::{Entry, Ledger, Mode, apply, state::State};
+use crate::quantity::Mass;
+use crate::statement::{Ask, Statement};
+
+/// How many entries a log shows at most: what fits a phone.
+const SHOWN: usize = 10;
+
+fn within(scene: Scene<'_>, ask: &Ask, entry: &Entry) -> bool {
+    let day = scene.state.settings.zone.day(entry.happened);
+    ask.since.is_none_or(|since| day >= since) && ask.until.is_none_or(|until| day <= until)
+}
+
+/// The latest entries, the latest last.
+pub(super) fn log(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let mut entries: Vec<&Entry> = ledger.entries().rev().filter(|entry| within(scene, ask, entry)).collect();
+    let more = entries.len().saturating_sub(SHOWN);
+    entries.truncate(SHOWN);
+    let line = |entry: &&Entry| {
+        format!("{}: {} ({})", words.moment(entry.happened, scene.now), words.quote(&entry.words), speaker(&entry.who))
+    };
+    // Statements of one message share its words.
+    let mut lines: Vec<String> = entries.iter().rev().map(line).collect();
+    lines.dedup();
+    if more > 0 {
+        lines.insert(0, format!("({more} earlier)"));
+    }
+    let text = if lines.is_empty() { "Nothing entered then.".to_owned() } else { lines.join("\n") };
+    Reply { text, facts: Facts::default() }
+}
+
+/// A person as the room calls them: the local part of a Matrix id.
+fn speaker(who: &str) -> &str {
+    who.strip_prefix('@').and_then(|id| id.split(':').next()).unwrap_or(who)
+}
+
+/// The sums of the year, or of the stretch of days that was asked for.
+pub(super) fn totals(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
+    let (None, None, None) = (ask.since, ask.until, ask.crop) else {
+        return stretch(scene, ledger, ask);
+    };
+    stocks::totals(scene)
+}
+
+fn stretch(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let mut sums = Sums::default();
+    for entry in ledger.entries().filter(|entry| within(scene, ask, entry)) {
+        sums.add(entry, ask);
+    }
+    let span = match (ask.since, ask.until) {
+        (Some(since), Some(until)) if since == until => words.day(since),
+        (Some(since), Some(until)) => format!("{} to {}", words.day(since), words.day(until)),
+        (Some(since), None) => format!("Since {}", words.day(since)),
+        (None, Some(until)) => format!("Until {}", words.day(until)),
+        (None, None) => "So far".to_owned(),
+    };
+    let crop = ask.crop.map(|crop| format!(" of {}", super::words::plural(crop))).unwrap_or_default();
+    let text = format!(
+        "{span}{crop}: picked {}, frozen {}, {} jars put up.",
+        words.mass(sums.picked),
+        words.mass(sums.frozen),
+        sums.jars
+    );
+    let mut facts = Facts::default();
+    facts.mass("picked_g", sums.picked).set("jars", sums.jars);
+    Reply { text, facts }
+}
+
+#[derive(Default)]
+struct Sums {
+    picked: Mass,
+    frozen: Mass,
+    jars: u32,
+}
+
+impl Sums {
+    fn add(&mut self, entry: &Entry, ask: &Ask) {
+        let is_meant = |crop: Option<crate::vocabulary::Crop>| {
+            ask.crop.is_none_or(|asked| crop.unwrap_or(crate::vocabulary::Crop::Tomato) == asked)
+        };
+        match &entry.statement {
+            Statement::Picked(said) if is_meant(said.crop) => self.picked += said.mass.unwrap_or_default(),
+            Statement::Froze(said) if is_meant(said.crop) => self.frozen += frozen(entry),
+            Statement::Sealed(said) => self.jars += said.jars.unwrap_or(0),
+            Statement::PutUp(said) => self.jars += said.jars.unwrap_or(0),
+            _ => {}
+        }
+    }
+}
+
+/// What an entry put into the freezer, by the rules of the ledger itself.
+fn frozen(entry: &Entry) -> Mass {
+    apply(&mut State::default(), entry, Mode::Fold).moved
+}
