@@ -2,6 +2,7 @@
 
 pub mod assistant;
 pub mod desk;
+pub mod export;
 pub mod ledger;
 pub mod phrase;
 pub mod processes;
