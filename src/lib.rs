@@ -4,6 +4,7 @@ pub mod alert;
 pub mod assistant;
 pub mod batch;
 pub mod desk;
+pub mod export;
 pub mod ledger;
 pub mod phrase;
 pub mod planning;

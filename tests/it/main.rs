@@ -1,4 +1,6 @@
-//! The tests of the whole program, in one binary.
+//! The tests of the whole program, in one binary; a module each, data beside them in `tests/data`.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod export;
 mod processes;
+mod store;
