@@ -1,5 +1,8 @@
 //! What is on disk.
 
+mod memory;
+pub use memory::MemoryStore;
+
 use crate::assistant::{Commit, Outgoing};
 use std::collections::BTreeMap;
 
