@@ -2,12 +2,17 @@
 
 pub mod assistant;
 pub mod batch;
+pub mod cli;
+pub mod clock;
+pub mod config;
+pub mod console;
 pub mod desk;
 pub mod ledger;
 pub mod phrase;
 pub mod planning;
 pub mod processes;
 pub mod quantity;
+pub mod replay;
 pub mod statement;
 pub mod store;
 pub mod vocabulary;
