@@ -3,6 +3,10 @@
 pub mod alert;
 pub mod assistant;
 pub mod batch;
+pub mod cli;
+pub mod clock;
+pub mod config;
+pub mod console;
 pub mod desk;
 pub mod export;
 pub mod ledger;
@@ -10,6 +14,7 @@ pub mod phrase;
 pub mod planning;
 pub mod processes;
 pub mod quantity;
+pub mod replay;
 pub mod reply;
 pub mod statement;
 pub mod store;

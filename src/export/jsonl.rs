@@ -155,7 +155,8 @@ fn read(mut from: impl BufRead) -> Result<Vec<Line<Commit>>, ImportError> {
                 head = Some(read);
             }
             Some(_) => commits.push(
-                serde_json::from_slice(&bytes).map_err(|error| bad(format!("this is not a line of an export ({error})")))?,
+                serde_json::from_slice(&bytes)
+                    .map_err(|error| bad(format!("this is not a line of an export ({error})")))?,
             ),
         }
     }
@@ -165,6 +166,9 @@ fn read(mut from: impl BufRead) -> Result<Vec<Line<Commit>>, ImportError> {
     if head.commits == found {
         Ok(commits)
     } else {
-        Err(bad(format!("{} commits should be here, and there are {found}: the file was cut short or joined", head.commits)))
+        Err(bad(format!(
+            "{} commits should be here, and there are {found}: the file was cut short or joined",
+            head.commits
+        )))
     }
 }

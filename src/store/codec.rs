@@ -92,8 +92,15 @@ pub(crate) enum Flaw {
 /// relies on it, not found at the next start.
 pub(crate) fn encode(into: &mut Vec<u8>, seq: u64, since: u64, body: Body<'_>) -> Result<(), String> {
     let start = into.len();
-    let mut line =
-        Line { v: FORMAT, seq, since: Some(since).filter(|s| *s != seq), commit: None, waiting: None, notes: None, sent: None };
+    let mut line = Line {
+        v: FORMAT,
+        seq,
+        since: Some(since).filter(|s| *s != seq),
+        commit: None,
+        waiting: None,
+        notes: None,
+        sent: None,
+    };
     match body {
         Body::Commit(commit, waiting) => (line.commit, line.waiting) = (Some(commit), waiting),
         Body::Notes(notes) => line.notes = Some(notes),
@@ -118,7 +125,8 @@ pub(crate) fn encode(into: &mut Vec<u8>, seq: u64, since: u64, body: Body<'_>) -
 /// Reads a line, with or without its newline.
 pub(crate) fn decode<C: DeserializeOwned>(line: &[u8]) -> Result<Line<C>, Flaw> {
     let read: Line<C> = parse(line)?;
-    let things = usize::from(read.commit.is_some()) + usize::from(read.notes.is_some()) + usize::from(read.sent.is_some());
+    let things =
+        usize::from(read.commit.is_some()) + usize::from(read.notes.is_some()) + usize::from(read.sent.is_some());
     if things == 1 { Ok(read) } else { Err(Flaw::Broken("it holds no record that this program knows".into())) }
 }
 

@@ -112,7 +112,8 @@ impl Disk for FileDisk {
     fn copy_aside(&mut self, from: u64) -> io::Result<()> {
         let mut rest = File::open(&self.path)?;
         rest.seek(SeekFrom::Start(from))?;
-        let mut copy = private().write(true).create(true).truncate(true).open(beside(&self.path, &format!("torn-{from}")))?;
+        let mut copy =
+            private().write(true).create(true).truncate(true).open(beside(&self.path, &format!("torn-{from}")))?;
         io::copy(&mut rest, &mut copy)?;
         copy.sync_all()
     }

@@ -134,7 +134,8 @@ fn guarded<T>(run: impl FnOnce() -> sled::Result<T>) -> Result<T, String> {
         Ok(Ok(value)) => Ok(value),
         Ok(Err(error)) => Err(error.to_string()),
         Err(panic) => {
-            let words = panic.downcast_ref::<String>().map(String::as_str).or_else(|| panic.downcast_ref::<&str>().copied());
+            let words =
+                panic.downcast_ref::<String>().map(String::as_str).or_else(|| panic.downcast_ref::<&str>().copied());
             Err(format!("sled panicked: {}", words.unwrap_or("without a word")))
         }
     }

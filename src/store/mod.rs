@@ -181,8 +181,10 @@ pub enum StoreError {
         why: String,
     },
     /// The journal is gone, and the index that could give it back cannot be read.
-    #[error("{journal} is gone and {index} cannot be read ({why}); restore one of them from a backup, or move {index} away \
-             to begin anew")]
+    #[error(
+        "{journal} is gone and {index} cannot be read ({why}); restore one of them from a backup, or move {index} away \
+             to begin anew"
+    )]
     Lost {
         /// The journal.
         journal: PathBuf,

@@ -21,8 +21,8 @@ fn exported(store: &dyn Store) -> Vec<u8> {
 
 fn outgoing() -> impl Strategy<Value = Outgoing> {
     let facts = vec((".{0,8}", any::<f64>()), 0..4);
-    (".{0,12}", any::<i32>(), option::of(".{0,6}"), ".{0,30}", facts, any::<bool>()).prop_map(|(key, at, re, text, facts, mention)| {
-        Outgoing {
+    (".{0,12}", any::<i32>(), option::of(".{0,6}"), ".{0,30}", facts, any::<bool>()).prop_map(
+        |(key, at, re, text, facts, mention)| Outgoing {
             key,
             room: "home".into(),
             at: DateTime::from_timestamp(at.into(), 0).unwrap().into(),
@@ -32,8 +32,8 @@ fn outgoing() -> impl Strategy<Value = Outgoing> {
             text,
             facts: facts.into_iter().map(|(name, value)| (name, value.into())).collect(),
             mention,
-        }
-    })
+        },
+    )
 }
 
 fn any_commit() -> impl Strategy<Value = Commit> {

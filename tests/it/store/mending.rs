@@ -41,7 +41,10 @@ fn start_of(bytes: &[u8], number: usize) -> usize {
 }
 
 fn named(folder: &Path, start: &str) -> usize {
-    fs::read_dir(folder).unwrap().filter(|e| e.as_ref().unwrap().file_name().to_string_lossy().starts_with(start)).count()
+    fs::read_dir(folder)
+        .unwrap()
+        .filter(|e| e.as_ref().unwrap().file_name().to_string_lossy().starts_with(start))
+        .count()
 }
 
 #[test]
@@ -108,7 +111,8 @@ fn broken_line_that_the_index_cannot_give_is_refused_with_its_number() {
 
 #[test]
 fn junk_between_lines_is_taken_out_since_the_numbers_show_that_nothing_is_missing() {
-    let junk: [&[u8]; 6] = [b"\n", b"{}\n", b"\0\0\0\0\n", b"null\n", b"\xff\xfe\n", &[b"[[[[[[[[".as_slice(); 16].concat()];
+    let junk: [&[u8]; 6] =
+        [b"\n", b"{}\n", b"\0\0\0\0\n", b"null\n", b"\xff\xfe\n", &[b"[[[[[[[[".as_slice(); 16].concat()];
     for (with_index, junk) in [true, false].into_iter().flat_map(|i| junk.iter().map(move |j| (i, j))) {
         let folder = filled();
         if !with_index {

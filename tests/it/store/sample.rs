@@ -30,7 +30,12 @@ pub(crate) fn commit(n: u64) -> Commit {
     }
 }
 
-fn reply(n: u64, re: &MessageId, at: chrono::DateTime<chrono::FixedOffset>, facts: Map<String, serde_json::Value>) -> Outgoing {
+fn reply(
+    n: u64,
+    re: &MessageId,
+    at: chrono::DateTime<chrono::FixedOffset>,
+    facts: Map<String, serde_json::Value>,
+) -> Outgoing {
     Outgoing {
         key: format!("r-{re}"),
         room: "!kitchen:example.org".into(),

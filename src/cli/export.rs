@@ -1,0 +1,14 @@
+//! `rackful export`.
+
+use super::Call;
+use clap::Args;
+
+/// The words of the call.
+#[derive(Args, Debug)]
+pub struct Export {}
+
+impl Export {
+    pub(super) fn run(&self, _call: &Call) -> anyhow::Result<()> {
+        Ok(())
+    }
+}
