@@ -39,7 +39,7 @@ fn outgoing() -> impl Strategy<Value = Outgoing> {
 fn any_commit() -> impl Strategy<Value = Commit> {
     let told = (".{0,20}", any::<u32>())
         .prop_map(|(alert, due)| Change::Told { alert, due: DateTime::from_timestamp(due.into(), 0).unwrap() });
-    let armed = any::<[bool; 2]>().prop_map(|[near, ready]| Change::Armed { near, ready });
+    let armed = ".{0,20}".prop_map(|alert| Change::Rearmed { alert });
     let entered = (0_u64..99).prop_map(|n| commit(n).changes.remove(0));
     let changes = vec(prop_oneof![told, armed, entered], 0..4);
     ("[a-c]", any::<u32>(), 0_u32..1_000_000_000, option::of(".{0,4}"), changes, vec(outgoing(), 0..3)).prop_map(
@@ -47,6 +47,7 @@ fn any_commit() -> impl Strategy<Value = Commit> {
             room: room.as_str().into(),
             at: DateTime::from_timestamp(at.into(), nanos).unwrap(),
             message: message.map(|id| MessageId::new(&id)),
+            said: DateTime::from_timestamp(i64::from(nanos), 0),
             changes,
             out,
         },

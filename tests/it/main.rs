@@ -2,5 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod export;
+mod ledger;
 mod processes;
 mod store;
+mod support;

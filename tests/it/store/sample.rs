@@ -25,6 +25,7 @@ pub(crate) fn commit(n: u64) -> Commit {
         room: "!kitchen:example.org".into(),
         at,
         message: Some(message.clone()),
+        said: Some(at),
         changes: vec![Change::Entered { entries: vec![entry] }],
         out: vec![reply(n, &message, at.into(), facts.as_object().cloned().unwrap_or_default())],
     }
