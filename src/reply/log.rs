@@ -8,16 +8,21 @@ use crate::statement::{Ask, Statement};
 /// How many entries a log shows at most: what fits a phone.
 const SHOWN: usize = 10;
 
-fn within(scene: Scene<'_>, ask: &Ask, entry: &Entry) -> bool {
-    let day = scene.state.settings.zone.day(entry.happened);
-    ask.since.is_none_or(|since| day >= since) && ask.until.is_none_or(|until| day <= until)
+/// The entries of the days asked about, the latest first. Entries are in order of time, so this stops where they begin.
+fn within<'a>(scene: Scene<'a>, ledger: &'a Ledger, ask: &'a Ask) -> impl Iterator<Item = &'a Entry> {
+    let day = move |entry: &Entry| scene.state.settings.zone.day(entry.happened);
+    ledger
+        .entries()
+        .rev()
+        .skip_while(move |entry| ask.until.is_some_and(|until| day(entry) > until))
+        .take_while(move |entry| ask.since.is_none_or(|since| day(entry) >= since))
 }
 
 /// The latest entries, the latest last.
 pub(super) fn log(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
     let words = Words::of(&scene.state.settings);
-    let mut entries: Vec<&Entry> = ledger.entries().rev().filter(|entry| within(scene, ask, entry)).collect();
-    let more = entries.len().saturating_sub(SHOWN);
+    let mut entries: Vec<&Entry> = within(scene, ledger, ask).take(SHOWN + 1).collect();
+    let more = entries.len() > SHOWN;
     entries.truncate(SHOWN);
     let line = |entry: &&Entry| {
         format!("{}: {} ({})", words.moment(entry.happened, scene.now), words.quote(&entry.words), speaker(&entry.who))
@@ -25,8 +30,8 @@ pub(super) fn log(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
     // Statements of one message share its words.
     let mut lines: Vec<String> = entries.iter().rev().map(line).collect();
     lines.dedup();
-    if more > 0 {
-        lines.insert(0, format!("({more} earlier)"));
+    if more {
+        lines.insert(0, "(and earlier ones)".to_owned());
     }
     let text = if lines.is_empty() { "Nothing entered then.".to_owned() } else { lines.join("\n") };
     Reply { text, facts: Facts::default() }
@@ -48,7 +53,7 @@ pub(super) fn totals(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
 fn stretch(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
     let words = Words::of(&scene.state.settings);
     let mut sums = Sums::default();
-    for entry in ledger.entries().filter(|entry| within(scene, ask, entry)) {
+    for entry in within(scene, ledger, ask) {
         sums.add(entry, ask);
     }
     let span = match (ask.since, ask.until) {
