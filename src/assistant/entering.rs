@@ -89,7 +89,8 @@ impl Turn<'_> {
 
     fn say_entered(&mut self, entries: &[Entry], effects: &[Effect], cuts: &[Cut]) {
         let Some(first) = entries.first() else { return };
-        let topic = first.statement.kind().as_str();
+        let completed = self.topic.take().filter(|about| entries.iter().any(|entry| entry.statement.kind() == *about));
+        let topic = completed.unwrap_or(first.statement.kind()).as_str();
         let too_soon = effects.iter().find(|effect| effect.too_soon);
         if let Some(batch) = too_soon.and_then(|effect| self.batch(effect)) {
             let problem = reply::too_soon(self.scene(), &batch);

@@ -8,7 +8,7 @@ use crate::ledger::{Entry, MessageId, corrected};
 use crate::phrase::{self, Context, Reading};
 use crate::reply;
 use crate::statement::{Ask, Clarify, Correct, Statement};
-use crate::vocabulary::Kind;
+use crate::vocabulary::{Kind, Pack};
 use chrono::{Duration, Utc};
 use std::sync::Arc;
 
@@ -52,8 +52,9 @@ impl Turn<'_> {
     }
 
     fn words(&mut self, source: &Source, direct: bool, reply_to: Option<&MessageId>) {
-        if let Some(statements) = self.answered(source) {
-            self.enter(source, statements);
+        if let Some((about, statements)) = self.answered(source) {
+            self.topic = Some(about);
+            self.statements(source, statements, None);
             return;
         }
         let reading = self.read(source);
@@ -72,19 +73,22 @@ impl Turn<'_> {
 
     /// The statements that somebody's pending question and this message make together. The question is answered or has lapsed
     /// either way: an answer is the next message, or none.
-    fn answered(&mut self, source: &Source) -> Option<Vec<Statement>> {
+    fn answered(&mut self, source: &Source) -> Option<(Kind, Vec<Statement>)> {
         let pending = self.room.pending.get(&source.who)?.clone();
         self.change(Change::Answered { who: source.who.clone() });
         if source.said - pending.asked > ANSWER_WITHIN {
             return None;
         }
-        if let Some(named) = pending.partial.as_ref().and_then(|partial| self.with_batch(partial, &source.words)) {
-            return Some(vec![named]);
+        let about = pending.question.about;
+        let completed =
+            |partial: &Statement| self.with_batch(partial, &source.words).or_else(|| with_pack(partial, &source.words));
+        if let Some(completed) = pending.partial.as_ref().and_then(completed) {
+            return Some((about, vec![completed]));
         }
         let question = Clarify { partial: pending.partial.map(Box::new), ..pending.question };
         let zone = self.room.state().settings.zone;
         let context = Context { now: source.said, zone, lexicon: &self.room.lexicon };
-        phrase::complete(&question, &source.words, &context)
+        phrase::complete(&question, &source.words, &context).map(|statements| (about, statements))
     }
 
     /// The step of a batch, with the batch that the answer names.
@@ -269,4 +273,22 @@ impl Turn<'_> {
         said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
         self.reply("undo", said);
     }
+}
+
+/// The start of a batch, or the question about a process, with the pack that the answer names.
+fn with_pack(partial: &Statement, answer: &str) -> Option<Statement> {
+    let answer = answer.to_lowercase();
+    let says = |word: &str| answer.split(|c: char| !c.is_alphanumeric()).any(|part| part == word);
+    let pack = match (says("hot"), says("raw")) {
+        (true, false) => Pack::Hot,
+        (false, true) => Pack::Raw,
+        _ => return None,
+    };
+    let mut packed = partial.clone();
+    match &mut packed {
+        Statement::Began(began) => began.pack = Some(pack),
+        Statement::Ask(ask) => ask.pack = Some(pack),
+        _ => return None,
+    }
+    Some(packed)
 }

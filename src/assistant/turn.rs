@@ -6,6 +6,7 @@ use crate::alert::{Watch, told_at, watches};
 use crate::ledger::{Change, MessageId};
 use crate::planning::{Need, short_for, target};
 use crate::reply::{self, Reply, Scene};
+use crate::vocabulary::Kind;
 use chrono::{DateTime, Utc};
 use std::sync::Arc;
 
@@ -15,6 +16,8 @@ pub(super) struct Turn<'a> {
     pub(super) now: DateTime<Utc>,
     /// The message that replies answer.
     pub(super) re: Option<MessageId>,
+    /// What a question was about that this message answers: then the topic of its reply.
+    pub(super) topic: Option<Kind>,
     /// What makes this turn's outgoing messages unique.
     pub(super) key: String,
     changes: Vec<Change>,
@@ -23,7 +26,7 @@ pub(super) struct Turn<'a> {
 
 impl<'a> Turn<'a> {
     pub(super) fn new(room: &'a mut Room, name: Arc<str>, now: DateTime<Utc>, key: String) -> Self {
-        Self { room, name, now, re: None, key, changes: Vec::new(), out: Vec::new() }
+        Self { room, name, now, re: None, topic: None, key, changes: Vec::new(), out: Vec::new() }
     }
 
     pub(super) fn change(&mut self, change: Change) -> Applied {
