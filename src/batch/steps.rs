@@ -73,6 +73,14 @@ impl Batch {
     /// # Errors
     /// A [`Misfit`], and nothing is changed.
     pub fn take(&mut self, step: &Step, at: DateTime<Utc>) -> Result<Taken, Misfit> {
+        // Steps that were not told are made up for before it is known whether this one fits.
+        let mut next = self.clone();
+        let taken = next.go(step, at)?;
+        *self = next;
+        Ok(taken)
+    }
+
+    fn go(&mut self, step: &Step, at: DateTime<Utc>) -> Result<Taken, Misfit> {
         let mut taken = Taken::default();
         match *step {
             Step::Drained { mass, volume } => {
@@ -245,16 +253,7 @@ impl Batch {
     }
 
     fn seal(&mut self, jars: Option<u32>, of: Option<u32>, at: DateTime<Utc>) -> Result<u32, Misfit> {
-        let before = self.clone();
         self.out_untold(at)?;
-        let told = self.seal_out(jars, of, at);
-        if told.is_err() {
-            *self = before;
-        }
-        told
-    }
-
-    fn seal_out(&mut self, jars: Option<u32>, of: Option<u32>, at: DateTime<Utc>) -> Result<u32, Misfit> {
         let open = self.undecided();
         if let Some(of) = of.filter(|of| *of > self.filled) {
             return Err(Misfit::TooMany { said: of, there: self.filled });
