@@ -27,6 +27,15 @@ impl Call {
         Ok(Box::new(MemoryStore::default()))
     }
 
+    /// What can be said of the store without changing it.
+    pub(super) fn check_store(&self) -> anyhow::Result<String> {
+        let dir = self.data_dir()?;
+        if !dir.exists() {
+            return Ok(format!("{} will be made", dir.display()));
+        }
+        Ok(format!("{} is there", dir.display()))
+    }
+
     /// The assistant at work on the store on disk.
     pub(super) fn desk(&self, defaults: Defaults) -> anyhow::Result<Desk> {
         Ok(Desk::open(self.store()?, defaults)?)
