@@ -3,6 +3,7 @@
 use super::Call;
 use crate::config::Matrix;
 use clap::Args;
+use std::io::Write;
 use std::path::Path;
 
 /// The words of the call.
@@ -12,19 +13,19 @@ pub struct Check {}
 impl Check {
     /// Says everything that is wrong at once: nobody should have to call it five times.
     pub(super) fn run(&self, call: &Call) -> anyhow::Result<()> {
-        println!("settings: can be read");
+        let mut out = std::io::stdout().lock();
+        writeln!(out, "settings: can be read")?;
         let mut wrong = call.config.matrix.missing();
         let data = call.data_dir()?;
-        match call.check_store() {
-            Ok(found) => println!("store: {found}"),
+        match call.inspect_store() {
+            Ok(found) => writeln!(out, "store: {found}")?,
             Err(error) => wrong.push(error.to_string()),
         }
         wrong.extend(log_in(&call.config.matrix, &data));
         #[cfg(not(feature = "matrix"))]
         wrong.push(super::serve::NO_MATRIX.to_owned());
         if wrong.is_empty() {
-            println!("serve could start");
-            return Ok(());
+            return Ok(writeln!(out, "serve could start")?);
         }
         Err(anyhow::anyhow!(wrong.join("\nrackful: ")))
     }

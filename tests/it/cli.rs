@@ -1,6 +1,7 @@
 //! The program as it is called: its words, its exit codes, and what it writes where.
 
 mod chat;
+mod keeping;
 mod replay;
 mod settings;
 mod terminal;
