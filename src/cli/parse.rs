@@ -3,6 +3,8 @@
 use super::Call;
 use super::sentence::sentence;
 use crate::clock::{Clock, SystemClock, machine_zone};
+use crate::config::Units;
+use crate::phrase::{self, Context, Lexicon, Reading};
 use crate::statement::Statement;
 use crate::zone::Zone;
 use chrono::{DateTime, FixedOffset};
@@ -38,29 +40,37 @@ impl Parse {
             Some(at) => Zone::Fixed(*at.offset()),
             None => call.config.timezone.unwrap_or_else(machine_zone),
         };
-        let at = self.at.unwrap_or_else(|| zone.local(SystemClock.now()));
+        let lexicon = Lexicon {
+            name: call.config.name.clone(),
+            metric: call.config.units == Units::Metric,
+            ..Lexicon::default()
+        };
+        let now = self.at.map_or_else(|| SystemClock.now(), |at| at.to_utc());
+        let context = Context { now, zone, lexicon: &lexicon };
         let mut out = std::io::stdout().lock();
         if !self.text.is_empty() {
-            return self.print(&self.text.join(" "), at, zone, &mut out);
+            return self.print(&self.text.join(" "), &context, &mut out);
         }
         let mut input = std::io::stdin().lock();
         let mut line = Vec::new();
         while input.read_until(b'\n', &mut line)? > 0 {
             let text = String::from_utf8_lossy(&line);
             let text = text.strip_suffix('\n').map_or(&*text, |text| text.strip_suffix('\r').unwrap_or(text));
-            self.print(text, at, zone, &mut out)?;
+            self.print(text, &context, &mut out)?;
             line.clear();
         }
-        Ok(out.flush()?)
+        Ok(())
     }
 
-    fn print(&self, text: &str, at: DateTime<FixedOffset>, zone: Zone, out: &mut dyn Write) -> anyhow::Result<()> {
-        let (statements, unread) = read(text, at, zone);
+    fn print(&self, text: &str, context: &Context<'_>, out: &mut dyn Write) -> anyhow::Result<()> {
+        let Reading { statements, unread, refusal, .. } = phrase::read(text, context);
         if self.json {
             serde_json::to_writer(&mut *out, &Printed { text, statements: &statements, unread: &unread })?;
             return Ok(writeln!(out)?);
         }
-        if statements.is_empty() {
+        if refusal.is_some() {
+            writeln!(out, "Too long to be read: say it in several messages.")?;
+        } else if statements.is_empty() {
             writeln!(out, "Nothing for the ledger.")?;
         }
         for statement in &statements {
@@ -71,8 +81,4 @@ impl Parse {
         }
         Ok(())
     }
-}
-
-fn read(_text: &str, _at: DateTime<FixedOffset>, _zone: Zone) -> (Vec<Statement>, String) {
-    (Vec::new(), String::new())
 }

@@ -22,7 +22,6 @@ pub const VARIABLES: &[(&str, &str)] = &[
     ("RACKFUL_PASSWORD_FILE", "matrix.password_file"),
     ("RACKFUL_ACCESS_TOKEN", "the access token itself"),
     ("RACKFUL_ACCESS_TOKEN_FILE", "matrix.access_token_file"),
-    ("RACKFUL_DEVICE_ID", "matrix.device_id"),
     ("RACKFUL_DEVICE_NAME", "matrix.device_name"),
     ("RACKFUL_ALLOW", "matrix.allow, separated by commas"),
 ];
@@ -82,7 +81,6 @@ impl<'a> Environment<'a> {
         let matrix = &mut config.matrix;
         self.set("RACKFUL_HOMESERVER", &mut matrix.homeserver, |text| parse_homeserver(text).map(Some))?;
         self.set("RACKFUL_USER", &mut matrix.user, |text| parse_user(text).map(Some))?;
-        self.set("RACKFUL_DEVICE_ID", &mut matrix.device_id, |text| Ok(Some(text.to_owned())))?;
         self.set("RACKFUL_DEVICE_NAME", &mut matrix.device_name, |text| Ok(text.to_owned()))?;
         self.set("RACKFUL_ALLOW", &mut matrix.allow, |text| {
             text.split(',').map(str::trim).filter(|word| !word.is_empty()).map(Allowed::parse).collect()

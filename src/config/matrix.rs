@@ -17,10 +17,8 @@ pub struct Matrix {
     pub user: Option<String>,
     /// A file that holds the account's password.
     pub password_file: Option<PathBuf>,
-    /// A file that holds an access token, instead of a password.
+    /// A file that holds an access token, instead of a password. Which device it belongs to, the homeserver says.
     pub access_token_file: Option<PathBuf>,
-    /// The device that the access token belongs to.
-    pub device_id: Option<String>,
     /// What the device is called in the account's list of sessions.
     pub device_name: String,
     /// Whose invitations are accepted. Empty: nobody's.
@@ -40,7 +38,6 @@ impl Default for Matrix {
             user: None,
             password_file: None,
             access_token_file: None,
-            device_id: None,
             device_name: "Rackful".to_owned(),
             allow: Vec::new(),
             password: None,
@@ -75,6 +72,17 @@ impl Matrix {
             (None, Some(token)) => Ok(Some(Credential::AccessToken(token))),
             (None, None) => Ok(None),
         }
+    }
+
+    /// What is still missing before it can serve, each with what to do; how to log in not counted.
+    pub fn missing(&self) -> Vec<String> {
+        let needed = [
+            (self.homeserver.is_none(), "matrix.homeserver", "RACKFUL_HOMESERVER", "the homeserver's address"),
+            (self.user.is_none(), "matrix.user", "RACKFUL_USER", "the assistant's own account"),
+            (self.allow.is_empty(), "matrix.allow", "RACKFUL_ALLOW", "the users or servers that may invite it"),
+        ];
+        let lacking = needed.into_iter().filter(|(lacks, ..)| *lacks);
+        lacking.map(|(_, key, variable, what)| format!("{key} is not set; set it, or {variable}, to {what}")).collect()
     }
 
     /// Whether this user's invitations are accepted.
@@ -115,7 +123,9 @@ impl Allowed {
     fn includes(&self, user: &str) -> bool {
         match self {
             Self::User(allowed) => allowed == user,
-            Self::Server(server) => is_user(user) && user.split_once(':').is_some_and(|(_, of)| of == server),
+            Self::Server(server) => {
+                is_user(user) && user.split_once(':').is_some_and(|(_, of)| of.eq_ignore_ascii_case(server))
+            }
         }
     }
 }
@@ -180,6 +190,7 @@ mod tests {
             ("@ana:example.org", true),
             ("@ben:example.org", false),
             ("@ben:example.net", true),
+            ("@ben:Example.NET", true),
             ("@ben:evil.example.net", false),
             ("@ben:example.net.evil.org", false),
             ("@ben:evil.org:example.net", false),

@@ -7,6 +7,7 @@ use crate::assistant::Outgoing;
 use crate::store::StoreError;
 use rustyline::error::ReadlineError;
 use rustyline::{Config, DefaultEditor, ExternalPrinter};
+use std::io::Write;
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -43,7 +44,7 @@ pub fn terminal(mut session: Session, how: &Terminal) -> Result<(), ConsoleError
     let (lines_to, lines) = sync_channel(1);
     let (answered_to, answered) = sync_channel(1);
     let mut above = Above { printer, width: Arc::clone(&width), answered: answered_to };
-    println!("{}", how.greeting);
+    writeln!(std::io::stdout(), "{}", how.greeting).map_err(ConsoleError::Write)?;
     let company = std::thread::Builder::new()
         .name("company".into())
         .spawn(move || keep_company(&mut session, &lines, &mut above))

@@ -11,6 +11,7 @@
 //!
 //! Everything here writes into any writer and reads from any reader; files and terminals are the command line's.
 
+pub mod csv;
 mod jsonl;
 
 pub use jsonl::{ExportError, ImportError, Imported, export, import};

@@ -43,7 +43,10 @@ pub fn print_outgoing(said: &Outgoing, out: &mut dyn Write) -> std::io::Result<(
 /// # Errors
 /// When `out` does not take it.
 pub fn print_state(desk: &Desk, room: &str, at: DateTime<FixedOffset>, out: &mut dyn Write) -> std::io::Result<()> {
-    let state = desk.assistant().state_json(room, at.with_timezone(&Utc));
+    let now = at.with_timezone(&Utc);
+    let state = desk.assistant().state_json(room, now);
+    // A room that was never heard has no time zone yet.
+    let at = desk.assistant().ledger(room).map_or(at, |ledger| ledger.state().settings.zone.local(now));
     print(&State { at: at.to_rfc3339(), room, out: "state", state }, out)
 }
 

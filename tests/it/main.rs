@@ -2,8 +2,10 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod batch;
+mod cli;
 mod export;
 mod ledger;
 mod processes;
+mod replay;
 mod store;
 mod support;
