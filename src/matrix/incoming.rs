@@ -4,7 +4,7 @@
 //! emotes (`/me …` is about somebody, not to the ledger), the account's own events, pictures, state and everything
 //! unknown.
 
-use super::settings::Allow;
+use super::settings::Permits;
 use crate::assistant::{Incoming, Said};
 use crate::ledger::MessageId;
 use chrono::{DateTime, FixedOffset, Local, Utc};
@@ -18,7 +18,6 @@ use matrix_sdk::ruma::{MilliSecondsSinceUnixEpoch, OwnedEventId, UserId};
 use std::sync::Arc;
 
 /// What must be known to read a room's events.
-#[derive(Debug)]
 pub(super) struct Reader<'a> {
     /// The room's id.
     pub(super) room: Arc<str>,
@@ -29,7 +28,7 @@ pub(super) struct Reader<'a> {
     /// The account itself.
     pub(super) me: &'a UserId,
     /// Who may write.
-    pub(super) allow: &'a Allow,
+    pub(super) permits: &'a Permits,
     /// The clock.
     pub(super) now: DateTime<Utc>,
 }
@@ -53,11 +52,11 @@ impl Reader<'_> {
             return Read::Nothing;
         }
         if event.kind.is_utd() {
-            return if self.allow.permits(sender.as_str()) { Read::Locked(id) } else { Read::Nothing };
+            return if (self.permits)(sender.as_str()) { Read::Locked(id) } else { Read::Nothing };
         }
         let Ok(AnySyncTimelineEvent::MessageLike(event)) = event.raw().deserialize() else { return Read::Nothing };
         let said = match &event {
-            AnySyncMessageLikeEvent::RoomMessage(message) if self.allow.permits(sender.as_str()) => {
+            AnySyncMessageLikeEvent::RoomMessage(message) if (self.permits)(sender.as_str()) => {
                 message.as_original().and_then(words)
             }
             // The homeserver has checked that the sender may delete it, and for everybody in the room it is gone.
@@ -125,13 +124,13 @@ mod tests {
         let mut event = json!({"type": kind, "event_id": "$1", "sender": sender, "origin_server_ts": STAMP,
             "content": content});
         event.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
-        let allow = Allow::new(&["@ana:home.test".to_owned()]);
+        let permits: Permits = Arc::new(|user| user == "@ana:home.test");
         let reader = Reader {
             room: "!room".into(),
             redaction: rules.redaction.clone(),
             direct: false,
             me: user_id!("@rackful:home.test"),
-            allow: &allow,
+            permits: &permits,
             now: DateTime::from_timestamp_millis(STAMP + 5_000).unwrap(),
         };
         reader.read(&TimelineEvent::from_plaintext(Raw::from_json_string(event.to_string()).unwrap()))
@@ -250,13 +249,13 @@ mod tests {
             let info = UnableToDecryptInfo { session_id: None, reason: UnableToDecryptReason::Unknown };
             TimelineEvent::from_utd(Raw::from_json_string(event.to_string()).unwrap(), info)
         };
-        let allow = Allow::new(&["@ana:home.test".to_owned()]);
+        let permits: Permits = Arc::new(|user| user == "@ana:home.test");
         let reader = Reader {
             room: "!room".into(),
             redaction: RoomVersionRules::V12.redaction,
             direct: false,
             me: user_id!("@rackful:home.test"),
-            allow: &allow,
+            permits: &permits,
             now: Utc::now(),
         };
         assert_eq!(reader.read(&locked("@ana:home.test")), Read::Locked(OwnedEventId::try_from("$1").unwrap()));

@@ -3,7 +3,7 @@
 //! What is to be joined is read from the SDK's store, not from the sync's answer: an invitation is told once, and joining
 //! may fail, or the process end, in between.
 
-use super::settings::Allow;
+use super::settings::Permits;
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
 use matrix_sdk::ruma::{OwnedRoomId, OwnedUserId};
 use matrix_sdk::{Client, Room};
@@ -16,7 +16,7 @@ use tokio::sync::Notify;
 /// The task that joins.
 pub(super) struct Joiner {
     pub(super) client: Client,
-    pub(super) allow: Arc<Allow>,
+    pub(super) permits: Permits,
     /// Rung when an invitation has come.
     pub(super) invited: Arc<Notify>,
     /// For the advice when the homeserver ends the session.
@@ -53,7 +53,7 @@ impl Joiner {
         // An error here means that the invitation was taken back, or is answered already.
         let Ok(invite) = room.invite_details().await else { return Ok(()) };
         let (id, inviter) = (room.room_id(), invite.inviter_id);
-        if self.allow.permits(inviter.as_str()) {
+        if (self.permits)(inviter.as_str()) {
             room.join().await?;
             tracing::info!(room = %id, %inviter, "joined");
         } else if strangers.insert((id.to_owned(), inviter.clone())) {

@@ -3,13 +3,14 @@
 //!
 //! ```no_run
 //! # async fn example(desk: rackful::desk::Desk, clock: std::sync::Arc<dyn rackful::clock::Clock>) {
-//! use rackful::matrix::settings::{Credential, MatrixSettings, SecretSource};
+//! use rackful::matrix::settings::{LogIn, MatrixSettings};
+//! use std::sync::Arc;
 //! let settings = MatrixSettings {
 //!     homeserver: "https://matrix.example.org".into(),
 //!     user: "rackful".into(),
-//!     credential: Some(Credential::Password(SecretSource::File("/etc/rackful/password".into()))),
-//!     allow: vec!["@ana:example.org".into()],
 //!     device_name: "Rackful".into(),
+//!     log_in: Arc::new(|| Ok(Some(LogIn::Password("read from a file".into())))),
+//!     permits: Arc::new(|user| user == "@ana:example.org"),
 //! };
 //! # #[cfg(feature = "matrix")]
 //! if let Err(why) = rackful::matrix::serve(&settings, desk, clock, std::path::Path::new("data")).await {

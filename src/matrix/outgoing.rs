@@ -3,7 +3,7 @@
 
 use super::notice;
 use super::owner::DeskHandle;
-use super::settings::Allow;
+use super::settings::Permits;
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
 use crate::assistant::Outgoing;
 use crate::clock::Clock;
@@ -26,7 +26,7 @@ const OLD: TimeDelta = TimeDelta::hours(12);
 pub(super) struct Sender {
     pub(super) client: Client,
     pub(super) me: OwnedUserId,
-    pub(super) allow: Arc<Allow>,
+    pub(super) permits: Permits,
     pub(super) desk: DeskHandle,
     pub(super) clock: Arc<dyn Clock>,
     /// For the advice when the homeserver ends the session.
@@ -130,9 +130,6 @@ impl Sender {
     async fn household(&self, room: &Room) -> matrix_sdk::Result<Vec<OwnedUserId>> {
         let members = room.members(RoomMemberships::JOIN).await?;
         let people = members.iter().map(|member| member.user_id());
-        Ok(people
-            .filter(|user| **user != *self.me && self.allow.permits(user.as_str()))
-            .map(ToOwned::to_owned)
-            .collect())
+        Ok(people.filter(|user| **user != *self.me && (self.permits)(user.as_str())).map(ToOwned::to_owned).collect())
     }
 }

@@ -4,7 +4,7 @@ use super::invites::Joiner;
 use super::outgoing::Sender;
 use super::owner::{DeskHandle, own};
 use super::session;
-use super::settings::{Allow, MatrixSettings};
+use super::settings::MatrixSettings;
 use super::sync::Syncer;
 use super::trouble::ServeError;
 use crate::clock::Clock;
@@ -37,10 +37,7 @@ pub async fn serve(
         client = session::open(settings, data) => client?,
         () = stop.asked() => return Ok(()),
     };
-    let allow = Arc::new(Allow::new(&settings.allow));
-    if allow.is_empty() {
-        tracing::warn!("nobody may use the assistant: the settings' list `allow` is empty");
-    }
+    let permits = settings.permits.clone();
     let me = client.user_id().ok_or(ServeError::NoCredential)?.to_owned();
     let session_file = session::session_file(data);
     let (desk, news, thread) = own(desk, clock.clone()).map_err(|why| sdk("start a thread", &why))?;
@@ -51,7 +48,7 @@ pub async fn serve(
     let sender = Sender {
         client: client.clone(),
         me: me.clone(),
-        allow: allow.clone(),
+        permits: permits.clone(),
         desk: desk.clone(),
         clock: clock.clone(),
         session_file: session_file.clone(),
@@ -62,13 +59,13 @@ pub async fn serve(
     tasks.spawn(
         Joiner {
             client: client.clone(),
-            allow: allow.clone(),
+            permits: permits.clone(),
             invited: invited.clone(),
             session_file: session_file.clone(),
         }
         .run(),
     );
-    tasks.spawn(Syncer { client, me: me.clone(), allow, desk, clock, invited, caught_up, session_file }.run());
+    tasks.spawn(Syncer { client, me: me.clone(), permits, desk, clock, invited, caught_up, session_file }.run());
     tracing::info!(user = %me, "serving");
 
     let ended = tokio::select! {

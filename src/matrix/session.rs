@@ -1,7 +1,7 @@
 //! The account's session: logged in once, kept in a file beside the SDK's store, restored ever after. Transaction ids and
 //! encryption keys belong to the device, so a new log-in is a loss and never happens by itself.
 
-use super::settings::{Credential, MatrixSettings};
+use super::settings::{LogIn, MatrixSettings};
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble, trouble_http};
 use matrix_sdk::authentication::matrix::MatrixSession;
 use matrix_sdk::encryption::EncryptionSettings;
@@ -30,7 +30,7 @@ pub fn check(settings: &MatrixSettings, data: &Path) -> Result<(), ServeError> {
     match kept(&session_file(data))? {
         Some(session) => same_account(settings, &session, &session_file(data)),
         None => {
-            settings.credential.as_ref().ok_or(ServeError::NoCredential)?.source().read()?;
+            ask_log_in(settings)?;
             Ok(())
         }
     }
@@ -47,14 +47,13 @@ pub(super) async fn open(settings: &MatrixSettings, data: &Path) -> Result<Clien
         let client = build(settings, client(settings).sqlite_store(&sdk, None)).await?;
         return restore(client, session).await;
     }
-    let credential = settings.credential.as_ref().ok_or(ServeError::NoCredential)?;
-    let secret = credential.source().read()?;
+    let with = ask_log_in(settings)?;
     make_folder(&folder)?;
     set_aside(&sdk)?;
     let built = build(settings, client(settings).sqlite_store(&sdk, None)).await?;
-    match credential {
-        Credential::Password(_) => {
-            log_in(settings, &built, secret.reveal()).await?;
+    match with {
+        LogIn::Password(password) => {
+            log_in(settings, &built, &password).await?;
             let session = built
                 .matrix_auth()
                 .session()
@@ -63,8 +62,8 @@ pub(super) async fn open(settings: &MatrixSettings, data: &Path) -> Result<Clien
             tracing::info!(user = %session.meta.user_id, device = %session.meta.device_id, "logged in");
             Ok(built)
         }
-        Credential::AccessToken(_) => {
-            let session = identify(settings, secret.reveal()).await?;
+        LogIn::AccessToken(token) => {
+            let session = identify(settings, &token).await?;
             let client = restore(built, session.clone()).await?;
             keep(&file, &session)?;
             tracing::info!(user = %session.meta.user_id, device = %session.meta.device_id, "took up the session");
@@ -73,9 +72,12 @@ pub(super) async fn open(settings: &MatrixSettings, data: &Path) -> Result<Clien
     }
 }
 
+fn ask_log_in(settings: &MatrixSettings) -> Result<LogIn, ServeError> {
+    (settings.log_in)().map_err(ServeError::Secret)?.ok_or(ServeError::NoCredential)
+}
+
 fn address(settings: &MatrixSettings) -> String {
-    let address = settings.homeserver.trim();
-    if address.contains("://") { address.to_owned() } else { format!("https://{address}") }
+    settings.homeserver.trim().to_owned()
 }
 
 fn bad_address(settings: &MatrixSettings, why: String) -> ServeError {
@@ -245,16 +247,16 @@ fn set_aside(sdk: &Path) -> Result<(), ServeError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::matrix::settings::SecretSource;
     use std::os::unix::fs::PermissionsExt;
+    use std::sync::Arc;
 
     fn settings(user: &str) -> MatrixSettings {
         MatrixSettings {
             homeserver: "http://127.0.0.1:1".into(),
             user: user.into(),
-            credential: Some(Credential::Password(SecretSource::Env("RACKFUL_NO_SUCH_VARIABLE".into()))),
-            allow: Vec::new(),
             device_name: "test".into(),
+            log_in: Arc::new(|| Err("cannot read the secret in no/such/file".into())),
+            permits: Arc::new(|_| false),
         }
     }
 
@@ -283,7 +285,7 @@ mod tests {
     fn checking_says_what_serving_would_stumble_on() {
         let dir = tempfile::tempdir().unwrap();
         let said = |user: &str| check(&settings(user), dir.path()).map_err(|error| error.to_string());
-        assert!(said("ana").unwrap_err().contains("RACKFUL_NO_SUCH_VARIABLE"));
+        assert_eq!(said("ana").unwrap_err(), "cannot read the secret in no/such/file");
         let file = session_file(dir.path());
         make_folder(file.parent().unwrap()).unwrap();
         keep(&file, &ana()).unwrap();

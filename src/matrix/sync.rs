@@ -4,7 +4,7 @@ use super::history::{between, since_joining};
 use super::incoming::{Read, Reader};
 use super::owner::DeskHandle;
 use super::position::{Locked, NOTE, Position};
-use super::settings::Allow;
+use super::settings::Permits;
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
 use crate::assistant::Incoming;
 use crate::clock::Clock;
@@ -31,7 +31,7 @@ const MOST_EVENTS: u32 = 100;
 pub(super) struct Syncer {
     pub(super) client: Client,
     pub(super) me: OwnedUserId,
-    pub(super) allow: Arc<Allow>,
+    pub(super) permits: Permits,
     pub(super) desk: DeskHandle,
     pub(super) clock: Arc<dyn Clock>,
     /// Rung when an invitation has come.
@@ -141,7 +141,7 @@ impl Syncer {
             redaction: room.clone_info().room_version_rules_or_default().redaction,
             direct: members.is_some_and(|members| members.len() <= 2),
             me: &self.me,
-            allow: &self.allow,
+            permits: &self.permits,
             now: self.clock.now(),
         })
     }

@@ -1,6 +1,5 @@
 //! What can go wrong with a homeserver, and whether it passes.
 
-use super::settings::SecretError;
 use crate::store::StoreError;
 use matrix_sdk::ruma::api::error::ErrorKind;
 use matrix_sdk::{Error as SdkError, HttpError};
@@ -14,8 +13,8 @@ pub enum ServeError {
     #[error("no session is kept yet, and the settings name neither a password nor an access token to log in with")]
     NoCredential,
     /// The password or token is not where the settings say.
-    #[error(transparent)]
-    Secret(#[from] SecretError),
+    #[error("{0}")]
+    Secret(String),
     /// The homeserver's address is none.
     #[error("'{address}' is not a homeserver's address ({why}); write it as https://matrix.example.org")]
     Address {
