@@ -18,7 +18,6 @@ pub struct Person {
 /// What somebody said in a room.
 #[derive(Clone, Debug)]
 pub struct Message {
-    pub id: String,
     pub sender: String,
     pub kind: String,
     pub body: String,
@@ -157,7 +156,6 @@ fn message(event: &Value) -> Option<Message> {
     let content = &event["content"];
     let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
     Some(Message {
-        id: text(&event["event_id"]),
         sender: text(&event["sender"]),
         kind: content["msgtype"].as_str()?.to_owned(),
         body: text(&content["body"]),
