@@ -19,23 +19,34 @@ fn answered_once(ana: &Person, room: &str, events: &[String]) {
     }
 }
 
+/// Kills at random moments: `RACKFUL_TEST_KILLS` says how many, `RACKFUL_TEST_SEED` repeats a run.
 #[test]
 fn killed_again_and_again_it_counts_and_answers_each_message_once() {
+    let number = |name: &str| std::env::var(name).ok().map(|text| text.parse::<u64>().unwrap());
+    let mut random = number("RACKFUL_TEST_SEED").unwrap_or_else(|| {
+        u64::from(std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap().subsec_nanos())
+    });
+    eprintln!("RACKFUL_TEST_SEED={random}");
     let server = Synapse::start(Rations::None);
     let ana = server.register("ana");
     let (mut bot, room) = Bot::in_a_room(&server, &ana, "12");
     let mut said = Vec::new();
-    // The waits hit it before the sync, between disk and reply, and after.
-    for pause in [0, 15, 30, 45, 60, 80, 100, 130, 170, 250] {
+    for round in 1..=number("RACKFUL_TEST_KILLS").unwrap_or(12) {
         said.push(ana.say(&room, "froze 1 lb"));
-        std::thread::sleep(Duration::from_millis(pause));
+        random = random.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        // Up to here it starts, syncs, writes, replies, and notes what it sent.
+        std::thread::sleep(Duration::from_millis((random >> 33) % 700));
         bot.kill();
         said.push(ana.say(&room, "froze 1 lb"));
         bot.start();
+        if round % 4 == 0 {
+            // More at once would be answered by a summary.
+            said.iter().rev().take(8).for_each(|event| drop(ana.answer(&room, event)));
+        }
     }
     answered_once(&ana, &room, &said);
     let total = ana.ask(&room, "what's in the freezer?");
-    assert!(total.body.contains("20 lb"), "{}", total.body);
+    assert!(total.body.contains(&format!("{} lb", said.len())), "{}", total.body);
     let session = bot.file("matrix/session.json");
     assert_eq!(std::fs::metadata(session).unwrap().permissions().mode() & 0o777, 0o600);
 }
