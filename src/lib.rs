@@ -10,6 +10,7 @@ pub mod console;
 pub mod desk;
 pub mod export;
 pub mod ledger;
+pub mod matrix;
 pub mod phrase;
 pub mod planning;
 pub mod processes;
