@@ -43,7 +43,8 @@ impl Synapse {
     /// Starts it, again on the same data.
     pub fn up(&mut self) {
         assert!(self.child.is_none());
-        self.child = Some(self.python().stdin(Stdio::piped()).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap());
+        self.child =
+            Some(self.python().stdin(Stdio::piped()).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap());
         let start = Instant::now();
         while ureq::get(format!("{}/_matrix/client/versions", self.address())).call().is_err() {
             let log = std::fs::read_to_string(self.folder.path().join("log")).unwrap_or_default();
@@ -83,7 +84,8 @@ impl Synapse {
         const RUN: &str = "import os, runpy, sys, threading\n\
             threading.Thread(target=lambda: (sys.stdin.read(), os._exit(0)), daemon=True).start()\n\
             runpy.run_module('synapse.app.homeserver', run_name='__main__', alter_sys=True)";
-        const KEYS: &str = "import runpy; runpy.run_module('synapse.app.homeserver', run_name='__main__', alter_sys=True)";
+        const KEYS: &str =
+            "import runpy; runpy.run_module('synapse.app.homeserver', run_name='__main__', alter_sys=True)";
         let mut python = Command::new(installed().join("bin").join("python"));
         let run = if self.child_folder_has_keys() { RUN } else { KEYS };
         python.args(["-c", run, "-c"]).arg(self.folder.path().join("homeserver.yaml")).current_dir(self.folder.path());

@@ -1,6 +1,7 @@
 //! The tests of the whole program, in one binary; a module each, data beside them in `tests/data`.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod assistant;
 mod batch;
 mod cli;
 mod export;
