@@ -1,1 +1,6 @@
 //! The published tables.
+
+mod measures;
+mod tables;
+
+pub use measures::{HarvestWeight, Measure, harvest_measure};
