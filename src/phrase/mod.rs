@@ -1,86 +1,179 @@
-//! Text to statements.
+//! Text to statements: what a household's message says, in the loose words that people use.
+//!
+//! ```
+//! use rackful::{phrase::{Context, Lexicon, read}, statement::Statement, zone::Zone};
+//! let lexicon = Lexicon::default();
+//! let now = "2026-08-14T14:05:00Z".parse().unwrap();
+//! let context = Context { now, zone: Zone::parse("-05:00").unwrap(), lexicon: &lexicon };
+//! let reading = read("frozr 3 bags at 7lb yest, quaterd", &context);
+//! assert_eq!(
+//!     serde_json::to_string(&reading.statements).unwrap(),
+//!     r#"[{"kind":"froze","mass_g":9525.43977,"bags":3,"each_g":3175.14659,"prep":"quartered","on":"2026-08-13"}]"#
+//! );
+//! assert!(read("my hands are frozen", &context).statements.is_empty());
+//! ```
+//!
+//! # Grammar
+//!
+//! ```text
+//! message   = [ name ] sentence { ( "." | "!" | "?" | ";" | newline ) sentence }
+//! sentence  = clause { ( "," | ":" | "and" | "then" | "but" | "so" | "-" ) clause }
+//! clause    = question | mending | setting | timer | recipe | stage | seals | told | talk
+//! told      = { filler } [ who ] verb { slot } | { slot } verb { slot } | { slot } whereabouts
+//! slot      = amount | moment | crop | variety | colour | prep | place | stock | product | jar | canner | supply
+//! whereabouts = ( "in" | "into" ) ( "freezer" | "dryer" | "fridge" | "compost" ) | ( "from" | "off" ) place | "out to thaw"
+//! amount    : see measure       number : see number       moment : see date
+//! ```
+//!
+//! Each family states its own part at the head of its file: `harvest`, `freezer`, `pantry`, `batch`, `seals`,
+//! `drying`, `supplies`, `timers`, `settings`, `asking`, `mending`.
+//!
+//! # Invariants
+//!
+//! - One pass each: letters to tokens (`lex`), tokens to chunks (`scan`), chunks of a clause to facts (`facts`); time
+//!   is linear in the text, and a text over [`LONGEST`] bytes is refused.
+//! - A verb and an amount can no longer be talk: what is missing becomes [`Clarify`]. A verb alone stays silence.
+//! - A plan, a condition, a negation, somebody else's doing, a memory or a price is silence (`talk`, `facts`).
+//! - Nothing here knows the ledger; the household's names come in as a read-only [`Lexicon`], the clock as
+//!   [`Context::now`].
 
-use crate::quantity::Mass;
-use crate::statement::{Clarify, Statement};
-use crate::vocabulary::Product;
-use crate::zone::Zone;
+mod answer;
+mod asking;
+mod batch;
+mod build;
+mod crop;
+mod date;
+mod drying;
+mod examples;
+mod facts;
+mod freezer;
+mod harvest;
+mod kinds;
+mod lex;
+mod measure;
+mod mending;
+mod number;
+mod pantry;
+mod product;
+mod read;
+mod scan;
+mod seals;
+mod settings;
+mod supplies;
+mod talk;
+mod timers;
+mod token;
+mod typo;
+mod words;
+
+pub use examples::{TASKS, Task, example};
+
+use crate::{
+    quantity::Mass,
+    statement::{Clarify, Statement},
+    vocabulary::Product,
+    zone::Zone,
+};
 use chrono::{DateTime, Utc};
+use token::{Mark, Sense, Token};
+use words::Word;
 
-/// Household names.
+/// Longest message that is read, in bytes.
+pub const LONGEST: usize = 8 * 1024;
+
+/// The household's names; read only.
 #[derive(Clone, Debug)]
 pub struct Lexicon {
-    /// The assistant's name.
+    /// What the assistant is called.
     pub name: String,
-    /// Recipes.
+    /// Names of the household's recipes, lower case.
     pub recipes: Vec<String>,
-    /// Batches.
+    /// Names of open batches.
     pub batches: Vec<String>,
-    /// The usual product.
+    /// What the household usually makes.
     pub usual: Product,
-    /// Metric.
+    /// Whether a bare degree is Celsius and `8/12` the eighth of December.
     pub metric: bool,
 }
 
 impl Default for Lexicon {
     fn default() -> Self {
-        Self {
-            name: "rackful".to_owned(),
-            recipes: Vec::new(),
-            batches: Vec::new(),
-            usual: Product::THICK_SAUCE,
-            metric: false,
-        }
+        Self { name: "rackful".to_owned(), recipes: Vec::new(), batches: Vec::new(), usual: Product::THICK_SAUCE, metric: false }
     }
 }
 
-/// What words are read against.
+/// What reading depends on besides the words.
 #[derive(Clone, Copy, Debug)]
 pub struct Context<'a> {
-    /// Now.
+    /// The instant the message was sent.
     pub now: DateTime<Utc>,
-    /// The room's zone.
+    /// The room's time zone.
     pub zone: Zone,
-    /// Names.
+    /// The household's names.
     pub lexicon: &'a Lexicon,
 }
 
-/// Too long.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct TooLong;
+/// A message too long to read.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct TooLong {
+    /// How long it is, in bytes.
+    pub bytes: usize,
+}
 
-/// What was read.
-#[derive(Clone, Debug, Default)]
+/// What a message says.
+#[derive(Clone, PartialEq, Debug, Default)]
 pub struct Reading {
-    /// Statements.
+    /// The statements, in the order said; none for talk.
     pub statements: Vec<Statement>,
-    /// The rest.
+    /// What was left over beside them.
     pub unread: String,
-    /// By name.
+    /// Whether the assistant was called by name first.
     pub addressed: bool,
-    /// Refused.
+    /// Why nothing was read.
     pub refusal: Option<TooLong>,
 }
 
-/// Reads.
+/// Reads a message.
 pub fn read(text: &str, context: &Context<'_>) -> Reading {
-    let _ = (text, context);
-    Reading::default()
+    if text.len() > LONGEST {
+        return Reading { refusal: Some(TooLong { bytes: text.len() }), ..Reading::default() };
+    }
+    let mut tokens = lex::lex(text);
+    let addressed = address(text, &mut tokens, &context.lexicon.name);
+    let mut unread = String::new();
+    let statements = read::statements(text, &tokens, context, &mut unread);
+    Reading { statements, unread, addressed, refusal: None }
 }
 
-/// Completes.
+/// The answer to a clarifying question completes the pending statement; `None` when it is no answer.
 pub fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -> Option<Vec<Statement>> {
-    let _ = (pending, answer, context);
-    None
+    answer::complete(pending, answer, context)
 }
 
-/// Nearest.
+/// The nearest example of something that can be said, from the words that were known.
 pub fn nearest(text: &str) -> Option<&'static str> {
-    let _ = text;
-    None
+    examples::nearest(text)
 }
 
-/// Unit.
+/// The unit of mass last used in some words, for a correction that gives a bare number.
 pub fn mass_unit(words: &str) -> Option<Mass> {
-    let _ = words;
-    None
+    answer::last_mass_unit(words)
+}
+
+/// Takes the assistant's name out of the words; says whether it stood first, greetings apart.
+fn address(text: &str, tokens: &mut [Token], name: &str) -> bool {
+    let is_name = |token: &Token| text.get(token.from as usize..token.to as usize).is_some_and(|word| word.eq_ignore_ascii_case(name));
+    let mut addressed = false;
+    for at in 0..tokens.len() {
+        if !is_name(&tokens[at]) {
+            continue;
+        }
+        addressed |= tokens[..at].iter().all(|t| matches!(t.sense, Sense::Word(Word::Filler | Word::DayPart(_)) | Sense::Mark(_)) || t.word() == Some(Word::Quality));
+        tokens[at].sense = Sense::Word(Word::Filler);
+        // The name and the mark behind it are a call, not a clause.
+        if let Some(next) = tokens.get_mut(at + 1).filter(|t| t.is_mark(Mark::Colon) || t.is_mark(Mark::Dash)) {
+            next.sense = Sense::Mark(Mark::Comma);
+        }
+    }
+    addressed
 }

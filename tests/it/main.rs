@@ -6,6 +6,7 @@ mod batch;
 mod cli;
 mod export;
 mod ledger;
+mod phrase;
 mod processes;
 mod replay;
 mod store;

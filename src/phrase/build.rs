@@ -1,0 +1,100 @@
+//! What the families share when they build a statement: what carries over from clause to clause, the question for
+//! what is missing, and the product of a jar.
+
+use super::{
+    Context,
+    facts::{Facts, has},
+    measure::mass_unit,
+    product::{Named, of_crop, resolve},
+    words::{Form, Unit},
+};
+use crate::{
+    quantity::{Mass, Number},
+    statement::{Clarify, Statement, When},
+    vocabulary::{Crop, Jar, Kind, Missing, Prep, Product},
+};
+
+/// What a clause may leave unsaid because an earlier one said it.
+pub(super) struct Carry<'c, 'l> {
+    pub(super) context: &'c Context<'l>,
+    pub(super) kind: Option<Kind>,
+    pub(super) unit: Option<Unit>,
+    pub(super) jar: Option<Jar>,
+    pub(super) when: Option<When>,
+}
+
+impl Carry<'_, '_> {
+    /// A bare number in the mass unit used before.
+    pub(super) fn mass(&self, n: Number) -> Option<Mass> {
+        mass_unit(self.unit?)?.times(n)
+    }
+
+    /// When the clause happened: what it says, or what was said for the whole sentence.
+    pub(super) fn when(&self, f: &Facts<'_>) -> Option<When> {
+        f.when.and_then(|moment| moment.when(self.context)).or(self.when)
+    }
+
+    /// The batch a stage belongs to, when the clause names one.
+    pub(super) fn batch(&self, f: &Facts<'_>) -> Option<String> {
+        let named = f.product?;
+        let product = resolve(named, f.text, f.tokens, self.context.lexicon)?;
+        Some(product.as_str().to_owned())
+    }
+}
+
+/// A question for what is missing.
+pub(super) fn clarify((about, partial): (Kind, Statement), missing: Missing, amount: Option<Number>) -> Statement {
+    Statement::Clarify(Clarify { about, missing, amount, partial: Some(Box::new(partial)) })
+}
+
+/// The same, if the clause is sure to be meant for the ledger.
+pub(super) fn clarify_if(sure: bool, about: (Kind, Statement), missing: Missing, amount: Option<Number>) -> Option<Statement> {
+    sure.then(|| clarify(about, missing, amount))
+}
+
+/// A verb and a number: no foreign word beside them.
+pub(super) fn is_plain(f: &Facts<'_>) -> bool {
+    f.clean() && !f.has(has::YOU | has::THEY)
+}
+
+/// Told in the past by the household, of something of the garden, with no foreign word.
+pub(super) fn is_told(f: &Facts<'_>) -> bool {
+    let thing = f.crop.is_some() || f.variety.is_some() || f.has(has::SOME) || f.place.is_some() || f.supply.is_some() || f.product.is_some();
+    let past = f.verb.is_some_and(|(_, form)| form == Form::Past);
+    thing && past && is_plain(f) && !f.kin_subject
+}
+
+/// Jars that are said to be out of somewhere else than a stock.
+pub(super) fn part_of_day_out(_: &Facts<'_>) -> bool {
+    false
+}
+
+/// The product of the jars in a clause.
+pub(super) fn product(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Product> {
+    let whole = matches!(f.crop, Some(Crop::Tomato)) || f.crop.is_none() && matches!(f.prep, Some(Prep::Whole | Prep::Halved));
+    let liquid = matches!(f.product, Some(Named::Known("tomato-juice")));
+    if whole && f.crop.is_some() && liquid {
+        return Some(Product::tested("tomato-whole-juice"));
+    }
+    if let Some(named) = f.product {
+        return resolve(named, f.text, f.tokens, carry.context.lexicon);
+    }
+    if whole && f.has(has::WATER) {
+        return Some(Product::tested("tomato-whole-water"));
+    }
+    if whole && f.pack == Some(crate::vocabulary::Pack::Raw) {
+        return Some(Product::tested("tomato-whole-raw"));
+    }
+    if let Some(crop) = f.crop {
+        return Some(Product::tested(of_crop(crop, f.prep, f.ripe)));
+    }
+    match f.prep {
+        Some(Prep::Crushed) => return Some(Product::tested("tomato-crushed")),
+        Some(Prep::Whole) => return Some(Product::tested("whole tomatoes")),
+        _ => {}
+    }
+    if f.variety.is_some() {
+        return Some(Product::tested("whole tomatoes"));
+    }
+    f.words(f.free_product?).map(|name| Product::named(&name))
+}

@@ -1,0 +1,121 @@
+//! What grows and where: varieties of several words, colours, and places in the garden.
+
+use super::{
+    token::{Sense, Tokens, key, one_of},
+    words::{Unit, Word},
+};
+use crate::vocabulary::{Crop, Ripeness};
+
+/// A variety of several words, its singular, and the crop that its name alone tells.
+type Named = (&'static [u64], &'static str, Option<Crop>);
+
+macro_rules! named {
+    ($($($word:literal)+ => $name:literal $(, $crop:ident)?);+ $(;)?) => {
+        &[$((&[$(key($word)),+], $name, named!(@crop $($crop)?))),+]
+    };
+    (@crop) => { None };
+    (@crop $crop:ident) => { Some(Crop::$crop) };
+}
+
+/// Names as growers use them; the plural is on the last word.
+static VARIETIES: &[Named] = named! {
+    "san" "marzano" => "san marzano"; "san" "marzanos" => "san marzano";
+    "early" "girl" => "early girl"; "early" "girls" => "early girl";
+    "amish" "paste" => "amish paste"; "amish" "pastes" => "amish paste";
+    "black" "krim" => "black krim"; "black" "krims" => "black krim";
+    "black" "cherry" => "black cherry"; "black" "cherries" => "black cherry";
+    "black" "beauty" => "black beauty"; "black" "beauties" => "black beauty";
+    "green" "zebra" => "green zebra"; "green" "zebras" => "green zebra";
+    "big" "boy" => "big boy"; "big" "boys" => "big boy"; "better" "boy" => "better boy"; "better" "boys" => "better boy";
+    "big" "beef" => "big beef"; "big" "beefs" => "big beef"; "beef" "master" => "beefmaster"; "beef" "masters" => "beefmaster";
+    "sun" "gold" => "sungold"; "sun" "golds" => "sungold"; "sun" "sugar" => "sun sugar"; "sun" "sugars" => "sun sugar";
+    "cherokee" "purple" => "cherokee purple"; "cherokee" "purples" => "cherokee purple";
+    "pink" "brandywine" => "pink brandywine"; "pink" "brandywines" => "pink brandywine";
+    "yellow" "pear" => "yellow pear"; "yellow" "pears" => "yellow pear"; "sweet" "million" => "sweet million"; "sweet" "millions" => "sweet million";
+    "mortgage" "lifter" => "mortgage lifter"; "mortgage" "lifters" => "mortgage lifter";
+    "gardeners" "delight" => "gardener's delight"; "gardener" "'s" "delight" => "gardener's delight";
+    "ailsa" "craig" => "ailsa craig"; "ailsa" "craigs" => "ailsa craig"; "german" "johnson" => "german johnson"; "german" "johnsons" => "german johnson";
+    "cuore" "di" "bue" => "cuore di bue"; "principe" "borghese" => "principe borghese"; "ox" "heart" => "oxheart"; "ox" "hearts" => "oxheart";
+    "speckled" "roman" => "speckled roman"; "speckled" "romans" => "speckled roman"; "new" "girl" => "new girl"; "new" "girls" => "new girl";
+    "hungarian" "wax" => "hungarian wax", Pepper; "banana" "pepper" => "banana", Pepper; "banana" "peppers" => "banana", Pepper;
+    "bell" "pepper" => "bell", Pepper; "bell" "peppers" => "bell", Pepper; "sweet" "100" => "sweet 100"; "sweet" "100s" => "sweet 100";
+    "runner" "beans" => "runner", Bean; "runner" "bean" => "runner", Bean; "pole" "beans" => "pole", Bean; "french" "beans" => "french", Bean; "lima" "beans" => "lima", Bean;
+    "rutgers" => "rutgers"; "costoluto" => "costoluto"; "tigerella" => "tigerella"; "tigerellas" => "tigerella"; "alicante" => "alicante"; "alicantes" => "alicante"; "shirley" => "shirley"; "shirleys" => "shirley";
+    "oxheart" => "oxheart"; "oxhearts" => "oxheart"; "beefmaster" => "beefmaster"; "beefmasters" => "beefmaster"; "krim" => "black krim"; "krims" => "black krim";
+    "plum" "tomatoes" => "plum", Tomato; "plum" "tomato" => "plum", Tomato; "plum" "toms" => "plum", Tomato; "paste" "tomatoes" => "paste", Tomato; "paste" "tomato" => "paste", Tomato; "paste" "toms" => "paste", Tomato;
+    "beef" "tomatoes" => "beef", Tomato; "sauce" "tomatoes" => "sauce", Tomato; "salad" "tomatoes" => "salad", Tomato; "vine" "tomatoes" => "vine", Tomato; "slicing" "tomatoes" => "slicing", Tomato; "sweet" "potatoes" => "sweet", Potato;
+};
+
+/// A variety at the start: how many words, its name, and the crop if told.
+pub(super) fn variety(input: Tokens<'_>) -> Option<(usize, &'static str, Option<Crop>)> {
+    let first = input.first()?;
+    if let Some(Word::Variety(name, crop)) = first.word() {
+        // `black cherries` and the like are found below; `cherry` needs its tomatoes, or stands alone.
+        return Some((1, name, crop));
+    }
+    if !matches!(first.sense, Sense::Unknown | Sense::Word(Word::Common | Word::Quality | Word::Ripe(_) | Word::Filler | Word::Crop(_) | Word::Product | Word::Alien | Word::Gear | Word::Weekday(_))) {
+        return None;
+    }
+    VARIETIES
+        .iter()
+        .find(|(words, ..)| words[0] == first.key && words.iter().enumerate().all(|(n, word)| input.key(n) == *word))
+        .map(|(words, name, crop)| (words.len(), *name, *crop))
+}
+
+/// A colour class of one or more words.
+pub(super) fn ripeness(input: Tokens<'_>) -> Option<(usize, Ripeness)> {
+    let reddish = |n: usize| one_of!(input.key(n), "red" | "ripe" | "coloured" | "colored");
+    let share = usize::from(one_of!(input.key(0), "a" | "about" | "one"));
+    let share = share + usize::from(one_of!(input.key(share), "a" | "one"));
+    match input.nth(share).and_then(|t| t.word()) {
+        Some(Word::Part(3)) if reddish(share + 1) => return Some((share + 2, Ripeness::Turning)),
+        Some(Word::Part(4)) if reddish(share + 1) => return Some((share + 2, Ripeness::Turning)),
+        _ => {}
+    }
+    let first = input.first()?;
+    let hyphen = usize::from(input.nth(1).is_some_and(|t| t.is_mark(super::token::Mark::Hyphen)));
+    match first.word()? {
+        Word::Part(2) if reddish(1 + hyphen) => Some((2 + hyphen, Ripeness::Pink)),
+        Word::Quality if one_of!(first.key, "light") && one_of!(input.key(1 + hyphen), "red") => Some((2 + hyphen, Ripeness::LightRed)),
+        Word::Filler if one_of!(first.key, "nearly" | "almost" | "mostly") && reddish(1) => Some((2, Ripeness::LightRed)),
+        Word::Ripe(_) if one_of!(first.key, "turning") && matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Ripe(Ripeness::Red))) => Some((2, Ripeness::Turning)),
+        Word::Ripe(class) => Some((1, class)),
+        _ => None,
+    }
+}
+
+/// A place in the garden: `back garden`, `bed 3`, `hoop house`, `fence row`; how many words, without the article.
+pub(super) fn place(input: Tokens<'_>) -> Option<usize> {
+    let mut at = 0;
+    while at < 3 && is_side(input, at) {
+        at += 1;
+    }
+    match input.nth(at)?.word()? {
+        Word::Place => at += 1,
+        _ if one_of!(input.key(at), "house") && at > 0 && one_of!(input.key(at - 1), "hoop" | "poly" | "glass" | "hot" | "green" | "shade") => at += 1,
+        _ if one_of!(input.key(at), "frame" | "frames") && at > 0 && one_of!(input.key(at - 1), "cold") => at += 1,
+        _ => return None,
+    }
+    while at < 5 && (matches!(input.nth(at).and_then(|t| t.word()), Some(Word::Place)) || one_of!(input.key(at), "house") && one_of!(input.key(at - 1), "hoop")) {
+        at += 1;
+    }
+    // `bed 3`, `row two`, unless the number counts something.
+    let hash = usize::from(input.nth(at).is_some_and(|t| t.is_mark(super::token::Mark::Hash)));
+    let numbered = matches!(input.nth(at + hash).map(|t| t.sense), Some(Sense::Num(_) | Sense::Word(Word::Small(_))));
+    let counts = matches!(input.nth(at + hash + 1).and_then(|t| t.word()), Some(Word::Unit(unit)) if unit != Unit::Second)
+        || input.nth(at + hash + 1).is_some_and(|t| t.is_mark(super::token::Mark::Hash));
+    if numbered && !counts && one_of!(input.key(at - 1), "bed" | "row" | "tunnel" | "plot" | "greenhouse" | "field" | "patch" | "border" | "planter" | "polytunnel" | "beds" | "rows") {
+        at += hash + 1;
+    }
+    Some(at)
+}
+
+fn is_side(input: Tokens<'_>, at: usize) -> bool {
+    let Some(token) = input.nth(at) else { return false };
+    let is_place = |n: usize| matches!(input.nth(n).and_then(|t| t.word()), Some(Word::Place | Word::PlaceSide));
+    match token.word() {
+        Some(Word::PlaceSide) => true,
+        Some(Word::Quality) => one_of!(token.key, "big" | "small" | "little" | "old" | "new") && is_place(at + 1),
+        _ => one_of!(token.key, "top" | "bottom" | "far" | "main" | "high" | "second" | "long" | "glass" | "green" | "middle" | "bottom") && (is_place(at + 1) || one_of!(input.key(at + 1), "house")),
+    }
+}

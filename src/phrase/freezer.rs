@@ -1,0 +1,159 @@
+//! Bags into and out of the freezer, and stock counted.
+//!
+//! ```text
+//! froze   = verb amounts prep crop date
+//! amounts = mass | bags | bags ("at" | "of" | "x") mass | bags mass "each" | mass "in" bags | bags mass "and" mass ...
+//! ```
+
+use super::{
+    build::{self, Carry},
+    facts::{Facts, has},
+    harvest::harvest,
+    measure::Amount,
+    words::Unit,
+};
+use crate::{
+    quantity::{Mass, Number},
+    statement::{Counted, Froze, Statement, Thawed},
+    vocabulary::{Crop, Kind, Missing},
+};
+
+/// Total, bags, and what each weighs.
+#[derive(Default)]
+struct Bags {
+    mass: Option<Mass>,
+    bags: Option<u32>,
+    each: Option<Mass>,
+}
+
+/// Sorts out the amounts of a clause about bags.
+fn bags(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Bags {
+    let mut out = Bags::default();
+    let at = f.amounts.iter().position(|a| a.is(Unit::Bag) && a.count().is_some());
+    let weights = weights(f, carry);
+    let Some(at) = at else {
+        out.mass = weights.iter().copied().reduce(|sum, one| sum + one).filter(|_| weights.len() > 1 && same_bag_list(f)).or(weights.first().copied());
+        return out;
+    };
+    let bag = f.amounts[at];
+    out.bags = bag.count();
+    if bag.each.is_some() {
+        out.each = bag.each;
+        out.mass = bag.mass;
+        return out;
+    }
+    let count = bag.count().unwrap_or(1);
+    match weights.as_slice() {
+        [] => {}
+        [one] => {
+            let before = f.amounts.iter().position(|a| a.mass.is_some()).is_some_and(|mass| mass < at);
+            let single = count == 1 && !bag.further && bag.article && !before && f.joined;
+            let each = (f.each || f.joined && !before && !f.has(has::TOTAL)) && (count > 1 || single || f.each || f.joined);
+            if each && !f.has(has::TOTAL) {
+                out.each = Some(*one);
+                out.mass = one.times(Number::whole(count.into()));
+            } else {
+                out.mass = Some(*one);
+            }
+        }
+        many => out.mass = Some(many.iter().copied().sum()),
+    }
+    out
+}
+
+/// `7, 6.5 and 6 lb` without the word bags.
+fn same_bag_list(f: &Facts<'_>) -> bool {
+    f.amounts.iter().filter(|a| a.unit.is_none()).count() > 0
+}
+
+/// The weights said, where a bare number in a list has the unit of the one that has one.
+fn weights(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Vec<Mass> {
+    let unit = f.amounts.iter().find(|a| a.mass.is_some() && !a.is(Unit::Bag)).and_then(|a| a.unit);
+    if unit.is_some() {
+        carry.unit = unit;
+    }
+    let each = unit.and_then(super::measure::mass_unit);
+    let crop = f.crop.unwrap_or(Crop::Tomato);
+    let weigh = |amount: &Amount| match amount.unit {
+        Some(Unit::Bag) => None,
+        None => each?.times(amount.number),
+        Some(_) => amount.mass.or_else(|| harvest(amount, crop)),
+    };
+    f.amounts.iter().filter_map(weigh).collect()
+}
+
+/// Went into the freezer.
+pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statement> {
+    if f.bad_object {
+        return None;
+    }
+    let amounts = bags(f, carry);
+    let mut said = Froze { mass: amounts.mass, bags: amounts.bags, each: amounts.each, prep: f.prep, crop: f.crop, on: carry.when(f) };
+    if said.mass.is_some() || said.bags.is_some() {
+        if said.mass.is_none() {
+            carry.unit = Some(Unit::Bag);
+        }
+        return Some(Statement::Froze(said));
+    }
+    if let Some(amount) = f.bare() {
+        if let Some(mass) = carry.mass(amount.number) {
+            said.mass = Some(mass);
+            return Some(Statement::Froze(said));
+        }
+        return build::clarify_if(build::is_plain(f), (Kind::Froze, Statement::Froze(said)), Missing::Unit, Some(amount.number));
+    }
+    if f.has_quantity() {
+        return None;
+    }
+    build::clarify_if(build::is_told(f), (Kind::Froze, Statement::Froze(said)), Missing::Amount, None)
+}
+
+/// Came out to thaw.
+pub(super) fn thawed(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statement> {
+    if f.bad_object {
+        return None;
+    }
+    let amounts = bags(f, carry);
+    let mut said = Thawed { bags: amounts.bags, mass: amounts.mass, crop: f.crop, batch: carry.batch(f), on: carry.when(f) };
+    if said.mass.is_some() || said.bags.is_some() {
+        return Some(Statement::Thawed(said));
+    }
+    if let Some(amount) = f.bare() {
+        if let Some(mass) = carry.mass(amount.number) {
+            said.mass = Some(mass);
+            return Some(Statement::Thawed(said));
+        }
+        return build::clarify_if(build::is_plain(f), (Kind::Thawed, Statement::Thawed(said)), Missing::Unit, Some(amount.number));
+    }
+    if f.has_quantity() {
+        return None;
+    }
+    build::clarify_if(build::is_told(f), (Kind::Thawed, Statement::Thawed(said)), Missing::Amount, None)
+}
+
+/// A stock counted.
+pub(super) fn counted(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statement> {
+    if f.bad_object {
+        return None;
+    }
+    let from = f.stock.or(f.dest).or(f.source);
+    let mut said = Counted { from, crop: f.crop, on: carry.when(f), ..Counted::default() };
+    if let Some(amount) = f.jars() {
+        said.jars = amount.count();
+        said.jar = amount.jar.or(f.jar());
+        said.product = build::product(f, carry);
+        said.crop = None;
+        said.jars?;
+        return Some(Statement::Counted(said));
+    }
+    let amounts = bags(f, carry);
+    (said.bags, said.mass) = (amounts.bags, amounts.mass);
+    if said.bags.is_some() || said.mass.is_some() {
+        return Some(Statement::Counted(said));
+    }
+    let n = f.bare()?.number;
+    if said.from.is_none() && said.crop.is_none() {
+        return None;
+    }
+    build::clarify_if(build::is_plain(f), (Kind::Counted, Statement::Counted(said)), Missing::Unit, Some(n))
+}

@@ -1,0 +1,465 @@
+//! Letters into tokens, once and in one pass: case, accents, invisible characters and emoji are dropped here, numbers
+//! are read, and a word is looked up or, when no table knows it, taken for a mistyped one.
+
+use super::{
+    token::{Mark, Sense, Token, key, key_of},
+    typo,
+    words::{Word, contracted, lookup},
+};
+use crate::quantity::Number;
+use chrono::NaiveDate;
+
+/// Longest word that is looked up; nothing in the tables is longer.
+pub(super) const LONGEST: usize = 24;
+
+/// All tokens of a text.
+pub(super) fn lex(text: &str) -> Vec<Token> {
+    let mut lexer = Lexer { text, bytes: text.as_bytes(), at: 0, out: Vec::with_capacity(text.len() / 4 + 4), space: true };
+    while lexer.at < lexer.bytes.len() {
+        lexer.step();
+    }
+    lexer.out
+}
+
+struct Lexer<'a> {
+    text: &'a str,
+    bytes: &'a [u8],
+    at: usize,
+    out: Vec<Token>,
+    space: bool,
+}
+
+impl Lexer<'_> {
+    fn byte(&self, at: usize) -> u8 {
+        self.bytes.get(at).copied().unwrap_or(0)
+    }
+
+    fn digit(&self, at: usize) -> bool {
+        self.byte(at).is_ascii_digit()
+    }
+
+    fn char(&self, at: usize) -> Option<char> {
+        let byte = self.byte(at);
+        if byte.is_ascii() { (byte != 0).then_some(char::from(byte)) } else { self.text.get(at..)?.chars().next() }
+    }
+
+    fn push(&mut self, sense: Sense, key: u64, from: usize) {
+        let glued = !self.space;
+        self.space = false;
+        self.out.push(Token { sense, key, from: from as u32, to: self.at as u32, glued });
+    }
+
+    fn step(&mut self) {
+        let from = self.at;
+        let byte = self.byte(from);
+        match byte {
+            b'\n' | b'\r' => {
+                self.at += 1;
+                if !self.out.last().is_some_and(|token| token.is_mark(Mark::Line)) {
+                    self.push(Sense::Mark(Mark::Line), 0, from);
+                }
+                self.space = true;
+            }
+            b' ' | b'\t' => {
+                self.at += 1;
+                self.space = true;
+            }
+            b'0'..=b'9' => self.number(),
+            b'a'..=b'z' | b'A'..=b'Z' => self.word(),
+            b'.' if self.digit(from + 1) && self.space => self.number(),
+            _ if byte.is_ascii() => self.punctuation(byte),
+            _ => self.beyond_ascii(),
+        }
+    }
+
+    fn punctuation(&mut self, byte: u8) {
+        let from = self.at;
+        self.at += 1;
+        let spaced = self.space || matches!(self.byte(self.at), b' ' | 0);
+        let mark = match byte {
+            b',' => Mark::Comma,
+            b'.' if self.after_abbreviation() => return,
+            b'.' => Mark::Dot,
+            b'!' => Mark::Bang,
+            b'?' => Mark::Quest,
+            b';' => Mark::Semi,
+            b':' if matches!(self.byte(self.at), b'(' | b')' | b'-' | b'D' | b'P' | b'/') => {
+                // A face made of punctuation.
+                self.at += 1 + usize::from(self.byte(self.at) == b'-');
+                self.at = self.at.min(self.bytes.len());
+                while !self.text.is_char_boundary(self.at) {
+                    self.at += 1;
+                }
+                return;
+            }
+            b':' => Mark::Colon,
+            b'-' if self.byte(self.at) == b'>' => {
+                self.at += 1;
+                Mark::Arrow
+            }
+            b'=' if self.byte(self.at) == b'>' => {
+                self.at += 1;
+                Mark::Arrow
+            }
+            b'-' if self.space && self.digit(self.at) && self.minus_sign() => return self.negative(),
+            b'-' if spaced => Mark::Dash,
+            b'-' => Mark::Hyphen,
+            b'/' => Mark::Slash,
+            b'=' => Mark::Equals,
+            b'+' => Mark::Plus,
+            b'&' => Mark::And,
+            b'@' => Mark::At,
+            b'#' => Mark::Hash,
+            b'*' => Mark::Times,
+            b'$' => Mark::Money,
+            b'%' => Mark::Percent,
+            b'\'' | b'"' | b'`' | b'~' | b'_' => return,
+            _ => Mark::Other,
+        };
+        self.push(Sense::Mark(mark), 0, from);
+        self.space = false;
+    }
+
+    /// Whether the dot that was just passed belongs to an abbreviation rather than ending a sentence.
+    fn after_abbreviation(&self) -> bool {
+        let short = self.out.last().is_some_and(|token| {
+            token.to as usize + 1 == self.at
+                && match token.sense {
+                    Sense::Word(Word::Unit(_) | Word::Month(_) | Word::Weekday(_)) => token.to - token.from <= 4,
+                    Sense::Word(_) => super::token::one_of!(token.key, "approx" | "st" | "no" | "vs" | "mr" | "mrs"),
+                    _ => false,
+                }
+        });
+        let rest = self.text.get(self.at..).unwrap_or_default().trim_start_matches(' ');
+        short && rest.chars().next().is_some_and(|c| !c.is_uppercase() && c != '\n')
+    }
+
+    /// A dash before a digit is a sign only behind a word that awaits a number.
+    fn minus_sign(&self) -> bool {
+        matches!(self.out.last().map(|token| token.sense), Some(Sense::Word(Word::Verb(..))))
+    }
+
+    fn negative(&mut self) {
+        self.number();
+        if let Some(token) = self.out.last_mut() {
+            if let Sense::Num(number) = token.sense {
+                let minus = number.checked_mul(Number::whole(-1)).unwrap_or(number);
+                token.sense = Sense::Num(minus);
+            }
+        }
+    }
+
+    fn digits(&mut self) -> (usize, usize) {
+        let from = self.at;
+        while self.digit(self.at) {
+            self.at += 1;
+        }
+        (from, self.at)
+    }
+
+    fn value(&self, (from, to): (usize, usize)) -> i64 {
+        // Nothing in a household has more than twelve digits; longer is kept absurd, not wrapped.
+        let digits = self.text.get(from..to).unwrap_or_default().trim_start_matches('0');
+        if digits.len() > 12 { 999_999_999_999 } else { digits.parse().unwrap_or(0) }
+    }
+
+    fn number(&mut self) {
+        let start = self.at;
+        let whole = self.digits();
+        let n = self.value(whole);
+        let sense = match self.byte(self.at) {
+            b':' if self.digit(self.at + 1) && self.digit(self.at + 2) && !self.digit(self.at + 3) && n <= 24 => {
+                self.at += 1;
+                let minutes = self.digits();
+                Sense::Clock(n as u32, self.value(minutes).min(59) as u32)
+            }
+            b'/' if self.digit(self.at + 1) => self.ratio(n),
+            b'-' if whole.1 - whole.0 == 4 => self.iso_date(n).unwrap_or(Sense::Num(Number::whole(n))),
+            b'.' if self.digit(self.at + 1) => self.decimals(n),
+            b',' if self.digit(self.at + 1) => self.comma(whole, n),
+            _ => self.ordinal(n).unwrap_or(Sense::Num(Number::whole(n))),
+        };
+        self.push(sense, 0, start);
+    }
+
+    fn ratio(&mut self, above: i64) -> Sense {
+        self.at += 1;
+        let below = self.digits();
+        let narrow = |n: i64| u32::try_from(n).unwrap_or(u32::MAX);
+        Sense::Ratio(narrow(above), narrow(self.value(below)))
+    }
+
+    fn decimals(&mut self, whole: i64) -> Sense {
+        self.at += 1;
+        let (from, to) = self.digits();
+        Sense::Num(decimal(whole, self.text.get(from..to.min(from + 6)).unwrap_or_default()))
+    }
+
+    /// A comma between digits: a decimal comma, or thousands when three digits follow.
+    fn comma(&mut self, first: (usize, usize), n: i64) -> Sense {
+        self.at += 1;
+        let (from, to) = self.digits();
+        let decimals = decimal(n, self.text.get(from..to.min(from + 6)).unwrap_or_default());
+        if to - from != 3 || n == 0 || first.1 - first.0 > 3 {
+            return Sense::Num(decimals);
+        }
+        let mut thousands = n * 1000 + self.value((from, to));
+        while self.byte(self.at) == b','
+            && self.digit(self.at + 1)
+            && self.digit(self.at + 2)
+            && self.digit(self.at + 3)
+            && !self.digit(self.at + 4)
+        {
+            self.at += 1;
+            let group = self.digits();
+            thousands = thousands.saturating_mul(1000).saturating_add(self.value(group)).min(999_999_999_999);
+        }
+        Sense::Grouped(Number::whole(thousands), decimals)
+    }
+
+    fn iso_date(&mut self, year: i64) -> Option<Sense> {
+        let at = self.at;
+        let two = |at: usize| -> Option<u32> {
+            (self.digit(at) && self.digit(at + 1)).then(|| self.value((at, at + 2)) as u32)
+        };
+        if self.byte(at + 3) != b'-' || self.digit(at + 6) {
+            return None;
+        }
+        let date = NaiveDate::from_ymd_opt(i32::try_from(year).ok()?, two(at + 1)?, two(at + 4)?)?;
+        self.at = at + 6;
+        Some(Sense::Date(date))
+    }
+
+    fn ordinal(&mut self, n: i64) -> Option<Sense> {
+        let suffix = [self.byte(self.at).to_ascii_lowercase(), self.byte(self.at + 1).to_ascii_lowercase()];
+        let fits = matches!(&suffix, b"st" | b"nd" | b"rd" | b"th")
+            && !self.byte(self.at + 2).is_ascii_alphanumeric()
+            && (1..=99).contains(&n);
+        fits.then(|| {
+            self.at += 2;
+            Sense::Ordinal(n as u32)
+        })
+    }
+
+    fn beyond_ascii(&mut self) {
+        let from = self.at;
+        let Some(c) = self.char(from) else {
+            self.at += 1;
+            return;
+        };
+        if c.is_alphabetic() && folded(c).is_some() {
+            return self.word();
+        }
+        self.at += c.len_utf8();
+        let sense = match c {
+            _ if is_invisible(c) => return,
+            '–' | '—' | '−' => {
+                Sense::Mark(if self.space || self.byte(self.at) == b' ' { Mark::Dash } else { Mark::Hyphen })
+            }
+            '×' | '✕' => Sense::Mark(Mark::Times),
+            '→' => Sense::Mark(Mark::Arrow),
+            '£' | '€' | '¢' => Sense::Mark(Mark::Money),
+            '°' | 'º' => Sense::Mark(Mark::Degree),
+            '…' => Sense::Mark(Mark::Comma),
+            '’' | '‘' | '“' | '”' | '´' | 'ʼ' => return,
+            _ if c.is_alphabetic() => {
+                while let Some(next) = self.char(self.at).filter(|next| next.is_alphabetic()) {
+                    self.at += next.len_utf8();
+                }
+                Sense::Unknown
+            }
+            _ => match fraction(c) {
+                Some(number) => Sense::Fraction(number),
+                None => {
+                    self.space = true;
+                    return;
+                }
+            },
+        };
+        self.push(sense, 0, from);
+    }
+
+    /// A word: letters with apostrophes inside; behind a number only letters (`6lb8oz`).
+    fn word(&mut self) {
+        let start = self.at;
+        let after_number = !self.space && matches!(self.out.last(), Some(t) if !matches!(t.sense, Sense::Word(_) | Sense::Unknown | Sense::Mark(_)));
+        let mut letters = Letters::default();
+        let mut split = None;
+        while let Some(c) = self.char(self.at) {
+            match c {
+                'a'..='z' | 'A'..='Z' => letters.push(c.to_ascii_lowercase() as u8),
+                '0'..='9' if after_number => break,
+                '0'..='9' => {
+                    split = split.or(Some(self.at));
+                    letters.push(c as u8);
+                }
+                '\'' | '’' | 'ʼ' | '`' | '´' => {
+                    if !self.char(self.at + c.len_utf8()).is_some_and(char::is_alphabetic) {
+                        break;
+                    }
+                    letters.apostrophe();
+                }
+                _ if is_invisible(c) => {}
+                _ => match folded(c) {
+                    Some(bytes) => bytes.bytes().for_each(|b| letters.push(b)),
+                    None if c.is_alphabetic() => letters.push(b'?'),
+                    None => break,
+                },
+            }
+            self.at += c.len_utf8();
+        }
+        if letters.is("a") | letters.is("p") && self.byte(self.at) == b'.' && matches!(self.byte(self.at + 1), b'm' | b'M') {
+            self.at += 2;
+            letters.push(b'm');
+            if self.byte(self.at) == b'.' {
+                self.at += 1;
+            }
+        }
+        self.look_up(start, &letters, split);
+    }
+
+    fn look_up(&mut self, start: usize, letters: &Letters, split: Option<usize>) {
+        let plain = letters.plain();
+        if letters.apostrophe.is_some() {
+            if let Some(word) = lookup(letters.written()) {
+                return self.push(Sense::Word(word), key(letters.written()), start);
+            }
+        }
+        if let Some(base) = contracted(plain) {
+            return self.with_is(start, base);
+        }
+        if let Some(word) = lookup(plain) {
+            return self.push(Sense::Word(word), key(plain), start);
+        }
+        if let Some(split) = split {
+            // `bed3`, `x7lb`: letters, then a number of its own.
+            let head = plain.find(|c: char| c.is_ascii_digit()).and_then(|at| plain.get(..at)).unwrap_or_default();
+            if let Some(word) = lookup(head) {
+                self.at = split;
+                return self.push(Sense::Word(word), key(head), start);
+            }
+        }
+        if let Some(base) = letters.possessive() {
+            return self.with_is(start, base);
+        }
+        if letters.too_long || split.is_some() {
+            return self.push(Sense::Unknown, key_of(plain.as_bytes()), start);
+        }
+        match typo::nearest(plain) {
+            Some((right, word)) => self.push(Sense::Word(word), key(right), start),
+            None => self.push(Sense::Unknown, key(plain), start),
+        }
+    }
+
+    /// `heat's`, `heats`: the noun and an `is` (or a possessive) behind it.
+    fn with_is(&mut self, start: usize, base: &str) {
+        let sense = lookup(base).or_else(|| typo::nearest(base).map(|(_, word)| word)).map_or(Sense::Unknown, Sense::Word);
+        self.push(sense, key(base), start);
+        self.push(Sense::Word(Word::Is), const { key("'s") }, start);
+    }
+}
+
+/// Letters of one word, lower case and without accents, on the stack.
+struct Letters {
+    buffer: [u8; LONGEST + 1],
+    len: usize,
+    apostrophe: Option<usize>,
+    with: [u8; LONGEST + 2],
+    too_long: bool,
+}
+
+impl Default for Letters {
+    fn default() -> Self {
+        Self { buffer: [0; LONGEST + 1], len: 0, apostrophe: None, with: [0; LONGEST + 2], too_long: false }
+    }
+}
+
+impl Letters {
+    fn push(&mut self, byte: u8) {
+        if self.len >= LONGEST {
+            self.too_long = true;
+            return;
+        }
+        self.buffer[self.len] = byte;
+        self.with[self.len + usize::from(self.apostrophe.is_some())] = byte;
+        self.len += 1;
+    }
+
+    fn apostrophe(&mut self) {
+        if self.apostrophe.is_none() && self.len < LONGEST {
+            self.with[self.len] = b'\'';
+            self.apostrophe = Some(self.len);
+        }
+    }
+
+    fn plain(&self) -> &str {
+        std::str::from_utf8(self.buffer.get(..self.len).unwrap_or_default()).unwrap_or_default()
+    }
+
+    fn written(&self) -> &str {
+        std::str::from_utf8(self.with.get(..self.len + 1).unwrap_or_default()).unwrap_or_default()
+    }
+
+    fn is(&self, word: &str) -> bool {
+        self.plain() == word
+    }
+
+    /// What stands before `'s`.
+    fn possessive(&self) -> Option<&str> {
+        let at = self.apostrophe?;
+        (at + 1 == self.len && self.buffer.get(at) == Some(&b's')).then(|| self.plain().get(..at)).flatten()
+    }
+}
+
+fn decimal(whole: i64, decimals: &str) -> Number {
+    let below = 10_i64.pow(decimals.len().min(6) as u32);
+    let part = decimals.parse::<i64>().unwrap_or(0);
+    whole
+        .checked_mul(below)
+        .and_then(|n| n.checked_add(part))
+        .and_then(|above| Number::new(above, below))
+        .unwrap_or(Number::whole(whole))
+}
+
+fn fraction(c: char) -> Option<Number> {
+    let (above, below) = match c {
+        '½' => (1, 2),
+        '¼' => (1, 4),
+        '¾' => (3, 4),
+        '⅓' => (1, 3),
+        '⅔' => (2, 3),
+        '⅛' => (1, 8),
+        '⅜' => (3, 8),
+        '⅝' => (5, 8),
+        '⅞' => (7, 8),
+        '⅕' => (1, 5),
+        '⅖' => (2, 5),
+        '⅗' => (3, 5),
+        '⅘' => (4, 5),
+        _ => return None,
+    };
+    Number::new(above, below)
+}
+
+/// Characters that print nothing: joiners, direction marks, variation selectors, byte-order marks.
+fn is_invisible(c: char) -> bool {
+    matches!(c, '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2060}'..='\u{206F}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}' | '\u{AD}' | '\u{34F}' | '\u{300}'..='\u{36F}')
+}
+
+/// An accented letter without its accent.
+fn folded(c: char) -> Option<&'static str> {
+    Some(match c {
+        'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' | 'À' | 'Á' | 'Â' | 'Ã' | 'Ä' | 'Å' => "a",
+        'ç' | 'Ç' => "c",
+        'è' | 'é' | 'ê' | 'ë' | 'È' | 'É' | 'Ê' | 'Ë' => "e",
+        'ì' | 'í' | 'î' | 'ï' | 'Ì' | 'Í' | 'Î' | 'Ï' => "i",
+        'ñ' | 'Ñ' => "n",
+        'ò' | 'ó' | 'ô' | 'õ' | 'ö' | 'ø' | 'Ò' | 'Ó' | 'Ô' | 'Õ' | 'Ö' | 'Ø' => "o",
+        'ù' | 'ú' | 'û' | 'ü' | 'Ù' | 'Ú' | 'Û' | 'Ü' => "u",
+        'ý' | 'ÿ' => "y",
+        'ß' => "ss",
+        'æ' | 'Æ' => "ae",
+        'œ' | 'Œ' => "oe",
+        _ => return None,
+    })
+}

@@ -1,0 +1,514 @@
+//! A message into statements: sentences, clauses, and what carries over from one to the next.
+
+use super::{
+    Context, asking, batch,
+    build::Carry,
+    drying,
+    facts::{Facts, gather, has},
+    freezer, harvest, kinds, mending, pantry,
+    scan::{Chunk, Item, scan},
+    seals, settings, supplies,
+    talk::{Talk, talk},
+    timers,
+    token::{Mark, Token, one_of},
+    words::{Form, Verb, Word},
+};
+use crate::{
+    statement::{AcidAdded, Statement, When},
+    vocabulary::Kind,
+};
+
+/// Reads the tokens of a message.
+pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, unread: &mut String) -> Vec<Statement> {
+    let chunks = scan(text, tokens, context);
+    let carry = Carry { context, kind: None, unit: None, jar: None, when: None };
+    let mut reader = Reader { text, tokens, carry, out: Vec::new(), left: Vec::new(), run: 0 };
+    let mut from = 0;
+    while from < chunks.len() {
+        let end = chunks[from..].iter().position(ends_sentence).map_or(chunks.len(), |at| from + at);
+        // `Quest` may stand behind an exclamation or be doubled.
+        let quest = chunks[end..].iter().take_while(|c| ends_sentence(c)).any(batch::is_quest);
+        if end > from {
+            reader.sentence(&chunks[from..end], quest);
+        }
+        from = end + 1;
+    }
+    if !reader.out.is_empty() {
+        reader.left.iter().for_each(|range| note_unread(text, tokens, *range, unread));
+    }
+    reader.out
+}
+
+fn note_unread(text: &str, tokens: &[Token], (from, to): (u32, u32), unread: &mut String) {
+    let words = tokens.get(from as usize).zip(tokens.get((to as usize).saturating_sub(1))).and_then(|(a, b)| text.get(a.from as usize..b.to as usize));
+    if let Some(words) = words {
+        if !unread.is_empty() {
+            unread.push(' ');
+        }
+        unread.push_str(words.trim());
+    }
+}
+
+fn ends_sentence(chunk: &Chunk) -> bool {
+    matches!(chunk.item, Item::Mark(Mark::Dot | Mark::Bang | Mark::Quest | Mark::Semi | Mark::Line))
+}
+
+fn splits(chunks: &[Chunk], at: usize) -> bool {
+    let chunk = &chunks[at];
+    match chunk.item {
+        Item::Mark(Mark::Comma | Mark::Colon | Mark::Dash | Mark::Other | Mark::And) => true,
+        Item::Mark(Mark::Plus) => true,
+        Item::Word(Word::And) => true,
+        Item::Word(Word::Filler) => one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though"),
+        Item::Word(Word::Link) => one_of!(chunk.key, "so") && !chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "far" | "many" | "much")),
+        _ => false,
+    }
+}
+
+/// Clauses of a sentence: at commas, joints, and before a further verb with its own amount.
+fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
+    let mut out = Vec::new();
+    let mut from = 0;
+    let (mut verb, mut amount) = (false, false);
+    for at in 0..chunks.len() {
+        let heads = matches!(chunks[at].item, Item::Verb(v, Form::Past) if is_ledger(v));
+        let further = heads && verb && amount && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))));
+        if splits(chunks, at) || further {
+            if at > from {
+                out.push((from, at));
+            }
+            from = if further { at } else { at + 1 };
+            (verb, amount) = (further, false);
+            continue;
+        }
+        verb |= heads;
+        amount |= verb && matches!(chunks[at].item, Item::Amount(a) if !a.uncounted);
+    }
+    if chunks.len() > from {
+        out.push((from, chunks.len()));
+    }
+    out
+}
+
+const fn is_ledger(verb: Verb) -> bool {
+    matches!(verb, Verb::Pick | Verb::Freeze | Verb::Thaw | Verb::Eat | Verb::Give | Verb::Toss | Verb::Drain | Verb::Fill | Verb::Can | Verb::Open | Verb::Buy | Verb::Use)
+}
+
+struct Reader<'t, 'c, 'l> {
+    text: &'t str,
+    tokens: &'t [Token],
+    carry: Carry<'c, 'l>,
+    out: Vec<Statement>,
+    /// Token ranges that gave nothing.
+    left: Vec<(u32, u32)>,
+    /// Where the statements with the verb that may carry over begin.
+    run: usize,
+}
+
+impl<'t> Reader<'t, '_, '_> {
+    fn gather(&self, chunks: &'t [Chunk]) -> Facts<'t> {
+        gather(self.text, self.tokens, chunks)
+    }
+
+    fn sentence(&mut self, chunks: &'t [Chunk], quest: bool) {
+        let talk = talk(chunks);
+        let clauses = clauses(chunks);
+        let asked = quest && asking::is_asking(chunks, false);
+        self.carry.when = None;
+        self.carry.kind = None;
+        let mut state = State { chunks, clauses: &clauses, talk, quest, asked, first: true, pending: None, told: self.leads(chunks) };
+        let mut at = 0;
+        while at < clauses.len() {
+            let (from, to) = clauses[at];
+            let facts = self.gather(&chunks[from..to]);
+            if is_filler(&facts) {
+                if self.filler_marker(&facts, &mut state, at) {
+                    return;
+                }
+                at += 1;
+                continue;
+            }
+            let read = self.out.len();
+            match self.clause(facts, at, &mut state) {
+                Step::Next(n) => at += n,
+                Step::End => at = clauses.len(),
+            }
+            state.first = false;
+            if self.out.len() == read {
+                self.left.push((chunks[from].from, chunks[to - 1].to));
+            }
+        }
+    }
+
+    /// `no`, `oops`, `sorry` by themselves before a comma may begin a correction.
+    fn filler_marker(&mut self, f: &Facts<'t>, state: &mut State<'t, '_>, at: usize) -> bool {
+        if state.talk.elsewhere || !state.first || at > 2 {
+            return false;
+        }
+        let rest = &state.chunks[state.clauses[at].0..];
+        match mending::correct(rest, true, f, &self.carry) {
+            Some(said) => {
+                self.out.push(said);
+                true
+            }
+            None => false,
+        }
+    }
+
+    /// Whether words stand in the sentence that head a statement of the whole of it.
+    fn leads(&self, chunks: &[Chunk]) -> bool {
+        chunks.iter().any(|c| {
+            matches!(c.item, Item::Verb(Verb::Remind, _)) || one_of!(c.key, "timer" | "timr" | "timers" | "alarm" | "recipe" | "recipes" | "recipie" | "recepie" | "recipee" | "quiet" | "disturb" | "silent" | "timezone" | "tz" | "zone" | "warn" | "low" | "let" | "tell" | "wake" | "flag")
+        })
+    }
+
+    fn clause(&mut self, facts: Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Step {
+        let (from, _) = state.clauses[at];
+        let rest = &state.chunks[from..];
+        if state.told {
+            if let Some(step) = self.whole(rest, &facts, at, state) {
+                return step;
+            }
+        }
+        if !state.talk.elsewhere {
+            if let Some(said) = mending::undo(&facts) {
+                self.out.push(said);
+                return Step::Next(1);
+            }
+            if let Some(said) = mending::correct(rest, state.first, &facts, &self.carry) {
+                self.out.push(said);
+                return Step::End;
+            }
+            let set = settings::settings(&facts, &facts, &self.carry);
+            if !set.is_empty() && !state.quest {
+                self.carry.kind = Some(Kind::Set);
+                self.out.extend(set);
+                return Step::Next(1);
+            }
+        }
+        let last = at + 1 == state.clauses.len();
+        let opens = asking::is_asking(facts.chunks, false);
+        if opens || state.quest && (last || state.asked) || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing")) {
+            let quest = state.quest && (last || state.asked);
+            if let Some(said) = asking::ask(&facts, quest, is_short(&facts), &self.carry) {
+                self.out.push(said);
+                self.carry.kind = Some(Kind::Ask);
+                return Step::Next(1);
+            }
+            if quest {
+                return if state.asked { Step::End } else { Step::Next(1) };
+            }
+        }
+        if state.talk.elsewhere || state.talk.unreal {
+            return Step::Next(1);
+        }
+        let read = self.out.len();
+        let step = self.told(facts, at, state);
+        if self.out.len() == read && state.clauses.len() == 1 {
+            let facts = self.gather(&state.chunks[from..]);
+            if is_short(&facts) && facts.amounts.iter().all(|a| a.uncounted) {
+                self.out.extend(asking::ask(&facts, false, true, &self.carry));
+            }
+        }
+        step
+    }
+
+    /// Recipes, timers, quiet hours: read from the rest of the sentence at once, where their word stands.
+    fn whole(&mut self, rest: &'t [Chunk], facts: &Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Option<Step> {
+        let here = self.leads(facts.chunks);
+        if !here && at > 0 {
+            return None;
+        }
+        let all = self.gather(rest);
+        if let Some(said) = settings::recipe(&all).filter(|_| !state.quest || !state.asked) {
+            self.out.push(said);
+            return Some(Step::End);
+        }
+        if let Some(said) = settings::sentence_settings(&all).filter(|_| here) {
+            self.out.push(said);
+            self.carry.kind = Some(Kind::Set);
+            return Some(Step::End);
+        }
+        let low = settings::settings(&Facts { text: self.text, tokens: self.tokens, ..Facts::default() }, &all, &self.carry);
+        if !low.is_empty() && here {
+            self.out.extend(low);
+            return Some(Step::End);
+        }
+        if !here || self.out.len() > 200 {
+            return None;
+        }
+        let asks = state.quest && asking::is_asking(facts.chunks, false) && !facts.chunks.iter().any(|c| one_of!(c.key, "set" | "start" | "put" | "cancel" | "stop" | "remind"));
+        let said = timers::timer(&all).filter(|_| !asks)?;
+        self.out.push(said);
+        self.carry.kind = Some(Kind::TimerStart);
+        state.told = false;
+        Some(Step::Next(1))
+    }
+
+    /// A statement of something done, with the clauses that only add to it.
+    fn told(&mut self, mut facts: Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Step {
+        if let Some(said) = batch::stage(&facts, &self.carry).filter(|_| !facts.negated || facts.verb_is(Verb::Boil)) {
+            return self.stage(said, &facts);
+        }
+        let Some(kind) = kinds::kind_of(&facts).filter(|_| is_real(&facts)) else {
+            if let Some(said) = seals::seals(&facts, &self.carry) {
+                return self.stage(said, &facts);
+            }
+            return self.carried(facts, at, state);
+        };
+        if !matches!(kind, Kind::Froze | Kind::Counted | Kind::Bought) {
+            if let Some(said) = seals::seals(&facts, &self.carry) {
+                return self.stage(said, &facts);
+            }
+        }
+        let used = self.absorb(&mut facts, kind, at, state);
+        if let Some(pending) = state.pending.take() {
+            if !facts.has_quantity() || facts.crop.is_none() && pending.amounts.is_empty() {
+                facts.absorb(pending);
+            }
+        }
+        if facts.leading_when && self.carry.when.is_none() {
+            self.carry.when = facts.when.and_then(|moment| moment.when(self.carry.context));
+        }
+        let elliptic = facts.amounts.iter().any(|a| a.unit.is_none()) && facts.mass().is_none();
+        let run = self.out.len();
+        if let Some(said) = self.build(kind, &facts, elliptic) {
+            self.run = run;
+            self.carry.kind = Some(kind);
+            self.out.push(said);
+            self.trailing_acid(kind, &facts);
+        }
+        Step::Next(used)
+    }
+
+    fn build(&mut self, kind: Kind, f: &Facts<'_>, elliptic: bool) -> Option<Statement> {
+        let before = self.carry.when;
+        if elliptic && f.when.is_none() && before.is_none() && self.carry.kind.is_some() {
+            self.carry.when = self.out.last().and_then(Statement::on);
+        }
+        let said = build(kind, f, &mut self.carry);
+        self.carry.when = before;
+        said
+    }
+
+    fn trailing_acid(&mut self, kind: Kind, f: &Facts<'_>) {
+        if kind == Kind::Filled && f.acid().is_some() && f.has(has::IN) {
+            self.out.push(Statement::AcidAdded(AcidAdded { supply: f.acid(), ..AcidAdded::default() }));
+        }
+    }
+
+    /// A clause without a verb takes the verb before it, or waits for the one behind.
+    fn carried(&mut self, facts: Facts<'t>, _at: usize, state: &mut State<'t, '_>) -> Step {
+        let listed = self.carry.kind.filter(|kind| is_listable(*kind));
+        let plain = facts.verb.is_none() && !facts.has(has::MODAL | has::NOT) && !facts.bad_object && facts.alien == 0;
+        if let Some(kind) = listed.filter(|_| plain && facts.has_quantity()) {
+            let own = facts.when.and_then(|moment| moment.when(self.carry.context));
+            let before = self.carry.when;
+            self.carry.when = before.or_else(|| self.out.last().and_then(Statement::on));
+            let said = build(kind, &facts, &mut self.carry);
+            self.carry.when = before;
+            if let Some(said) = said.filter(|said| !matches!(said, Statement::Clarify(_))) {
+                if let Some(on) = own.filter(|_| !facts.leading_when) {
+                    self.out[self.run..].iter_mut().filter(|s| s.on().is_none()).for_each(|s| set_on(s, on));
+                }
+                self.out.push(said);
+            }
+            return Step::Next(1);
+        }
+        if plain && facts.has_slots() && facts.unknown == 0 {
+            if facts.when.is_some() && facts.amounts.is_empty() && self.out.is_empty() {
+                self.carry.when = facts.when.and_then(|moment| moment.when(self.carry.context));
+            }
+            match &mut state.pending {
+                Some(pending) => pending.absorb(facts),
+                None => state.pending = Some(facts),
+            }
+        }
+        Step::Next(1)
+    }
+
+    /// Takes in the clauses that only add to this one; says how many were used.
+    fn absorb(&mut self, facts: &mut Facts<'t>, kind: Kind, at: usize, state: &State<'t, '_>) -> usize {
+        let mut used = 1;
+        let mut kept = 1;
+        while let Some((from, to)) = state.clauses.get(at + used).copied() {
+            let other = self.gather(&state.chunks[from..to]);
+            let joint = state.chunks.get(from.wrapping_sub(1)).is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And));
+            if is_filler(&other) {
+                used += 1;
+                continue;
+            }
+            let head = kinds::kind_of(&other);
+            let same = head == Some(kind) && !facts.has_quantity() && other.has_quantity();
+            if asking::is_asking(other.chunks, false) && !(other.has_quantity() || other.chunks.first().is_some_and(|c| one_of!(c.key, "were" | "are" | "is" | "was"))) {
+                break;
+            }
+            if !same && (head.is_some() || batch::stage(&other, &self.carry).is_some() || seals::seals(&other, &self.carry).is_some() && kind != Kind::Filled) {
+                break;
+            }
+            let foreign = other.verb.is_some() && !same && !weak_tail(&other) || other.has(has::MODAL | has::NOT) || other.bad_object || other.alien > 0 || other.unknown + other.common > 1;
+            if foreign || !other.has_slots() {
+                if used + 1 - kept > 2 {
+                    break;
+                }
+                used += 1;
+                continue;
+            }
+            if starts_item(facts, &other, kind, joint) || self.leads(other.chunks) || settings_follow(&other) {
+                break;
+            }
+            facts.absorb(other);
+            used += 1;
+            kept = used;
+        }
+        kept
+    }
+
+    fn stage(&mut self, said: Statement, f: &Facts<'_>) -> Step {
+        self.carry.kind = Some(said.kind());
+        let joined = self.out.last_mut().is_some_and(|last| last.kind() == said.kind() && merges(last, &said));
+        if !joined {
+            self.out.push(said);
+        }
+        let _ = f;
+        Step::Next(1)
+    }
+}
+
+enum Step {
+    Next(usize),
+    End,
+}
+
+struct State<'t, 's> {
+    chunks: &'t [Chunk],
+    clauses: &'s [(usize, usize)],
+    talk: Talk,
+    quest: bool,
+    /// The sentence begins as a question.
+    asked: bool,
+    /// Nothing but politeness so far.
+    first: bool,
+    pending: Option<Facts<'t>>,
+    told: bool,
+}
+
+fn is_filler(f: &Facts<'_>) -> bool {
+    f.chunks.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::And | Word::Kin | Word::You | Word::DayPart(_)) | Item::Mark(_)) || matches!(c.item, Item::Word(Word::Link)) || c.word() == Some(Word::Not) && f.chunks.len() <= 2)
+}
+
+/// A clause like `weighing` or `went` that hangs on the one before.
+fn weak_tail(f: &Facts<'_>) -> bool {
+    f.verb.is_some_and(|(verb, _)| matches!(verb, Verb::Get | Verb::Weigh | Verb::Go | Verb::Do | Verb::Bag | Verb::Cut | Verb::Come | Verb::Use | Verb::Make | Verb::Thaw | Verb::Run)) && f.has_slots()
+}
+
+fn settings_follow(f: &Facts<'_>) -> bool {
+    f.chunks.iter().any(|c| one_of!(c.key, "altitude" | "units" | "usual" | "room"))
+}
+
+/// Whether a clause begins a further item of a list rather than adding to the one before.
+fn starts_item(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) -> bool {
+    if !other.has_quantity() || !facts.has_quantity() || !is_listable(kind) {
+        return false;
+    }
+    let both = |a: bool, b: bool| a && b;
+    let conflict = both(facts.crop.is_some() || facts.variety.is_some(), other.crop.is_some() || other.variety.is_some())
+        || both(facts.prep.is_some(), other.prep.is_some())
+        || both(facts.place.is_some(), other.place.is_some())
+        || both(facts.product.is_some(), other.product.is_some())
+        || both(facts.supply.is_some(), other.supply.is_some())
+        || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN));
+    let own = other.crop.is_some() || other.variety.is_some() || other.supply.is_some() || other.product.is_some() && facts.jars().is_some() && other.jars().is_some();
+    conflict || joint && own || kind == Kind::Bought && (own || other.jars().is_some())
+}
+
+const fn is_listable(kind: Kind) -> bool {
+    matches!(kind, Kind::Picked | Kind::Froze | Kind::Thawed | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Counted | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Dried | Kind::Powdered | Kind::Bought)
+}
+
+/// Whether a clause tells what was done, by somebody of the house.
+fn is_real(f: &Facts<'_>) -> bool {
+    if f.unreal || f.negated || f.other_subject {
+        return false;
+    }
+    if f.verb.is_none() && f.has(has::MODAL | has::NOT) {
+        return false;
+    }
+    let ahead = f.when.is_some_and(|w| w.future);
+    !(ahead && f.verb.is_none_or(|(_, form)| form != Form::Past))
+}
+
+fn build(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statement> {
+    match kind {
+        Kind::Picked => harvest::picked(f, carry),
+        Kind::Froze => freezer::froze(f, carry),
+        Kind::Thawed => freezer::thawed(f, carry),
+        Kind::Counted => freezer::counted(f, carry),
+        Kind::Ate | Kind::Gave | Kind::Tossed => harvest::taken(kind, f, carry),
+        Kind::Began => pantry::began(f, carry),
+        Kind::Filled => pantry::filled(f, carry),
+        Kind::PutUp | Kind::Opened => pantry::jarred(kind, f, carry),
+        Kind::Drained => drying::drained(f, carry),
+        Kind::Dried => drying::dried(f, carry),
+        Kind::Powdered => drying::powdered(f, carry),
+        Kind::Bought => supplies::bought(f, carry),
+        _ => None,
+    }
+}
+
+/// Few words, none of them foreign: `pantry`, `time left`, `totals this week`.
+fn is_short(f: &Facts<'_>) -> bool {
+    f.chunks.iter().filter(|c| !matches!(c.item, Item::Word(Word::Filler | Word::Is) | Item::Mark(_))).count() <= 5
+}
+
+/// Joins a repeated stage with the one before; false when they are two.
+fn merges(last: &mut Statement, said: &Statement) -> bool {
+    match (last, said) {
+        (Statement::AtHeat(a), Statement::AtHeat(b)) => {
+            a.psi = a.psi.or(b.psi);
+            true
+        }
+        (Statement::Lifted(a), Statement::Lifted(b)) => {
+            a.jars = a.jars.or(b.jars);
+            true
+        }
+        (Statement::Unsealed(a), Statement::Unsealed(b)) | (Statement::Refrigerated(a), Statement::Refrigerated(b)) | (Statement::Reprocessed(a), Statement::Reprocessed(b)) => {
+            let joins = a.jars.is_none() || b.jars.is_none() || a.jars == b.jars;
+            a.jars = a.jars.or(b.jars);
+            joins
+        }
+        (Statement::AcidAdded(a), Statement::AcidAdded(b)) => {
+            let joins = a.supply.is_none() || b.supply.is_none() || a.supply == b.supply;
+            a.supply = a.supply.or(b.supply);
+            joins
+        }
+        (Statement::Sealed(a), Statement::Sealed(b)) => {
+            let joins = b.jars.is_none() || *a == *b;
+            if a.jars.is_none() {
+                *a = b.clone();
+                return true;
+            }
+            joins
+        }
+        (Statement::Venting(_), _) | (Statement::LostHeat(_), _) | (Statement::HeatOff(_), _) | (Statement::PressureDown(_), _) => true,
+        _ => false,
+    }
+}
+
+/// Sets when a statement happened, for the kinds that lists are made of.
+fn set_on(said: &mut Statement, on: When) {
+    let slot = match said {
+        Statement::Picked(s) => &mut s.on,
+        Statement::Froze(s) => &mut s.on,
+        Statement::Thawed(s) => &mut s.on,
+        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => &mut s.on,
+        Statement::Counted(s) => &mut s.on,
+        Statement::PutUp(s) | Statement::Opened(s) => &mut s.on,
+        Statement::Filled(s) => &mut s.on,
+        Statement::Dried(s) => &mut s.on,
+        Statement::Powdered(s) => &mut s.on,
+        Statement::Bought(s) => &mut s.on,
+        _ => return,
+    };
+    *slot = Some(on);
+}

@@ -1,0 +1,277 @@
+//! Tokens into chunks: at each place the longest thing that is understood, in one pass from left to right.
+
+use super::{
+    Context,
+    crop::{place, ripeness, variety},
+    date::{Moment, moment},
+    measure::{Amount, amount},
+    product::{Named, canner, names, pack, product, supply},
+    token::{Mark, Sense, Token, Tokens, one_of},
+    words::{Form, Unit, Verb, Word},
+};
+use crate::vocabulary::{CannerKind, Crop, Pack, Prep, Ripeness, Stock, Supply};
+
+/// What a chunk is.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(super) enum Item {
+    Amount(Amount),
+    When(Moment),
+    Product(Named),
+    Crop(Crop),
+    Variety(&'static str, Option<Crop>),
+    Prep(Prep),
+    Ripe(Ripeness),
+    /// The tokens of the chunk, article left out.
+    Place,
+    Store(Stock),
+    Supply(Supply),
+    Canner(CannerKind),
+    Pack(Pack),
+    Verb(Verb, Form),
+    Word(Word),
+    Mark(Mark),
+    Unknown,
+}
+
+/// A run of tokens understood as one thing.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(super) struct Chunk {
+    pub(super) item: Item,
+    /// First token, and the one past the last.
+    pub(super) from: u32,
+    pub(super) to: u32,
+    /// The first token's key.
+    pub(super) key: u64,
+}
+
+impl Chunk {
+    pub(super) fn is_mark(&self, mark: Mark) -> bool {
+        self.item == Item::Mark(mark)
+    }
+
+    pub(super) const fn word(&self) -> Option<Word> {
+        match self.item {
+            Item::Word(word) => Some(word),
+            _ => None,
+        }
+    }
+}
+
+/// All chunks of a message.
+pub(super) fn scan(text: &str, tokens: &[Token], context: &Context<'_>) -> Vec<Chunk> {
+    let mut out: Vec<Chunk> = Vec::with_capacity(tokens.len());
+    let mut at = 0;
+    while let Some(token) = tokens.get(at) {
+        let (used, item) = item(Tokens(&tokens[at..]), text, context);
+        let used = used.max(1);
+        let mut chunk = Chunk { item, from: at as u32, to: (at + used) as u32, key: token.key };
+        if let Item::Product(named) = item {
+            chunk = own_name(&mut out, tokens, chunk, named);
+        }
+        out.push(chunk);
+        at += used;
+    }
+    out
+}
+
+fn item(input: Tokens<'_>, text: &str, context: &Context<'_>) -> (usize, Item) {
+    let Some(token) = input.first() else { return (1, Item::Unknown) };
+    match token.sense {
+        Sense::Mark(Mark::At) => match moment(input, context) {
+            Some((used, moment)) => (used, Item::When(moment)),
+            None => (1, Item::Mark(Mark::At)),
+        },
+        Sense::Mark(mark) => (1, Item::Mark(mark)),
+        Sense::Unknown => unknown(input, text, context),
+        Sense::Word(word) => worded(input, word, text, context),
+        _ => counted(input, context),
+    }
+}
+
+/// Digits: a date or time where one can be read, otherwise an amount.
+fn counted(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
+    if let Some((used, moment)) = moment(input, context) {
+        return (used, Item::When(moment));
+    }
+    match amount(input) {
+        Some((used, amount)) => (used, Item::Amount(amount)),
+        None => (1, Item::Unknown),
+    }
+}
+
+fn unknown(input: Tokens<'_>, text: &str, context: &Context<'_>) -> (usize, Item) {
+    if let Some((used, named)) = product(input, text, context.lexicon) {
+        return (used, Item::Product(named));
+    }
+    match variety(input) {
+        Some((used, name, crop)) => (used, Item::Variety(name, crop)),
+        None => (1, Item::Unknown),
+    }
+}
+
+fn worded(input: Tokens<'_>, word: Word, text: &str, context: &Context<'_>) -> (usize, Item) {
+    match word {
+        Word::Small(_) | Word::Tens(_) | Word::Hundred | Word::Thousand | Word::Dozen | Word::Couple => return counted_word(input, word, context),
+        Word::Part(_) => {
+            if let Some((used, class)) = ripeness(input) {
+                return (used, Item::Ripe(class));
+            }
+            return counted_word(input, word, context);
+        }
+        Word::Unit(_) => return unit(input, word, context),
+        Word::Link => return link(input, context),
+        Word::Day(_) | Word::Weekday(_) | Word::Month(_) | Word::DayPart(_) => {
+            if let Some((used, moment)) = moment(input, context) {
+                return (used, Item::When(moment));
+            }
+        }
+        Word::Filler if one_of!(token_key(input), "like" | "roughly" | "approx" | "circa" | "late" | "early" | "first" | "bout") => {
+            if let Some((used, moment)) = moment(input, context) {
+                return (used, Item::When(moment));
+            }
+        }
+        _ => {}
+    }
+    thing(input, word, text, context)
+}
+
+fn token_key(input: Tokens<'_>) -> u64 {
+    input.key(0)
+}
+
+fn counted_word(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize, Item) {
+    // `quarter to eight`, `two days ago`, `seven pm`; most number words begin none of these.
+    if let Some((used, moment)) = moment(input, context) {
+        return (used, Item::When(moment));
+    }
+    match amount(input) {
+        Some((used, amount)) => (used, Item::Amount(amount)),
+        None => (1, Item::Word(word)),
+    }
+}
+
+/// A unit with no number before it: a jar's size, or a pound left by itself.
+fn unit(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize, Item) {
+    if one_of!(input.key(0), "hour") {
+        if let Some((used, moment)) = moment(input, context) {
+            return (used, Item::When(moment));
+        }
+    }
+    match amount(input) {
+        Some((used, amount)) => (used, Item::Amount(amount)),
+        None => (1, Item::Word(word)),
+    }
+}
+
+fn link(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
+    let key = input.key(0);
+    let dated = one_of!(key, "at" | "on" | "last" | "this" | "the" | "around" | "about" | "by" | "since" | "from" | "a" | "an" | "of" | "next" | "round");
+    if dated {
+        if let Some((used, moment)) = moment(input, context) {
+            return (used, Item::When(moment));
+        }
+    }
+    if one_of!(key, "a" | "an" | "another" | "anothr" | "annother" | "anotha" | "the" | "that" | "this" | "last") {
+        if let Some((used, amount)) = amount(input) {
+            return (used, Item::Amount(amount));
+        }
+    }
+    (1, Item::Word(Word::Link))
+}
+
+/// Nouns and verbs.
+fn thing(input: Tokens<'_>, word: Word, text: &str, context: &Context<'_>) -> (usize, Item) {
+    match word {
+        Word::Supply(_) | Word::Gear | Word::Verb(Verb::Boil, _) | Word::Quality => {
+            if let Some((used, supply)) = supply(input) {
+                return (used, Item::Supply(supply));
+            }
+            if let Some((used, pack)) = pack(input) {
+                return (used, Item::Pack(pack));
+            }
+            if let Some((used, kind)) = canner(input) {
+                return (used, Item::Canner(kind));
+            }
+        }
+        _ => {}
+    }
+    if one_of!(input.key(0), "food") && one_of!(input.key(1), "pantry" | "bank" | "shelf" | "bin" | "drive" | "kitchen") {
+        return (2, Item::Word(Word::Folk));
+    }
+    if matches!(word, Word::Place | Word::PlaceSide | Word::Quality | Word::Common | Word::Filler | Word::Ripe(_) | Word::Alien) {
+        if let Some(used) = place(input) {
+            return (used, Item::Place);
+        }
+    }
+    if let Some((used, named)) = product(input, text, context.lexicon) {
+        return (used, Item::Product(named));
+    }
+    if let Some((used, name, crop)) = variety(input) {
+        return (used, Item::Variety(name, crop));
+    }
+    if matches!(word, Word::Ripe(_) | Word::Quality | Word::Filler) {
+        if let Some((used, class)) = ripeness(input) {
+            return (used, Item::Ripe(class));
+        }
+    }
+    let item = match word {
+        Word::Crop(crop) => Item::Crop(crop),
+        Word::Variety(name, crop) => Item::Variety(name, crop),
+        Word::Prep(prep) => Item::Prep(prep),
+        Word::Ripe(class) => Item::Ripe(class),
+        Word::Store(stock) => Item::Store(stock),
+        Word::Verb(verb, form) => Item::Verb(verb, form),
+        Word::Place => Item::Place,
+        other => Item::Word(other),
+    };
+    (1, item)
+}
+
+/// A generic word such as `salsa` takes the household's words before it as part of its name: `fire salsa`.
+fn own_name(out: &mut Vec<Chunk>, tokens: &[Token], chunk: Chunk, named: Named) -> Chunk {
+    let generic = match named {
+        Named::Said(..) => true,
+        Named::Known(id) => chunk.to - chunk.from == 1 || !id.contains('-'),
+        Named::Recipe(_) => false,
+    };
+    let mut first = chunk.from as usize;
+    if generic {
+        while first > 0 && first + 5 > chunk.from as usize && is_name_part(tokens, first - 1) {
+            first -= 1;
+        }
+        // A name does not begin with a joint.
+        while first < chunk.from as usize && matches!(tokens[first].sense, Sense::Mark(_) | Sense::Word(Word::Is)) {
+            first += 1;
+        }
+    }
+    let plain = first == chunk.from as usize;
+    let tomato = first + 1 == chunk.from as usize && tokens[first].word() == Some(Word::Crop(Crop::Tomato)) && matches!(named, Named::Known("salsa"));
+    if plain || tomato {
+        let item = match named {
+            Named::Said(..) => Item::Product(Named::Said(chunk.from, chunk.to)),
+            known => Item::Product(known),
+        };
+        return Chunk { item, ..chunk };
+    }
+    while out.last().is_some_and(|last| last.from as usize >= first) {
+        out.pop();
+    }
+    // A chunk that reaches into the name keeps what is before it; the name begins behind it.
+    let first = out.last().map_or(first, |last| first.max(last.to as usize));
+    let from = first as u32;
+    if first == chunk.from as usize {
+        return Chunk { item: if let Named::Said(..) = named { Item::Product(Named::Said(chunk.from, chunk.to)) } else { chunk.item }, ..chunk };
+    }
+    Chunk { item: Item::Product(Named::Said(from, chunk.to)), from, to: chunk.to, key: tokens[first].key }
+}
+
+fn is_name_part(tokens: &[Token], at: usize) -> bool {
+    let token = &tokens[at];
+    let owned = || tokens.get(at + 1).is_some_and(|next| next.word() == Some(Word::Is));
+    match token.word() {
+        Some(Word::Kin | Word::Folk) => owned(),
+        Some(Word::Is) => at > 0 && matches!(tokens[at - 1].sense, Sense::Unknown | Sense::Word(Word::Kin | Word::Folk | Word::Common)),
+        Some(Word::Unit(Unit::Jar)) => false,
+        _ => names(token) && !(token.sense == Sense::Mark(Mark::Hyphen) && at == 0),
+    }
+}

@@ -1,0 +1,172 @@
+//! Tokens: what the lexer makes of the letters, and the slice of them that the nom parsers take as input.
+
+use super::words::Word;
+use crate::quantity::Number;
+use chrono::NaiveDate;
+
+/// What a token is.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(super) enum Sense {
+    /// Digits, with their decimals.
+    Num(Number),
+    /// `1,150`: a thousand and more, or with a metric unit one and a bit.
+    Grouped(Number, Number),
+    /// `1/2`, `6/7`, `8/12`.
+    Ratio(u32, u32),
+    /// `½`.
+    Fraction(Number),
+    /// `7:30`.
+    Clock(u32, u32),
+    /// `2026-08-12`.
+    Date(NaiveDate),
+    /// `12th`.
+    Ordinal(u32),
+    /// A word of the tables.
+    Word(Word),
+    /// Letters that no table knows.
+    Unknown,
+    /// Punctuation.
+    Mark(Mark),
+}
+
+/// Punctuation that means something.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Mark {
+    Comma,
+    Dot,
+    Bang,
+    Quest,
+    Semi,
+    Colon,
+    /// With a space beside it.
+    Dash,
+    /// Between letters or digits.
+    Hyphen,
+    Slash,
+    Equals,
+    Arrow,
+    Plus,
+    And,
+    At,
+    Hash,
+    Times,
+    Money,
+    Percent,
+    Degree,
+    Line,
+    Other,
+}
+
+/// One token. `key` is the hash of its normalised letters, so that a literal is compared as one integer.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(super) struct Token {
+    pub(super) sense: Sense,
+    pub(super) key: u64,
+    pub(super) from: u32,
+    pub(super) to: u32,
+    /// No space stands before it.
+    pub(super) glued: bool,
+}
+
+impl Token {
+    /// The word of the tables, if it is one.
+    pub(super) const fn word(&self) -> Option<Word> {
+        match self.sense {
+            Sense::Word(word) => Some(word),
+            _ => None,
+        }
+    }
+
+    /// Whether it is this punctuation.
+    pub(super) fn is_mark(&self, mark: Mark) -> bool {
+        self.sense == Sense::Mark(mark)
+    }
+}
+
+/// FNV-1a of normalised letters: a constant for literals, computed once for each token.
+pub(super) const fn key(word: &str) -> u64 {
+    key_of(word.as_bytes())
+}
+
+pub(super) const fn key_of(bytes: &[u8]) -> u64 {
+    let mut hash = 0xcbf2_9ce4_8422_2325_u64;
+    let mut at = 0;
+    while at < bytes.len() {
+        hash = (hash ^ bytes[at] as u64).wrapping_mul(0x0100_0000_01b3);
+        at += 1;
+    }
+    hash
+}
+
+/// Whether a key is that of one of these literals; each is hashed when the program is compiled.
+macro_rules! one_of {
+    ($key:expr, $($word:literal)|+) => {{
+        let key: u64 = $key;
+        $( key == const { $crate::phrase::token::key($word) } )||+
+    }};
+}
+pub(super) use one_of;
+
+/// A run of tokens: the input of every parser here.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Tokens<'a>(pub(super) &'a [Token]);
+
+impl<'a> Tokens<'a> {
+    pub(super) fn first(self) -> Option<&'a Token> {
+        self.0.first()
+    }
+
+    pub(super) fn nth(self, n: usize) -> Option<&'a Token> {
+        self.0.get(n)
+    }
+
+    /// The key of the nth token; 0 past the end.
+    pub(super) fn key(self, n: usize) -> u64 {
+        self.0.get(n).map_or(0, |token| token.key)
+    }
+
+    pub(super) fn skip(self, n: usize) -> Self {
+        Self(self.0.get(n..).unwrap_or_default())
+    }
+}
+
+impl<'a> nom::Input for Tokens<'a> {
+    type Item = Token;
+    type Iter = std::iter::Copied<std::slice::Iter<'a, Token>>;
+    type IterIndices = std::iter::Enumerate<Self::Iter>;
+
+    fn input_len(&self) -> usize {
+        self.0.len()
+    }
+
+    fn take(&self, index: usize) -> Self {
+        Self(self.0.get(..index).unwrap_or(self.0))
+    }
+
+    fn take_from(&self, index: usize) -> Self {
+        self.skip(index)
+    }
+
+    fn take_split(&self, index: usize) -> (Self, Self) {
+        (self.skip(index), self.take(index))
+    }
+
+    fn position<P: Fn(Token) -> bool>(&self, predicate: P) -> Option<usize> {
+        self.0.iter().position(|token| predicate(*token))
+    }
+
+    fn iter_elements(&self) -> Self::Iter {
+        self.0.iter().copied()
+    }
+
+    fn iter_indices(&self) -> Self::IterIndices {
+        self.iter_elements().enumerate()
+    }
+
+    fn slice_index(&self, count: usize) -> Result<usize, nom::Needed> {
+        if self.0.len() >= count { Ok(count) } else { Err(nom::Needed::new(count - self.0.len())) }
+    }
+}
+
+/// What a parser over tokens gives back.
+pub(super) type Parsed<'a, O> = nom::IResult<Tokens<'a>, O, ()>;

@@ -1,0 +1,300 @@
+//! Phrases as people type them, against what they say: `tests/data/phrases`.
+//!
+//! `*.ok.jsonl` and `*.clarify.jsonl` hold a phrase and its statements a line, `*.silent.txt` talk that must give none.
+//! A quantity may be written as a string with its unit; it is converted here, by figures of this file's own.
+
+#![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used)]
+
+use chrono::{DateTime, Utc};
+use proptest::prelude::*;
+use rackful::{
+    phrase::{Context, LONGEST, Lexicon, TASKS, complete, mass_unit, nearest, read},
+    quantity::Mass,
+    statement::Statement,
+    zone::Zone,
+};
+use serde_json::Value;
+use std::{fs, path::PathBuf, time::Instant};
+
+const NOW: &str = "2026-08-14T09:05:00-05:00";
+
+fn data() -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/data/phrases")
+}
+
+fn files(suffix: &str) -> Vec<(String, String)> {
+    let mut found: Vec<_> = fs::read_dir(data())
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.to_string_lossy().ends_with(suffix))
+        .map(|path| (path.file_name().unwrap().to_string_lossy().into_owned(), fs::read_to_string(&path).unwrap()))
+        .collect();
+    found.sort();
+    found
+}
+
+fn at(now: &str) -> (DateTime<Utc>, Zone) {
+    let now = DateTime::parse_from_rfc3339(now).unwrap();
+    (now.to_utc(), Zone::Fixed(*now.offset()))
+}
+
+fn said(text: &str, now: &str) -> Vec<Statement> {
+    let lexicon = Lexicon::default();
+    let (now, zone) = at(now);
+    read(text, &Context { now, zone, lexicon: &lexicon }).statements
+}
+
+/// `6 lb 8 oz`, `3 qt`, `2400 ft` in grams, millilitres or metres.
+fn converted(text: &str) -> f64 {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    words
+        .chunks(2)
+        .map(|pair| {
+            let per = match pair[1] {
+                "lb" => 453.59237,
+                "oz" => 28.349523125,
+                "g" | "ml" | "m" => 1.0,
+                "kg" | "l" => 1000.0,
+                "qt" => 946.352946,
+                "cups" | "cup" => 236.5882365,
+                "pt" => 473.176473,
+                "gal" => 3785.411784,
+                "ft" => 0.3048,
+                "tbsp" => 14.78676478125,
+                "tsp" => 4.92892159375,
+                "floz" | "fl_oz" => 29.5735295625,
+                other => panic!("no such unit in test data: {other}"),
+            };
+            pair[0].parse::<f64>().unwrap() * per
+        })
+        .sum()
+}
+
+fn same(wanted: &Value, got: &Value, field: &str) -> bool {
+    let number = |value: &Value| match value {
+        Value::String(text) if ["mass_g", "each_g", "volume_ml", "length_m"].contains(&field) => Some(converted(text)),
+        other => other.as_f64(),
+    };
+    match (number(wanted), number(got)) {
+        (Some(a), Some(b)) => (a - b).abs() <= 1e-6 * a.abs().max(b.abs()).max(1e-9),
+        _ => wanted == got,
+    }
+}
+
+fn same_statement(wanted: &Value, got: &Value) -> bool {
+    let (wanted, got) = (wanted.as_object().unwrap(), got.as_object().unwrap());
+    wanted.len() == got.len() && wanted.iter().all(|(field, value)| got.get(field).is_some_and(|other| same(value, other, field)))
+}
+
+/// Checks the files with a suffix; prints every line that is read otherwise, and says how many of how many were right.
+fn check(suffix: &str) -> Vec<(String, usize, usize)> {
+    files(suffix)
+        .into_iter()
+        .map(|(name, lines)| {
+            let mut right = 0;
+            let lines: Vec<_> = lines.lines().filter(|line| !line.trim().is_empty()).collect();
+            for line in &lines {
+                let case: Value = serde_json::from_str(line).unwrap();
+                let text = case["text"].as_str().unwrap();
+                let got = serde_json::to_value(said(text, case["at"].as_str().unwrap_or(NOW))).unwrap();
+                let (wanted, got) = (case["statements"].as_array().unwrap(), got.as_array().unwrap());
+                if wanted.len() == got.len() && wanted.iter().zip(got).all(|(a, b)| same_statement(a, b)) {
+                    right += 1;
+                } else {
+                    println!("{name}: {text}\n   expected {}\n   actual   {}", serde_json::to_string(wanted).unwrap(), serde_json::to_string(got).unwrap());
+                }
+            }
+            println!("{name}: {right} of {}", lines.len());
+            (name, right, lines.len())
+        })
+        .collect()
+}
+
+#[test]
+fn phrases_are_read_with_all_their_fields() {
+    for (name, right, all) in check(".ok.jsonl") {
+        assert!(right * 100 >= all * 99, "{name}: {right} of {all}");
+    }
+}
+
+#[test]
+fn what_is_missing_is_asked_for() {
+    for (name, right, all) in check(".clarify.jsonl") {
+        assert!(right * 100 >= all * 95, "{name}: {right} of {all}");
+    }
+}
+
+#[test]
+fn family_talk_stays_unanswered() {
+    for (name, lines) in files(".silent.txt") {
+        let lines: Vec<_> = lines.lines().filter(|line| !line.trim().is_empty()).collect();
+        let mut misread = 0;
+        for line in &lines {
+            let got = said(line, NOW);
+            if !got.is_empty() {
+                misread += 1;
+                println!("{name}: {line}\n   read as {}", serde_json::to_string(&got).unwrap());
+            }
+        }
+        println!("{name}: {misread} of {} misread", lines.len());
+        assert!(misread * 200 < lines.len().max(200), "{name}: {misread} of {}", lines.len());
+    }
+}
+
+#[test]
+fn every_example_of_the_cheat_sheet_is_read_as_its_task() {
+    for task in TASKS {
+        for example in task.examples {
+            let kinds: Vec<_> = said(example, NOW).iter().map(Statement::kind).collect();
+            assert_eq!(kinds, [task.kind], "{example}");
+        }
+    }
+}
+
+#[test]
+fn an_answer_completes_what_was_begun() {
+    let lexicon = Lexicon::default();
+    let (now, zone) = at(NOW);
+    let context = Context { now, zone, lexicon: &lexicon };
+    let answered = |begun: &str, answer: &str| {
+        let said = read(begun, &context).statements;
+        let Some(Statement::Clarify(pending)) = said.first() else { panic!("{begun} asks nothing: {said:?}") };
+        complete(pending, answer, &context).map(|done| serde_json::to_string(&done).unwrap())
+    };
+    for (begun, answer, wanted) in [
+        ("froze 7", "lb", r#"[{"kind":"froze","mass_g":3175.14659}]"#),
+        ("froze 7", "bags", r#"[{"kind":"froze","bags":7}]"#),
+        ("froze 7 quartered yesterday", "pounds please", r#"[{"kind":"froze","mass_g":3175.14659,"prep":"quartered","on":"2026-08-13"}]"#),
+        ("froze 7", "6 lb", r#"[{"kind":"froze","mass_g":2721.55422}]"#),
+        ("picked 12", "kilos", r#"[{"kind":"picked","mass_g":12000.0}]"#),
+        ("canned 9 of salsa yesterday", "pints", r#"[{"kind":"put_up","jars":9,"jar":"pint","product":"salsa","on":"2026-08-13"}]"#),
+        ("put up 7 quarts", "thick sauce", r#"[{"kind":"put_up","jars":7,"jar":"quart","product":"tomato-sauce-thick"}]"#),
+        ("starting a new batch", "fire salsa", r#"[{"kind":"began","product":"fire salsa"}]"#),
+        ("bought lids", "24", r#"[{"kind":"bought","supply":"lids","count":24}]"#),
+        ("bought lids", "2 boxes", r#"[{"kind":"bought","supply":"lids","count":24}]"#),
+        ("got a bottle of lemon juice", "32 oz", r#"[{"kind":"bought","supply":"lemon-juice","volume_ml":946.352946}]"#),
+        ("altitude 700", "m", r#"[{"kind":"set","key":"altitude","length_m":700.0}]"#),
+        ("set a timer for the pasta", "9 min", r#"[{"kind":"timer_start","seconds":540,"label":"pasta"}]"#),
+        ("drained 4", "quarts", r#"[{"kind":"drained","volume_ml":3785.411784}]"#),
+        ("ate 3", "bags", r#"[{"kind":"ate","bags":3}]"#),
+    ] {
+        assert_eq!(answered(begun, answer).as_deref(), Some(wanted), "{begun} / {answer}");
+    }
+    for (begun, answer) in [("froze 7", "who's picking up the kids?"), ("froze 7", "lovely weather"), ("bought lids", "picked 7 lb")] {
+        assert_eq!(answered(begun, answer), None, "{begun} / {answer}");
+    }
+}
+
+#[test]
+fn the_assistant_is_called_by_its_name() {
+    let lexicon = Lexicon { name: "Otto".to_owned(), ..Lexicon::default() };
+    let (now, zone) = at(NOW);
+    let context = Context { now, zone, lexicon: &lexicon };
+    for text in ["Otto, froze 7 lb", "hey otto froze 7 lb", "OTTO: froze 7 lb", "good morning otto! froze 7 lb"] {
+        let reading = read(text, &context);
+        assert!(reading.addressed && reading.statements.len() == 1, "{text}: {reading:?}");
+    }
+    assert!(!read("froze 7 lb", &context).addressed);
+    assert!(!read("told you otto froze 7 lb", &context).addressed);
+}
+
+#[test]
+fn words_that_were_not_understood_have_a_nearest_example() {
+    assert_eq!(nearest("freeze the whole lot somehow"), Some("froze 7 lb quartered"));
+    assert_eq!(nearest("how do magnets work"), Some("what's in the freezer?"));
+    assert_eq!(nearest("blah"), None);
+}
+
+#[test]
+fn the_unit_last_used_is_known() {
+    assert_eq!(mass_unit("froze 2 kg and 6 lb"), Some(Mass::POUND));
+    assert_eq!(mass_unit("froze 18#"), Some(Mass::POUND));
+    assert_eq!(mass_unit("3 bags"), None);
+}
+
+#[test]
+fn a_household_recipe_is_known_by_its_name() {
+    let lexicon = Lexicon { recipes: vec!["sunday red".to_owned()], ..Lexicon::default() };
+    let (now, zone) = at(NOW);
+    let said = read("starting Sunday Red in quarts", &Context { now, zone, lexicon: &lexicon }).statements;
+    assert_eq!(serde_json::to_string(&said).unwrap(), r#"[{"kind":"began","product":"sunday red","jar":"quart"}]"#);
+}
+
+#[test]
+fn a_message_over_eight_kib_is_refused() {
+    let lexicon = Lexicon::default();
+    let (now, zone) = at(NOW);
+    let reading = read(&"froze 7 lb ".repeat(800), &Context { now, zone, lexicon: &lexicon });
+    assert!(reading.refusal.is_some() && reading.statements.is_empty());
+}
+
+/// Doubling the text may not much more than double the time, whatever it is made of.
+#[test]
+fn reading_is_linear_in_the_length() {
+    let pieces = [
+        "froze 7 lb, ", "7 ", "a ", "and ", "half a ", "1/2 ", "twenty ", "hundred and ", "the the ", "at 7 ", "zzqx ", "picked ", ",", "frozr ", "not ", "if ", "last ", "timer ", "recipe ", "x", "7", "'s ", "a'", "pint and a half ",
+        "on the 12th of ", "sauce ", "my salsa ", "7lb x ", "🍅", "\u{200b}", "quiet ", "low lids ", "make that ", "how much ", "?", "\n", "2 bags and ",
+    ];
+    for piece in pieces {
+        let time = |bytes: usize| {
+            let text = piece.repeat(bytes / piece.len());
+            (0..3)
+                .map(|_| {
+                    let start = Instant::now();
+                    let said = said(&text, NOW);
+                    assert!(said.len() <= text.len());
+                    start.elapsed().as_secs_f64()
+                })
+                .fold(f64::INFINITY, f64::min)
+        };
+        let (short, long) = (time(LONGEST / 4), time(LONGEST));
+        assert!(long < 0.02 || long < 8.0 * short, "{piece:?}: {short:.6} s, four times as long {long:.6} s");
+        assert!(long < 0.25, "{piece:?}: {long:.6} s");
+    }
+}
+
+fn corpus_text() -> impl Strategy<Value = String> {
+    let lines: Vec<String> = files(".ok.jsonl")
+        .into_iter()
+        .flat_map(|(_, lines)| lines.lines().filter(|l| !l.is_empty()).map(|l| serde_json::from_str::<Value>(l).unwrap()["text"].as_str().unwrap().to_owned()).collect::<Vec<_>>())
+        .collect();
+    (proptest::sample::select(lines.clone()), proptest::sample::select(lines), any::<prop::sample::Index>(), any::<prop::sample::Index>(), any::<char>()).prop_map(|(one, two, cut, from, c)| {
+        let head: String = one.chars().take(cut.index(one.chars().count() + 1)).collect();
+        let tail: String = two.chars().skip(from.index(two.chars().count() + 1)).collect();
+        format!("{head}{c}{tail}")
+    })
+}
+
+proptest! {
+    #[test]
+    fn no_text_makes_it_panic(text in any::<String>()) {
+        said(&text, NOW);
+        nearest(&text);
+        mass_unit(&text);
+    }
+
+    #[test]
+    fn no_mutation_of_a_phrase_makes_it_panic(text in corpus_text()) {
+        let lexicon = Lexicon { recipes: vec!["fire salsa".to_owned()], ..Lexicon::default() };
+        let (now, zone) = at(NOW);
+        let context = Context { now, zone, lexicon: &lexicon };
+        for statement in read(&text, &context).statements {
+            let json = serde_json::to_string(&statement).unwrap();
+            if let Statement::Clarify(pending) = &statement {
+                for answer in ["lb", "7 lb", "bags", "2400 ft", "pints", "thick sauce", &text] {
+                    complete(pending, answer, &context);
+                }
+            } else {
+                prop_assert_eq!(serde_json::from_str::<Statement>(&json).unwrap().kind(), statement.kind());
+            }
+        }
+    }
+
+    #[test]
+    fn invisible_characters_change_nothing(at in any::<prop::sample::Index>(), c in prop::sample::select(vec!['\u{200b}', '\u{202e}', '\u{2066}', '\u{feff}'])) {
+        let text = "froze 3 bags at 7 lb yesterday";
+        let cut = at.index(text.len());
+        let dirty = format!("{}{c}{}", &text[..cut], &text[cut..]);
+        prop_assert_eq!(said(&dirty, NOW), said(text, NOW));
+    }
+}
