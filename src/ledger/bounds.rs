@@ -3,7 +3,7 @@
 
 use super::effect::Refusal;
 use crate::quantity::{Length, Mass, Volume};
-use crate::statement::{Set, Statement};
+use crate::statement::{Set, Statement, When};
 use crate::vocabulary::SettingKey;
 use chrono::{DateTime, Utc};
 
@@ -20,7 +20,7 @@ const HOURS: u32 = 48;
 /// [`Refusal::Future`] or [`Refusal::Absurd`], the latter with a sentence.
 pub fn check(statement: &Statement, happened: DateTime<Utc>, now: DateTime<Utc>) -> Result<(), Refusal> {
     if happened > now {
-        return Err(Refusal::Future(happened));
+        return Err(Refusal::Future(statement.on().unwrap_or(When::At(happened.fixed_offset()))));
     }
     let (masses, volumes) = weights(statement);
     for mass in masses.into_iter().flatten() {

@@ -4,8 +4,8 @@ use super::state::{Bag, SupplyKey};
 use crate::batch::{Misfit, Stage};
 use crate::processes;
 use crate::quantity::Mass;
+use crate::statement::When;
 use crate::vocabulary::{CannerKind, Crop, Jar, Product};
-use chrono::{DateTime, Utc};
 
 /// What an entry did to the state, for the reply.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -106,7 +106,7 @@ pub enum Refusal {
     /// The product is tested in several jars, and none was said.
     WhichJar(Product, Vec<Jar>),
     /// It has not happened yet.
-    Future(DateTime<Utc>),
+    Future(When),
     /// Zero, or more than a household can mean.
     Absurd(String),
 }

@@ -45,8 +45,8 @@ fn load(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
     };
     let load = load_state(state, target);
     facts.load(&load);
-    let freezer = format!("Freezer {} in {}.", words.mass(load.freezer), words.bags(load.bags));
-    let mut text = format!("{freezer} {}", closeness(scene, &load));
+    let freezer = super::garden::freezer_holds(scene, load.target.crop);
+    let mut text = format!("Freezer {freezer}. {}", closeness(scene, &load));
     if load.target.scaled {
         text.push_str(" (Scaled by volume from the published load.)");
     }

@@ -47,12 +47,11 @@ pub(super) fn froze(scene: Scene<'_>, said: &Froze, effect: &Effect) -> Reply {
         String::new()
     };
     let mut text = format!(
-        "Froze {}{} ({}{usual}). Freezer {} in {}.",
+        "Froze {}{} ({}{usual}). Freezer {}.",
         words.mass(effect.moved),
         of_crop(crop),
         words.bags(count),
-        words.mass(state.freezer.mass(crop)),
-        words.bags(state.freezer.bags(crop).len() as u32),
+        freezer_holds(scene, crop),
     );
     let mut facts = Facts::default();
     facts.freezer(state, crop).counter(state, crop);
@@ -60,10 +59,24 @@ pub(super) fn froze(scene: Scene<'_>, said: &Froze, effect: &Effect) -> Reply {
         && load.target.crop == crop
     {
         text.push(' ');
-        text.push_str(&closeness(scene, &load));
+        // Which bags to thaw is said with the alert, or when asked.
+        if load.is_ready() {
+            text.push_str(&format!("That is a full load of {}.", words.product(&load.target.product)));
+        } else {
+            text.push_str(&closeness(scene, &load));
+        }
         facts.load(&load);
     }
     Reply { text, facts }
+}
+
+/// What the freezer holds of a crop: `48 lb in 7 bags`, or `empty`.
+pub(super) fn freezer_holds(scene: Scene<'_>, crop: Crop) -> String {
+    let words = Words::of(&scene.state.settings);
+    match scene.state.freezer.bags(crop).len() {
+        0 => "empty".to_owned(),
+        bags => format!("{} in {}", words.mass(scene.state.freezer.mass(crop)), words.bags(bags as u32)),
+    }
 }
 
 /// How close the freezer is to a load, in a sentence.
@@ -108,13 +121,12 @@ pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect) -> Reply 
     let batch = effect.batch.and_then(|number| state.batches.iter().find(|batch| batch.number == number));
     let whose = batch.map(|batch| format!(" for '{}'", batch.name)).unwrap_or_default();
     let text = format!(
-        "Thawing {}{} ({}){whose}; {} thawing in all. Freezer {} in {}.",
+        "Thawing {}{} ({}){whose}; {} thawing in all. Freezer {}.",
         words.mass(effect.moved),
         of_crop(crop),
         bag_list(words, &effect.bags),
         words.mass(state.all_thawing()),
-        words.mass(state.freezer.mass(crop)),
-        words.bags(state.freezer.bags(crop).len() as u32),
+        freezer_holds(scene, crop),
     );
     let mut facts = Facts::default();
     facts.freezer(state, crop).mass("thawing_g", state.all_thawing());
@@ -135,8 +147,7 @@ pub(super) fn taken(scene: Scene<'_>, said: &Taken, effect: &Effect, verb: &str)
     facts.counter(state, crop);
     let left = if from_freezer {
         facts.freezer(state, crop);
-        let bags = state.freezer.bags(crop).len() as u32;
-        format!("Freezer {} in {}.", words.mass(state.freezer.mass(crop)), words.bags(bags))
+        format!("Freezer {}.", freezer_holds(scene, crop))
     } else {
         format!("Counter {}.", words.mass(state.on_counter(crop)))
     };

@@ -70,7 +70,8 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::Set(said) => kitchen::set(scene, said),
         _ => canning::step(scene, &entry.statement, effect),
     };
-    if !effect.implied.is_zero() {
+    // A household that never logs its pickings need not read this every time.
+    if !effect.implied.is_zero() && effect.implied < effect.moved {
         let words = Words::of(&scene.state.settings);
         reply.text.push_str(&format!(
             "\n({} of it was never logged as picked; I counted it in.)",

@@ -4,7 +4,7 @@ use super::{Facts, Reply, Scene, Words};
 use crate::batch::Misfit;
 use crate::ledger::{Refusal, Shortage};
 use crate::processes::{self, Untested};
-use crate::statement::Clarify;
+use crate::statement::{Clarify, When};
 use crate::vocabulary::{CannerKind, Crop, Jar, Kind, Missing, Product, Stage};
 
 /// The topic of a refusal, as the contract names it, and its words.

@@ -1,6 +1,6 @@
 //! What there is: freezer, counter, pantry, refrigerator, supplies, the season's sums.
 
-use super::garden::closeness;
+use super::garden::{closeness, freezer_holds};
 use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
 use crate::planning::{load_state, target};
@@ -137,11 +137,10 @@ pub fn standing(scene: Scene<'_>) -> Facts {
 pub fn undone(scene: Scene<'_>, words_said: &str) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let text = format!(
-        "Taken back: '{}'. Counter {}, freezer {} in {}.",
+        "Taken back: '{}'. Counter {}, freezer {}.",
         words.quote(words_said),
         words.mass(state.on_counter(Crop::Tomato)),
-        words.mass(state.freezer.mass(Crop::Tomato)),
-        words.bags(state.freezer.bags(Crop::Tomato).len() as u32)
+        freezer_holds(scene, Crop::Tomato)
     );
     Reply { text, facts: standing(scene) }
 }

@@ -39,10 +39,11 @@ impl Words {
         match self.units {
             Units::Metric if volume < Volume::LITRE => format!("{} ml", plain(volume.as_millilitres(), 0)),
             Units::Metric => format!("{} l", plain(volume.as_litres(), 2)),
-            Units::Customary if spoons < 1.0 => format!("{} tsp", plain(volume.ratio(Volume::TEASPOON), 2)),
-            Units::Customary if spoons < 8.0 => format!("{} tbsp", plain(spoons, 1)),
-            Units::Customary if volume < Volume::QUART => format!("{} cups", plain(volume.ratio(Volume::CUP), 2)),
-            Units::Customary => format!("{} qt", plain(volume.ratio(Volume::QUART), 2)),
+            Units::Customary if spoons < 2.0 => format!("{} tsp", fraction(volume.ratio(Volume::TEASPOON))),
+            Units::Customary if spoons < 8.0 => format!("{} tbsp", fraction(spoons)),
+            Units::Customary if volume <= Volume::CUP => format!("{} cup", fraction(volume.ratio(Volume::CUP))),
+            Units::Customary if volume < Volume::QUART => format!("{} cups", fraction(volume.ratio(Volume::CUP))),
+            Units::Customary => format!("{} qt", fraction(volume.ratio(Volume::QUART))),
         }
     }
 
@@ -246,6 +247,21 @@ pub(crate) fn plain(value: f64, decimals: usize) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
+/// As measuring spoons and cups are marked, where it is a whole number of eighths; else with two decimals.
+fn fraction(value: f64) -> String {
+    const EIGHTHS: [&str; 8] = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
+    let eighths = (value * 8.0).round();
+    if (value * 8.0 - eighths).abs() > 0.02 || eighths < 1.0 {
+        return plain(value, 2);
+    }
+    let (whole, part) = ((eighths / 8.0).trunc(), EIGHTHS.get((eighths % 8.0) as usize).copied().unwrap_or_default());
+    match (whole > 0.0, part.is_empty()) {
+        (true, true) => plain(whole, 0),
+        (true, false) => format!("{} {part}", plain(whole, 0)),
+        (false, _) => part.to_owned(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -259,6 +275,10 @@ mod tests {
         assert_eq!(words.mass(pounds(7.0)), "7 lb");
         assert_eq!(words.mass(pounds(0.25)), "4 oz");
         assert_eq!(metric.mass(Mass::KILOGRAM), "1 kg");
+        let spoons = |count: i64| Volume::TABLESPOON.times(crate::quantity::Number::whole(count)).unwrap();
+        assert_eq!(words.volume(spoons(14)), "7/8 cup");
+        assert_eq!(words.volume(spoons(18)), "1 1/8 cups");
+        assert_eq!(words.volume(Volume::TEASPOON), "1 tsp");
         assert_eq!(words.stretch(TimeDelta::minutes(80)), "1 h 20 min");
         assert_eq!(words.stretch(TimeDelta::seconds(95)), "1 min 35 s");
         assert_eq!(words.altitude(Length::from_metres(731.52).unwrap()), "2,400 ft");

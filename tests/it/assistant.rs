@@ -56,12 +56,15 @@ fn rooms_are_kept_apart() {
 #[test]
 fn restoring_the_commits_makes_the_same_rooms() {
     let mut kitchen = Kitchen::new();
-    for said in ["altitude 2400 ft", "picked 20 lb, froze 7 and ate 2", "froze 9", "undo", "starting thick sauce in quarts"] {
+    for said in
+        ["altitude 2400 ft", "picked 20 lb, froze 7 and ate 2", "froze 9", "undo", "starting thick sauce in quarts"]
+    {
         kitchen.say(said);
     }
     kitchen.hear("ana", Said::Edit { target: MessageId::new("$2"), text: "picked 30 lb".into() });
     kitchen.wait(Duration::hours(3));
-    let mut restored = Assistant::new(Defaults { zone: rackful::zone::Zone::parse("America/Chicago"), ..Defaults::default() });
+    let mut restored =
+        Assistant::new(Defaults { zone: rackful::zone::Zone::parse("America/Chicago"), ..Defaults::default() });
     for commit in &kitchen.commits {
         let line = serde_json::to_string(commit).unwrap();
         restored.restore(&serde_json::from_str(&line).unwrap());
