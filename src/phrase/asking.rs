@@ -43,7 +43,8 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         return true;
     }
     match first.item {
-        Item::Word(Word::Question | Word::Aux) => true,
+        Item::Word(Word::Question) => true,
+        Item::Word(Word::Aux) => one_of!(first.key, "is" | "are" | "r" | "have" | "has" | "was" | "were"),
         Item::Verb(Verb::Show, _) => true,
         Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did"),
         Item::Word(Word::If) => one_of!(first.key, "when"),

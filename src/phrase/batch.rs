@@ -78,7 +78,8 @@ fn lost(f: &Facts<'_>) -> bool {
     let boil = f.verb_is(Verb::Boil);
     let level = f.has(has::TEMP | has::PRESSURE | has::HEAT | has::NEEDLE | has::STEAM);
     if f.verb_is(Verb::Lose) {
-        return !f.has(has::NOT) && (boil || f.has(has::TEMP | has::PRESSURE | has::HEAT | has::STEAM)) && few_strangers(f, 2) && !f.has(has::FIRST | has::IT) | boil | f.has(has::FIRST) && f.has(has::TEMP | has::PRESSURE | has::HEAT | has::STEAM) && few_strangers(f, 1);
+        let level = f.has(has::TEMP | has::PRESSURE | has::HEAT | has::STEAM);
+        return !f.has(has::NOT) && (boil && few_strangers(f, 2) || level && few_strangers(f, 0));
     }
     let fell = f.any_verb(&[Verb::Fall, Verb::Send, Verb::Go]) ;
     if fell && f.has(has::BELOW | has::DOWN) && !f.has(has::ZERO) && few_strangers(f, 1) && (level && f.has(has::BELOW) || f.has(has::BELOW) && f.verb_is(Verb::Send) | f.verb_is(Verb::Fall) && pounds(f).is_some()) {

@@ -96,5 +96,8 @@ pub(super) fn product(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Product> {
     if f.variety.is_some() {
         return Some(Product::tested("whole tomatoes"));
     }
+    if f.alien > 0 {
+        return None;
+    }
     f.words(f.free_product?).map(|name| Product::named(&name))
 }

@@ -369,7 +369,7 @@ fn clock(input: Tokens<'_>, introduced: bool) -> Option<(usize, u32, u32)> {
         }
         _ => {}
     }
-    let hour = hour_number(first)?;
+    let hour = hour_number(first).filter(|hour| *hour > 0)?;
     if let Some(minute) = input.nth(1).and_then(minute_number).filter(|_| introduced) {
         if !matches!(input.nth(2).and_then(|t| t.word()), Some(Word::Unit(_))) {
             return Some((2, hour, minute));

@@ -157,6 +157,11 @@ impl<'t> Facts<'t> {
         }
     }
 
+    /// Whether one of its words is accepted, inside amounts and names too.
+    pub(super) fn any_token(&self, accept: impl Fn(u64) -> bool) -> bool {
+        self.chunks.iter().any(|c| self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key))))
+    }
+
     /// The words of a range of tokens.
     pub(super) fn words(&self, (from, to): (u32, u32)) -> Option<String> {
         said(self.text, self.tokens, from as usize, to as usize)
@@ -175,6 +180,7 @@ impl<'t> Facts<'t> {
             || self.pack.is_some()
             || self.source.is_some()
             || self.dest.is_some()
+            || self.stock.is_some()
             || self.what.is_some()
             || self.supply.is_some()
             || self.when.is_some()
@@ -220,6 +226,7 @@ pub(super) fn gather<'t>(text: &'t str, tokens: &'t [Token], chunks: &'t [Chunk]
         object: false,
         named: None,
         subject: 0,
+        every: false,
     };
     for (at, chunk) in chunks.iter().enumerate() {
         gatherer.take(chunk, chunks.get(at + 1));
@@ -237,14 +244,24 @@ struct Gatherer<'t> {
     named: Option<(u32, u32, Way)>,
     /// What stood before the verb.
     subject: u128,
+    /// `every` was just said.
+    every: bool,
 }
 
 impl Gatherer<'_> {
     fn take(&mut self, chunk: &Chunk, next: Option<&Chunk>) {
         let f = &mut self.facts;
         let object = std::mem::take(&mut self.object);
+        if !matches!(chunk.item, Item::Amount(_)) {
+            self.every = one_of!(chunk.key, "every" | "each");
+        }
         match chunk.item {
             Item::Amount(amount) => {
+                // `every one of them` is no number.
+                if std::mem::take(&mut self.every) && amount.number.as_whole() == Some(1) {
+                    f.has |= has::ALL | has::ONE;
+                    return;
+                }
                 if !f.amounts.is_empty() && (self.way == Way::Of || self.way == Way::With || f.joined) && amount.mass.is_some() {
                     f.joined = true;
                 }
@@ -430,6 +447,10 @@ impl Gatherer<'_> {
                 return;
             }
             Word::Filler => {
+                // `could you note that we froze 7 lb`: what follows is told.
+                if one_of!(chunk.key, "note" | "record" | "report" | "logging") {
+                    self.subject = 0;
+                }
                 f.has |= match chunk.key {
                     k if one_of!(k, "now" | "rn") => has::NOW,
                     k if one_of!(k, "again") => has::AGAIN,
@@ -442,6 +463,11 @@ impl Gatherer<'_> {
             Word::Is => {
                 self.object = object;
                 f.has |= has::AUX;
+                return;
+            }
+            Word::Unit(unit) => {
+                f.has |= if unit == Unit::Jar { has::JARS } else { 0 };
+                self.object = object;
                 return;
             }
             Word::Some => {

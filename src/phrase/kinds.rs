@@ -16,6 +16,7 @@ fn any(f: &Facts<'_>, accept: fn(u64) -> bool) -> bool {
 /// The kind, if the clause has what heads a statement.
 pub(super) fn kind_of(f: &Facts<'_>) -> Option<Kind> {
     counted(f)
+        .or_else(|| drained(f))
         .or_else(|| dried(f))
         .or_else(|| frozen(f))
         .or_else(|| bought(f))
@@ -60,6 +61,10 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Bag) && f.source.is_none() && (f.has_quantity() || freezer) {
         return Some(Kind::Froze);
     }
+    let added = f.stock == Some(Stock::Freezer) && f.has(has::MORE) && f.has_quantity() && f.verb.is_none();
+    if added {
+        return Some(Kind::Froze);
+    }
     let put = f.any_verb(&[Verb::Put, Verb::Throw, Verb::Go, Verb::Get, Verb::Set, Verb::Add, Verb::Take, Verb::Send, Verb::Pack, Verb::Come]) || f.verb.is_none();
     (freezer && put && !f.verb_is(Verb::Eat)).then_some(Kind::Froze)
 }
@@ -91,7 +96,7 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
     let past = f.verb.is_none_or(|(_, form)| form == Form::Past);
     let elsewhere = f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can]) || f.source.is_some() || f.dest.is_some() || f.has(has::OUT | has::CANNER);
     let named = f.supply.is_some() || supply == Some(crate::vocabulary::Supply::Jars) && f.product.is_none() && f.crop.is_none() && f.unit(Unit::Jar).is_some() && !f.has(has::UP) | f.verb_is(Verb::Pick)
-        || supply == Some(crate::vocabulary::Supply::Bags) && any(f, |k| one_of!(k, "freezer"));
+        || supply == Some(crate::vocabulary::Supply::Bags) && f.any_token(|k| one_of!(k, "freezer" | "ziploc" | "zip"));
     (supply.is_some() && named && fetched && past && !elsewhere).then_some(Kind::Bought)
 }
 
@@ -113,7 +118,7 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::Opened);
     }
     let through = f.chunks.windows(2).any(|w| one_of!(w[0].key, "went" | "gone") && one_of!(w[1].key, "through" | "thru"));
-    if f.verb_is(Verb::Use) && f.forms_base & (1 << Verb::Use as u8) == 0 || through {
+    if matches!(f.verb, Some((Verb::Use, Form::Past))) || through {
         return Some(if any_jar || f.product.is_some() && f.mass().is_none() && f.unit(Unit::Bag).is_none() { Kind::Opened } else { Kind::Ate });
     }
     let made = f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get]) && f.verb.is_some_and(|(_, form)| form == Form::Past);
@@ -136,7 +141,7 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Throw) && (f.dest.is_none() || f.dest == Some(Stock::Counter)) && (away || any(f, |k| one_of!(k, "chucked" | "slung" | "lobbed"))) {
         return Some(Kind::Tossed);
     }
-    if head(Verb::Give) {
+    if head(Verb::Give) && !f.has(has::UP) {
         return Some(Kind::Gave);
     }
     let people = f.has(has::FOLK | has::KIN | has::THEY) || any(f, |k| one_of!(k, "home" | "round" | "him" | "her" | "them" | "next"));
@@ -175,10 +180,12 @@ fn began(f: &Facts<'_>) -> Option<Kind> {
     (on && f.product.is_some() && f.dest.is_none()).then_some(Kind::Began)
 }
 
+fn drained(f: &Facts<'_>) -> Option<Kind> {
+    let poured = f.verb_is(Verb::Pour) && f.verb.is_some_and(|(_, form)| form == Form::Past) && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
+    (f.verb_is(Verb::Drain) || poured).then_some(Kind::Drained)
+}
+
 fn harvested(f: &Facts<'_>) -> Option<Kind> {
-    if f.verb_is(Verb::Drain) || f.verb_is(Verb::Pour) && (f.has(has::OFF | has::AWAY | has::OUT) || f.has(has::LIQUID)) && f.has_quantity() && !f.has(has::JARS) | f.has(has::OFF | has::AWAY | has::LIQUID) {
-        return Some(Kind::Drained);
-    }
     if f.verb_is(Verb::Pick) && !f.has(has::UP) && f.verb.is_some_and(|(v, _)| v != Verb::Get || f.has_quantity()) && past_or_noun(f) {
         return Some(Kind::Picked);
     }

@@ -203,6 +203,13 @@ fn counted(input: Tokens<'_>, used: usize, n: Number, grouped: Option<Number>) -
         if let Some((more, mut amount)) = with_unit(rest.skip(at), n, grouped) {
             amount.further = further == 1;
             let total = used + at + more;
+            // `7 lb bag`, one of them.
+            let singular = |gap: usize| one_of!(input.key(total + gap - 1), "bag" | "baggie" | "ziploc" | "sack" | "bg");
+            if let (Some(each), Some(gap)) = (amount.mass, bag_gap(input.skip(total)).filter(|gap| singular(*gap))) {
+                if let Some(bag) = bags_of(Number::whole(1), each) {
+                    return (total + gap, bag);
+                }
+            }
             return times_behind(input.skip(total), amount).map_or((total, amount), |(more, bags)| (total + more, bags));
         }
     }

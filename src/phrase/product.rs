@@ -46,16 +46,13 @@ static PHRASES: &[(&[u64], &str)] = phrases! {
 };
 
 /// A product at the start: how many tokens, and which.
-pub(super) fn product(input: Tokens<'_>, text: &str, lexicon: &Lexicon) -> Option<(usize, Named)> {
+pub(super) fn product(input: Tokens<'_>) -> Option<(usize, Named)> {
     let first = input.first()?;
     let starts = match first.sense {
         Sense::Word(Word::Product | Word::Crop(_) | Word::Quality | Word::Ripe(_) | Word::Variety(..) | Word::Common | Word::Alien | Word::Gear | Word::PlaceSide | Word::Filler) | Sense::Unknown => true,
         Sense::Word(_) => false,
         _ => return None,
     };
-    if let Some((used, at)) = recipe(input, text, lexicon) {
-        return Some((used, Named::Recipe(at)));
-    }
     if !starts || one_of!(first.key, "stock" | "dill" | "butter" | "paste") && !matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Product)) {
         return None;
     }
@@ -70,7 +67,7 @@ pub(super) fn product(input: Tokens<'_>, text: &str, lexicon: &Lexicon) -> Optio
 }
 
 /// A recipe of the household, letter by letter; a space in its name is any gap in the text.
-fn recipe(input: Tokens<'_>, text: &str, lexicon: &Lexicon) -> Option<(usize, u32)> {
+pub(super) fn recipe(input: Tokens<'_>, text: &str, lexicon: &Lexicon) -> Option<(usize, u32)> {
     if lexicon.recipes.is_empty() {
         return None;
     }

@@ -11,9 +11,10 @@ use super::{
     talk::{Talk, talk},
     timers,
     token::{Mark, Token, one_of},
-    words::{Form, Verb, Word},
+    words::{Form, Unit, Verb, Word},
 };
 use crate::{
+    quantity::Pressure,
     statement::{AcidAdded, Statement, When},
     vocabulary::Kind,
 };
@@ -56,8 +57,9 @@ fn ends_sentence(chunk: &Chunk) -> bool {
 fn splits(chunks: &[Chunk], at: usize) -> bool {
     let chunk = &chunks[at];
     match chunk.item {
-        Item::Mark(Mark::Comma | Mark::Colon | Mark::Dash | Mark::Other | Mark::And) => true,
-        Item::Mark(Mark::Plus) => true,
+        Item::Mark(Mark::Comma | Mark::Dash | Mark::Other | Mark::And) => true,
+        // `dryer: 4 trays`, `new batch: thick sauce` name where it belongs; `freezer + 2 bags` adds to it.
+        Item::Mark(Mark::Colon | Mark::Plus) => !chunks.get(at.saturating_sub(3)..at).unwrap_or_default().iter().any(|c| matches!(c.item, Item::Store(_)) || one_of!(c.key, "dehydrator" | "dryer" | "drier" | "dehydratr" | "batch")),
         Item::Word(Word::And) => true,
         Item::Word(Word::Filler) => one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though"),
         Item::Word(Word::Link) => one_of!(chunk.key, "so") && !chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "far" | "many" | "much")),
@@ -315,8 +317,14 @@ impl<'t> Reader<'t, '_, '_> {
             }
             return Step::Next(1);
         }
-        if plain && facts.has_slots() && facts.unknown == 0 {
-            if facts.when.is_some() && facts.amounts.is_empty() && self.out.is_empty() {
+        if let Some(step) = self.adds_to_stage(&facts) {
+            return step;
+        }
+        let moved = facts.verb.is_none_or(|(verb, _)| matches!(verb, Verb::Take | Verb::Pull | Verb::Get | Verb::Put | Verb::Bring | Verb::Go | Verb::Come | Verb::Grab));
+        let plain = moved && !facts.has(has::MODAL | has::NOT) && !facts.bad_object && facts.alien == 0;
+        if plain && facts.has_slots() && facts.unknown == 0 && facts.common <= 1 {
+            let only_when = facts.chunks.iter().all(|c| matches!(c.item, Item::When(_) | Item::Mark(_) | Item::Word(Word::Filler | Word::Link | Word::First)));
+            if only_when && self.out.is_empty() {
                 self.carry.when = facts.when.and_then(|moment| moment.when(self.carry.context));
             }
             match &mut state.pending {
@@ -332,7 +340,7 @@ impl<'t> Reader<'t, '_, '_> {
         let mut used = 1;
         let mut kept = 1;
         while let Some((from, to)) = state.clauses.get(at + used).copied() {
-            let other = self.gather(&state.chunks[from..to]);
+            let mut other = self.gather(&state.chunks[from..to]);
             let joint = state.chunks.get(from.wrapping_sub(1)).is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And));
             if is_filler(&other) {
                 used += 1;
@@ -346,7 +354,8 @@ impl<'t> Reader<'t, '_, '_> {
             if !same && (head.is_some() || batch::stage(&other, &self.carry).is_some() || seals::seals(&other, &self.carry).is_some() && kind != Kind::Filled) {
                 break;
             }
-            let foreign = other.verb.is_some() && !same && !weak_tail(&other) || other.has(has::MODAL | has::NOT) || other.bad_object || other.alien > 0 || other.unknown + other.common > 1;
+            let remark = other.has(has::AUX) && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those"));
+            let foreign = remark || other.verb.is_some() && !same && !weak_tail(&other) || other.has(has::MODAL | has::NOT) || other.bad_object || other.alien > 0 || other.unknown + other.common > 1;
             if foreign || !other.has_slots() {
                 if used + 1 - kept > 2 {
                     break;
@@ -357,11 +366,40 @@ impl<'t> Reader<'t, '_, '_> {
             if starts_item(facts, &other, kind, joint) || self.leads(other.chunks) || settings_follow(&other) {
                 break;
             }
+            if !matches!(kind, Kind::Began | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Counted) {
+                other.product = None;
+            }
             facts.absorb(other);
             used += 1;
             kept = used;
         }
         kept
+    }
+
+    /// `weight's jiggling, 15 pounds`, `gone into the fridge, one jar`: a number that belongs to the stage before.
+    fn adds_to_stage(&mut self, f: &Facts<'_>) -> Option<Step> {
+        if f.verb.is_some() || !f.clean() || f.amounts.len() != 1 || f.crop.is_some() || f.dest.is_some() || f.source.is_some() {
+            return None;
+        }
+        let amount = f.amounts.first()?;
+        let jars = amount.count().filter(|_| amount.is_jars() || amount.unit.is_none());
+        let slot = match self.out.last_mut()? {
+            Statement::AtHeat(s) if s.psi.is_none() => {
+                let psi = amount.number.as_f64();
+                let fits = matches!(amount.unit, Some(Unit::Pound | Unit::Psi)) && (4.0..=20.0).contains(&psi);
+                s.psi = Pressure::from_psi(psi).filter(|_| fits);
+                return s.psi.map(|_| Step::Next(1));
+            }
+            Statement::Refrigerated(s) | Statement::Reprocessed(s) | Statement::Unsealed(s) => &mut s.jars,
+            Statement::Lifted(s) => &mut s.jars,
+            Statement::Filled(s) => &mut s.jars,
+            _ => return None,
+        };
+        if slot.is_some() || jars.is_none() {
+            return None;
+        }
+        *slot = jars;
+        Some(Step::Next(1))
     }
 
     fn stage(&mut self, said: Statement, f: &Facts<'_>) -> Step {
@@ -419,7 +457,7 @@ fn starts_item(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) ->
         || both(facts.supply.is_some(), other.supply.is_some())
         || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN));
     let own = other.crop.is_some() || other.variety.is_some() || other.supply.is_some() || other.product.is_some() && facts.jars().is_some() && other.jars().is_some();
-    conflict || joint && own || kind == Kind::Bought && (own || other.jars().is_some())
+    conflict || joint && own || kind == Kind::Bought && (own || other.jars().is_some() || other.unit(Unit::Bag).is_some())
 }
 
 const fn is_listable(kind: Kind) -> bool {

@@ -5,7 +5,7 @@ use super::{
     crop::{place, ripeness, variety},
     date::{Moment, moment},
     measure::{Amount, amount},
-    product::{Named, canner, names, pack, product, supply},
+    product::{Named, canner, names, pack, product, recipe, supply},
     token::{Mark, Sense, Token, Tokens, one_of},
     words::{Form, Unit, Verb, Word},
 };
@@ -76,14 +76,17 @@ pub(super) fn scan(text: &str, tokens: &[Token], context: &Context<'_>) -> Vec<C
 
 fn item(input: Tokens<'_>, text: &str, context: &Context<'_>) -> (usize, Item) {
     let Some(token) = input.first() else { return (1, Item::Unknown) };
+    if let Some((used, at)) = recipe(input, text, context.lexicon) {
+        return (used, Item::Product(Named::Recipe(at)));
+    }
     match token.sense {
         Sense::Mark(Mark::At) => match moment(input, context) {
             Some((used, moment)) => (used, Item::When(moment)),
             None => (1, Item::Mark(Mark::At)),
         },
         Sense::Mark(mark) => (1, Item::Mark(mark)),
-        Sense::Unknown => unknown(input, text, context),
-        Sense::Word(word) => worded(input, word, text, context),
+        Sense::Unknown => unknown(input),
+        Sense::Word(word) => worded(input, word, context),
         _ => counted(input, context),
     }
 }
@@ -99,8 +102,8 @@ fn counted(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
     }
 }
 
-fn unknown(input: Tokens<'_>, text: &str, context: &Context<'_>) -> (usize, Item) {
-    if let Some((used, named)) = product(input, text, context.lexicon) {
+fn unknown(input: Tokens<'_>) -> (usize, Item) {
+    if let Some((used, named)) = product(input) {
         return (used, Item::Product(named));
     }
     match variety(input) {
@@ -109,7 +112,7 @@ fn unknown(input: Tokens<'_>, text: &str, context: &Context<'_>) -> (usize, Item
     }
 }
 
-fn worded(input: Tokens<'_>, word: Word, text: &str, context: &Context<'_>) -> (usize, Item) {
+fn worded(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize, Item) {
     match word {
         Word::Small(_) | Word::Tens(_) | Word::Hundred | Word::Thousand | Word::Dozen | Word::Couple => return counted_word(input, word, context),
         Word::Part(_) => {
@@ -132,7 +135,7 @@ fn worded(input: Tokens<'_>, word: Word, text: &str, context: &Context<'_>) -> (
         }
         _ => {}
     }
-    thing(input, word, text, context)
+    thing(input, word)
 }
 
 fn token_key(input: Tokens<'_>) -> u64 {
@@ -180,7 +183,11 @@ fn link(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
 }
 
 /// Nouns and verbs.
-fn thing(input: Tokens<'_>, word: Word, text: &str, context: &Context<'_>) -> (usize, Item) {
+fn thing(input: Tokens<'_>, word: Word) -> (usize, Item) {
+    // Canning salt and canning jars are not yet canning.
+    if one_of!(input.key(0), "canning" | "bottling" | "preserving") && matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Supply(_) | Word::Unit(Unit::Jar))) {
+        return (1, Item::Word(Word::Quality));
+    }
     match word {
         Word::Supply(_) | Word::Gear | Word::Verb(Verb::Boil, _) | Word::Quality => {
             if let Some((used, supply)) = supply(input) {
@@ -203,7 +210,7 @@ fn thing(input: Tokens<'_>, word: Word, text: &str, context: &Context<'_>) -> (u
             return (used, Item::Place);
         }
     }
-    if let Some((used, named)) = product(input, text, context.lexicon) {
+    if let Some((used, named)) = product(input) {
         return (used, Item::Product(named));
     }
     if let Some((used, name, crop)) = variety(input) {

@@ -14,7 +14,7 @@ use crate::{
 
 /// What a clause tells of seals; `after_seals` when the clause before told of them too (`6 sealed, one didn't`).
 pub(super) fn seals(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    if f.alien > 0 || f.has(has::YOU) || f.unreal || f.has(has::MODAL) {
+    if f.alien > 0 || f.has(has::YOU) || f.unreal || f.has(has::MODAL) || f.chunks.iter().any(|c| one_of!(c.key, "wont" | "cant" | "dont")) {
         return None;
     }
     let some = |jars: Option<u32>| SomeJars { jars, batch: carry.batch(f), on: carry.when(f) };

@@ -37,6 +37,7 @@ pub(super) fn talk(chunks: &[Chunk]) -> Talk {
             Item::Word(Word::Link) => {
                 let later = one_of!(chunk.key, "next") && one_of!(key(1), "week" | "weekend" | "month" | "year" | "time" | "summer" | "spring");
                 let past = one_of!(chunk.key, "last") && one_of!(key(1), "year" | "summer" | "winter" | "month" | "spring" | "season" | "november" | "fall" | "autumn") || one_of!(chunk.key, "every") && one_of!(key(1), "summer" | "year" | "winter" | "august" | "fall" | "autumn");
+                talk.elsewhere |= one_of!(chunk.key, "so") && one_of!(key(1), "many" | "much");
                 talk.unreal |= later;
                 talk.elsewhere |= past;
             }
