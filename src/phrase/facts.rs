@@ -131,10 +131,7 @@ impl<'t> Facts<'t> {
 
     /// The first amount that counts jars; one with a size before one without.
     pub(super) fn jars(&self) -> Option<&Amount> {
-        self.amounts
-            .iter()
-            .find(|a| a.jar.is_some() && !a.uncounted)
-            .or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
+        self.amounts.iter().find(|a| a.jar.is_some() && !a.uncounted).or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
     }
 
     /// A jar's size, with or without a number.
@@ -160,6 +157,11 @@ impl<'t> Facts<'t> {
         }
     }
 
+    /// Whether one of its words is accepted, inside amounts and names too.
+    pub(super) fn any_token(&self, accept: impl Fn(u64) -> bool) -> bool {
+        self.chunks.iter().any(|c| self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key))))
+    }
+
     /// The words of a range of tokens.
     pub(super) fn words(&self, (from, to): (u32, u32)) -> Option<String> {
         said(self.text, self.tokens, from as usize, to as usize)
@@ -178,6 +180,7 @@ impl<'t> Facts<'t> {
             || self.pack.is_some()
             || self.source.is_some()
             || self.dest.is_some()
+            || self.stock.is_some()
             || self.what.is_some()
             || self.supply.is_some()
             || self.when.is_some()
@@ -223,6 +226,7 @@ pub(super) fn gather<'t>(text: &'t str, tokens: &'t [Token], chunks: &'t [Chunk]
         object: false,
         named: None,
         subject: 0,
+        every: false,
     };
     for (at, chunk) in chunks.iter().enumerate() {
         gatherer.take(chunk, chunks.get(at + 1));
@@ -240,18 +244,25 @@ struct Gatherer<'t> {
     named: Option<(u32, u32, Way)>,
     /// What stood before the verb.
     subject: u128,
+    /// `every` was just said.
+    every: bool,
 }
 
 impl Gatherer<'_> {
     fn take(&mut self, chunk: &Chunk, next: Option<&Chunk>) {
         let f = &mut self.facts;
         let object = std::mem::take(&mut self.object);
+        if !matches!(chunk.item, Item::Amount(_)) {
+            self.every = one_of!(chunk.key, "every" | "each");
+        }
         match chunk.item {
             Item::Amount(amount) => {
-                if !f.amounts.is_empty()
-                    && (self.way == Way::Of || self.way == Way::With || f.joined)
-                    && amount.mass.is_some()
-                {
+                // `every one of them` is no number.
+                if std::mem::take(&mut self.every) && amount.number.as_whole() == Some(1) {
+                    f.has |= has::ALL | has::ONE;
+                    return;
+                }
+                if !f.amounts.is_empty() && (self.way == Way::Of || self.way == Way::With || f.joined) && amount.mass.is_some() {
                     f.joined = true;
                 }
                 if amount.unit == Some(Unit::Jar) {
@@ -395,8 +406,7 @@ impl Gatherer<'_> {
             if f.verb.is_none() {
                 f.unreal |= self.subject & has::MODAL != 0;
                 f.negated |= self.subject & has::NOT != 0;
-                f.other_subject =
-                    self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
+                f.other_subject = self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
                 f.kin_subject = self.subject & has::KIN != 0;
             }
             f.verb = Some((verb, form));
@@ -424,19 +434,7 @@ impl Gatherer<'_> {
             Word::Link => return self.link(chunk, object, next),
             Word::Gear => {
                 self.end_name(chunk.from);
-                if one_of!(
-                    chunk.key,
-                    "skins"
-                        | "skin"
-                        | "halves"
-                        | "slices"
-                        | "rings"
-                        | "strips"
-                        | "leather"
-                        | "rounds"
-                        | "chips"
-                        | "greens"
-                ) {
+                if one_of!(chunk.key, "skins" | "skin" | "halves" | "slices" | "rings" | "strips" | "leather" | "rounds" | "chips" | "greens") {
                     self.facts.what = self.facts.what.or(Some((chunk.from, chunk.to)));
                 }
                 return self.gear(chunk.key);
@@ -449,6 +447,10 @@ impl Gatherer<'_> {
                 return;
             }
             Word::Filler => {
+                // `could you note that we froze 7 lb`: what follows is told.
+                if one_of!(chunk.key, "note" | "record" | "report" | "logging") {
+                    self.subject = 0;
+                }
                 f.has |= match chunk.key {
                     k if one_of!(k, "now" | "rn") => has::NOW,
                     k if one_of!(k, "again") => has::AGAIN,
@@ -461,6 +463,11 @@ impl Gatherer<'_> {
             Word::Is => {
                 self.object = object;
                 f.has |= has::AUX;
+                return;
+            }
+            Word::Unit(unit) => {
+                f.has |= if unit == Unit::Jar { has::JARS } else { 0 };
+                self.object = object;
                 return;
             }
             Word::Some => {
@@ -515,11 +522,7 @@ impl Gatherer<'_> {
         }
         let f = &mut self.facts;
         match key {
-            k if one_of!(
-                k,
-                "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under"
-            ) =>
-            {
+            k if one_of!(k, "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under") => {
                 self.way = Way::Into;
                 f.has |= match k {
                     k if one_of!(k, "in" | "into" | "inside") => has::IN,
@@ -620,10 +623,7 @@ impl Gatherer<'_> {
 
 /// Verbs that only help: the next one says what was done.
 const fn is_weak(verb: Option<(Verb, Form)>) -> bool {
-    matches!(
-        verb,
-        Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None
-    )
+    matches!(verb, Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None)
 }
 
 /// `ewww`, `gooo`: letters drawn out say nothing.

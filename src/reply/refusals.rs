@@ -40,8 +40,12 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
             let sizes: Vec<_> = jars.iter().map(|jar| jar.spoken(2).to_owned()).collect();
             ("clarify", text(format!("In which jars is the {}: {}?", words.product(product), or_list(&sizes))))
         }
-        Refusal::Future(at) => {
-            ("out-of-range", text(format!("{} hasn't come yet. When was it?", words.moment(*at, scene.now))))
+        Refusal::Future(when) => {
+            let when = match when {
+                When::Day(day) => words.day(*day),
+                When::At(at) => words.moment(at.to_utc(), scene.now),
+            };
+            ("out-of-range", text(format!("{when} hasn't come yet. When was it?")))
         }
         Refusal::Absurd(sentence) => ("out-of-range", text(capitalised(sentence))),
     }

@@ -32,7 +32,7 @@ pub(super) static COMMON: Set<&'static str> = phf_set! {
     "miss", "missed", "money", "moon", "morning", "mother", "mountain", "mouth", "movie", "mow", "mowed", "music",
     "name", "near", "neck", "neighbour", "news", "nice", "noise", "nose", "notice", "number", "nurse", "office", "old",
     "order", "outside", "oven", "own", "page", "paid", "pain", "paint", "painted", "paper", "parcel", "parents", "park",
-    "parked", "part", "party", "pass", "passed", "past", "pay", "pen", "phone", "photo", "piano", "picket", "picture",
+    "parked", "part", "party", "pass", "passed", "past", "pay", "pen", "phone", "photo", "piano", "picket", "pickled", "timed", "basin", "picture",
     "piece", "pink", "pipe", "planned", "plant", "planted", "plate", "play", "played", "pocket", "point", "police",
     "pool", "poor", "post", "pot", "pound", "pray", "pretty", "price", "printer", "prize", "problem", "promise",
     "proud", "pulled", "push", "pushed", "quick", "race", "radio", "rain", "rained", "reach", "read", "ready", "real",
