@@ -42,6 +42,8 @@ pub struct Timing {
     pub heat: Option<Temperature>,
     /// From the food to the rim.
     pub headspace: Option<Length>,
+    /// The jar whose time it is, where the table has none for the batch's own.
+    pub timed_as: Option<Jar>,
     /// The table.
     pub source: Option<String>,
 }

@@ -21,7 +21,7 @@ pub fn due(scene: Scene<'_>, due: &Due) -> Reply {
             if let Some(label) = label {
                 facts.set("label", label.clone());
             }
-            let what = label.as_ref().map(|label| format!(" for {label}")).unwrap_or_default();
+            let what = label.as_ref().map(|label| format!(" '{label}'")).unwrap_or_default();
             Reply { text: format!("Timer{what}: time's up."), facts }
         }
         Alert::Fridge(lot) => {
@@ -63,8 +63,9 @@ fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
         }
         Clock::RestDone => format!("'{name}': rested. Lift the jars, set them on a towel, and say 'jars are out'."),
         Clock::SealCheck => format!(
-            "'{name}': {} have cooled. Press the lids: how many sealed? ('6 of 7 sealed')",
-            words.jars(batch.undecided(), batch.jar)
+            "'{name}': {} have cooled. Next: {}.",
+            words.jars(batch.undecided(), batch.jar),
+            super::canning::next_step(batch, crate::batch::Stage::Checking)
         ),
         Clock::ReprocessDeadline => {
             let until = batch.reprocess_until().unwrap_or(scene.now);

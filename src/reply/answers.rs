@@ -93,7 +93,7 @@ fn timer(scene: Scene<'_>, ask: &Ask) -> Reply {
     }
     lines.extend(batches.iter().map(|batch| clock_line(scene, batch)));
     for timer in running {
-        let label = timer.label.as_ref().map(|label| format!(" for {label}")).unwrap_or_default();
+        let label = timer.label.as_ref().map(|label| format!(" '{label}'")).unwrap_or_default();
         let left = words.stretch(timer.ends - now);
         lines.push(format!("Timer{label}: {left} left, until {}.", words.moment(timer.ends, now)));
     }
@@ -107,7 +107,7 @@ fn timer(scene: Scene<'_>, ask: &Ask) -> Reply {
 fn clock_line(scene: Scene<'_>, batch: &Batch) -> String {
     let (words, now) = (Words::of(&scene.state.settings), scene.now);
     let stage = batch.stage(now);
-    let next = stage.next_step(batch.canner.is_pressure());
+    let next = super::canning::next_step(batch, stage);
     let name = &batch.name;
     match (stage, batch.ends_at(now)) {
         (Stage::Processing, Some(ends)) => {

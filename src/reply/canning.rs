@@ -37,7 +37,19 @@ fn title(batch: &Batch) -> String {
 }
 
 fn next(batch: &Batch, stage: Stage) -> String {
-    format!("Next: {}.", stage.next_step(batch.canner.is_pressure()))
+    format!("Next: {}.", next_step(batch, stage))
+}
+
+/// The one next thing to do, with the batch's own jars where it names some.
+pub(super) fn next_step(batch: &Batch, stage: Stage) -> String {
+    let (jars, size) = (batch.jars(), batch.jar.spoken(batch.jars()));
+    match stage {
+        Stage::Begun => format!("fill the hot jars, then say 'filled {jars} {size}'"),
+        Stage::Checking if batch.jars() > 1 => {
+            format!("press the lids, and say how many sealed ('{} of {jars} sealed')", jars - 1)
+        }
+        _ => stage.next_step(batch.canner.is_pressure()).to_owned(),
+    }
 }
 
 fn plain(scene: Scene<'_>, batch: &Batch, text: &str) -> Reply {
@@ -79,6 +91,9 @@ fn began(scene: Scene<'_>, batch: &Batch) -> Reply {
     }
     let altitude = state.settings.altitude.map(|altitude| words.altitude(altitude)).unwrap_or_default();
     text.push_str(&format!(" Process {} ({altitude}).", process(scene, batch)));
+    if let Some(jar) = batch.timing.timed_as {
+        text.push_str(&format!(" That is the time of {}, the tested size for these jars.", jar.spoken(2)));
+    }
     if let Some(source) = &batch.timing.source {
         text.push_str(&format!("\nSource: {source}."));
     }

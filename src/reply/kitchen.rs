@@ -126,7 +126,7 @@ pub(super) fn timer_start(scene: Scene<'_>, said: &TimerStart, entry: &Entry) ->
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let length = TimeDelta::seconds(i64::from(said.seconds.unwrap_or(0)));
     let ends = entry.happened + length;
-    let label = said.label.as_ref().map(|label| format!(" for {label}")).unwrap_or_default();
+    let label = said.label.as_ref().map(|label| format!(" '{label}'")).unwrap_or_default();
     let text = format!("Timer{label}: {}, until {}.", words.stretch(length), words.moment(ends, scene.now));
     let mut facts = Facts::default();
     facts.time("ends_at", ends, state).set("left_s", (ends - scene.now).num_seconds().max(0));
@@ -137,7 +137,7 @@ pub(super) fn timer_start(scene: Scene<'_>, said: &TimerStart, entry: &Entry) ->
 }
 
 pub(super) fn timer_stop(said: &TimerStop) -> Reply {
-    let label = said.label.as_ref().map(|label| format!(" for {label}")).unwrap_or_default();
+    let label = said.label.as_ref().map(|label| format!(" '{label}'")).unwrap_or_default();
     let mut facts = Facts::default();
     if let Some(label) = &said.label {
         facts.set("label", label.clone());

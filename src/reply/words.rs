@@ -132,9 +132,10 @@ impl Words {
         counted(count, "bag", "bags")
     }
 
-    /// `7 quarts`.
+    /// `7 quarts`, `7 × 750 ml jars`.
     pub fn jars(self, count: u32, jar: Jar) -> String {
-        format!("{count} {}", jar.spoken(count))
+        let times = if jar.is_metric() { "\u{d7} " } else { "" };
+        format!("{count} {times}{}", jar.spoken(count))
     }
 
     /// `7 quarts of thick tomato sauce`.

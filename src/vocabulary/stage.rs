@@ -28,16 +28,17 @@ impl Stage {
     /// The one next thing to do, in the words of the kitchen, and what to say when it is done.
     pub const fn next_step(self, pressure: bool) -> &'static str {
         match self {
-            Self::Begun => "fill the hot jars, then say 'filled 7 quarts' with your count",
+            Self::Begun => "fill the hot jars, and say so",
             Self::Filled if pressure => "lock the lid and heat; when steam flows from the vent, say 'venting'",
             Self::Filled => "load the canner and heat; when it is at temperature, say 'steam's up' or 'rolling boil'",
             Self::Venting => "vent for 10 minutes, close the vent, and say 'at 11 pounds' (your gauge) at pressure",
+            Self::Processing if pressure => "hold the pressure; if it drops, say 'lost pressure'",
             Self::Processing => "keep the heat steady; if it drops, say 'lost the boil'",
             Self::Done => "turn the heat off, and say 'heat's off'",
             Self::Depressurising => "let it come down by itself, and say 'pressure's down' at zero",
             Self::Resting => "let the jars rest, then lift them, and say 'jars are out'",
             Self::Cooling => "leave the jars alone for 12 to 24 hours",
-            Self::Checking => "press the lids and say how many sealed, as '6 of 7 sealed'",
+            Self::Checking => "press the lids, and say how many sealed",
         }
     }
 }

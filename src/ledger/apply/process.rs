@@ -93,6 +93,7 @@ impl From<&processes::Process> for Timing {
             pressure: process.pressure,
             heat: Some(process.heat),
             headspace: process.headspace,
+            timed_as: (process.jar != process.asked_jar).then_some(process.jar),
             source: Some(process.source.to_owned()),
         }
     }
