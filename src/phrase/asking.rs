@@ -42,8 +42,11 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
     if quest {
         return true;
     }
+    // `can you tell me how much`, `any idea when`: only small words before the question word.
+    let led = chunks.iter().take(7).take_while(|c| matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::Modal | Word::You | Word::First | Word::Question | Word::Hearsay | Word::If) | Item::Mark(_)) || one_of!(c.key, "know" | "idea" | "tell" | "ask")).any(|c| c.word() == Some(Word::Question) || one_of!(c.key, "when"));
     match first.item {
         Item::Word(Word::Question) => true,
+        Item::Word(Word::Link | Word::Modal | Word::First) if led => true,
         Item::Word(Word::Aux) => one_of!(first.key, "is" | "are" | "r" | "have" | "has" | "was" | "were"),
         Item::Verb(Verb::Show, _) => true,
         Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did"),

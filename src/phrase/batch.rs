@@ -19,15 +19,15 @@ pub(super) fn stage(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
         return None;
     }
     let kind = acid(f).or_else(|| kind(f))?;
-    let stage = || Stage { batch: carry.batch(f), on: carry.when(f) };
+    let stage = || Stage { batch: carry.batch(f), on: carry.when(kind, f) };
     Some(match kind {
-        Kind::AcidAdded => Statement::AcidAdded(AcidAdded { supply: f.acid(), batch: carry.batch(f), on: carry.when(f) }),
+        Kind::AcidAdded => Statement::AcidAdded(AcidAdded { supply: f.acid(), batch: carry.batch(f), on: carry.when(kind, f) }),
         Kind::Venting => Statement::Venting(stage()),
-        Kind::AtHeat => Statement::AtHeat(AtHeat { psi: psi(f).and_then(Pressure::from_psi), batch: carry.batch(f), on: carry.when(f) }),
+        Kind::AtHeat => Statement::AtHeat(AtHeat { psi: psi(f).and_then(Pressure::from_psi), batch: carry.batch(f), on: carry.when(kind, f) }),
         Kind::LostHeat => Statement::LostHeat(stage()),
         Kind::HeatOff => Statement::HeatOff(stage()),
         Kind::PressureDown => Statement::PressureDown(stage()),
-        Kind::Lifted => Statement::Lifted(Lifted { jars: lifted_count(f), batch: carry.batch(f), on: carry.when(f) }),
+        Kind::Lifted => Statement::Lifted(Lifted { jars: lifted_count(f), batch: carry.batch(f), on: carry.when(kind, f) }),
         _ => return None,
     })
 }

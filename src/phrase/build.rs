@@ -29,8 +29,12 @@ impl Carry<'_, '_> {
         mass_unit(self.unit?)?.times(n)
     }
 
-    /// When the clause happened: what it says, or what was said for the whole sentence.
-    pub(super) fn when(&self, f: &Facts<'_>) -> Option<When> {
+    /// When the clause happened: what it says, or what was said for the whole sentence; only for kinds whose
+    /// statements tell it.
+    pub(super) fn when(&self, kind: Kind, f: &Facts<'_>) -> Option<When> {
+        if !tells_when(kind) {
+            return None;
+        }
         f.when.and_then(|moment| moment.when(self.context)).or(self.when)
     }
 
@@ -40,6 +44,11 @@ impl Carry<'_, '_> {
         let product = resolve(named, f.text, f.tokens, self.context.lexicon)?;
         Some(product.as_str().to_owned())
     }
+}
+
+/// Kinds whose published form has a date; the others happen when they are said.
+const fn tells_when(kind: Kind) -> bool {
+    matches!(kind, Kind::Picked | Kind::Froze | Kind::Thawed | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::PutUp | Kind::Opened)
 }
 
 /// A question for what is missing.

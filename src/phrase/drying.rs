@@ -15,7 +15,7 @@ pub(super) fn drained(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statem
     if f.bad_object || f.alien > 0 {
         return None;
     }
-    let mut said = Drained { batch: None, on: carry.when(f), ..Drained::default() };
+    let mut said = Drained { batch: None, on: carry.when(Kind::Drained, f), ..Drained::default() };
     said.mass = f.amounts.iter().find_map(|a| a.mass.filter(|_| !a.is(Unit::Bag)));
     if said.mass.is_none() {
         said.volume = f.amounts.iter().filter(|a| !a.uncounted).find_map(|a| a.volume());
@@ -46,7 +46,7 @@ pub(super) fn dried(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         mass: f.amounts.iter().find_map(|a| a.mass),
         trays: f.unit(Unit::Tray).and_then(|a| a.count()),
         what: what(f).or_else(|| f.variety.map(|name| format!("{name}s"))),
-        on: carry.when(f),
+        on: carry.when(Kind::Dried, f),
     };
     if said.mass.is_some() || said.trays.is_some() {
         return Some(Statement::Dried(said));
@@ -64,7 +64,7 @@ pub(super) fn powdered(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<State
         return None;
     }
     let at = f.what.or(f.crop_at.filter(|_| f.crop != Some(Crop::Tomato)));
-    let said = Powdered { mass: f.amounts.iter().find_map(|a| a.mass), what: at.and_then(|at| f.words(at)), on: carry.when(f) };
+    let said = Powdered { mass: f.amounts.iter().find_map(|a| a.mass), what: at.and_then(|at| f.words(at)), on: carry.when(Kind::Powdered, f) };
     if said.mass.is_some() {
         return Some(Statement::Powdered(said));
     }

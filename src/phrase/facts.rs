@@ -314,7 +314,7 @@ impl Gatherer<'_> {
             }
             Item::Store(stock) => match self.way {
                 Way::From => f.source = Some(stock),
-                Way::Into => f.dest = Some(stock),
+                Way::Into if stock != Stock::Counter => f.dest = Some(stock),
                 _ => f.stock = Some(stock),
             },
             Item::Supply(supply) => {
@@ -338,9 +338,11 @@ impl Gatherer<'_> {
                 if matches!(mark, Mark::At | Mark::Times) && !f.amounts.is_empty() {
                     f.joined = true;
                 }
-                if mark == Mark::At {
-                    f.has |= has::AT;
-                }
+                f.has |= match mark {
+                    Mark::At => has::AT,
+                    Mark::Plus => has::MORE,
+                    _ => 0,
+                };
                 if mark == Mark::Hyphen {
                     self.object = object;
                     return;
@@ -487,6 +489,8 @@ impl Gatherer<'_> {
             Word::Folk => mark(f, &mut self.subject, has::FOLK),
             Word::Not => mark(f, &mut self.subject, has::NOT),
             Word::Modal => mark(f, &mut self.subject, has::MODAL),
+            // A condition before the verb; `stopped when I turned it down` tells.
+            Word::If if before_verb => mark(f, &mut self.subject, has::MODAL),
             Word::Aux => {
                 f.has |= has::AUX;
                 self.object = false;

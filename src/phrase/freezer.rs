@@ -88,7 +88,7 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         return None;
     }
     let amounts = bags(f, carry);
-    let mut said = Froze { mass: amounts.mass, bags: amounts.bags, each: amounts.each, prep: f.prep, crop: f.crop, on: carry.when(f) };
+    let mut said = Froze { mass: amounts.mass, bags: amounts.bags, each: amounts.each, prep: f.prep, crop: f.crop, on: carry.when(Kind::Froze, f) };
     if said.mass.is_some() || said.bags.is_some() {
         if said.mass.is_none() {
             carry.unit = Some(Unit::Bag);
@@ -114,7 +114,7 @@ pub(super) fn thawed(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         return None;
     }
     let amounts = bags(f, carry);
-    let mut said = Thawed { bags: amounts.bags, mass: amounts.mass, crop: f.crop, batch: carry.batch(f), on: carry.when(f) };
+    let mut said = Thawed { bags: amounts.bags, mass: amounts.mass, crop: f.crop, batch: carry.batch(f), on: carry.when(Kind::Thawed, f) };
     if said.mass.is_some() || said.bags.is_some() {
         return Some(Statement::Thawed(said));
     }
@@ -137,7 +137,7 @@ pub(super) fn counted(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statem
         return None;
     }
     let from = f.stock.or(f.dest).or(f.source);
-    let mut said = Counted { from, crop: f.crop, on: carry.when(f), ..Counted::default() };
+    let mut said = Counted { from, crop: f.crop, on: carry.when(Kind::Counted, f), ..Counted::default() };
     if let Some(amount) = f.jars() {
         said.jars = amount.count();
         said.jar = amount.jar.or(f.jar());

@@ -20,7 +20,7 @@ pub(super) fn picked(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         variety: f.variety.map(str::to_owned),
         place: place(f),
         ripeness: f.ripe.filter(|_| matches!(f.crop, None | Some(Crop::Tomato | Crop::Tomatillo))),
-        on: carry.when(f),
+        on: carry.when(Kind::Picked, f),
         ..Picked::default()
     };
     if f.bad_object {
@@ -112,7 +112,7 @@ pub(super) fn taken(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Opt
     if f.bad_object {
         return None;
     }
-    let mut said = Taken { crop: f.crop, from: f.source.or_else(|| f.stock.filter(|_| kind != Kind::Gave || f.place_way != Way::With)), on: carry.when(f), ..Taken::default() };
+    let mut said = Taken { crop: f.crop, from: f.source.or_else(|| f.stock.filter(|_| kind != Kind::Gave || f.place_way != Way::With)), on: carry.when(kind, f), ..Taken::default() };
     if let Some(amount) = f.jars() {
         if build::part_of_day_out(f) {
             return None;

@@ -32,7 +32,7 @@ pub(super) fn began(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         mass: f.amounts.iter().find_map(|a| a.mass),
         canner: f.canner,
         pack: f.pack,
-        on: carry.when(f),
+        on: carry.when(Kind::Began, f),
         ..Began::default()
     };
     if jars.is_some_and(|a| a.article && !f.has(has::BATCH)) && said.jar.is_some() {
@@ -68,7 +68,7 @@ pub(super) fn filled(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         jar: counted.and_then(|(_, jar)| jar).or(f.jar()),
         product: build::product(f, carry).filter(|_| f.product.is_some() || f.crop.is_some() || f.prep.is_some()),
         batch: None,
-        on: carry.when(f),
+        on: carry.when(Kind::Filled, f),
     };
     carry.jar = said.jar;
     if amount.is_none() && bare.is_some() && !f.has(has::JARS) {
@@ -87,7 +87,7 @@ pub(super) fn jarred(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Op
         jars: counted.map(|(n, _)| n),
         jar: counted.and_then(|(_, jar)| jar).or(f.jar()),
         mass: f.amounts.iter().find_map(|a| a.mass),
-        on: carry.when(f),
+        on: carry.when(kind, f),
         ..Jarred::default()
     };
     let named = f.product.is_some() || f.crop.is_some() || f.prep.is_some() || f.variety.is_some();

@@ -348,6 +348,9 @@ impl<'t> Reader<'t, '_, '_> {
             }
             let head = kinds::kind_of(&other);
             let same = head == Some(kind) && !facts.has_quantity() && other.has_quantity();
+            if other.chunks.iter().take(2).any(|c| c.word() == Some(Word::Question)) {
+                break;
+            }
             if asking::is_asking(other.chunks, false) && !(other.has_quantity() || other.chunks.first().is_some_and(|c| one_of!(c.key, "were" | "are" | "is" | "was"))) {
                 break;
             }

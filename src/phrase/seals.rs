@@ -17,7 +17,7 @@ pub(super) fn seals(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     if f.alien > 0 || f.has(has::YOU) || f.unreal || f.has(has::MODAL) || f.chunks.iter().any(|c| one_of!(c.key, "wont" | "cant" | "dont")) {
         return None;
     }
-    let some = |jars: Option<u32>| SomeJars { jars, batch: carry.batch(f), on: carry.when(f) };
+    let some = |jars: Option<u32>| SomeJars { jars, batch: carry.batch(f), on: carry.when(Kind::Unsealed, f) };
     if reprocessed(f) {
         return Some(Statement::Reprocessed(some(pointed_count(f))));
     }
@@ -116,7 +116,7 @@ fn sealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
         (None, None) if f.has(has::BOTH) => (Some(2), Some(2)),
         other => other,
     };
-    Some(Statement::Sealed(Sealed { jars, of, batch: carry.batch(f), on: carry.when(f) }))
+    Some(Statement::Sealed(Sealed { jars, of, batch: carry.batch(f), on: carry.when(Kind::Sealed, f) }))
 }
 
 /// `6 of 7`, `6/7`, `6 out of the 7`, `8`.

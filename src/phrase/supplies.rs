@@ -60,7 +60,7 @@ pub(super) fn bought(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
     if f.alien > 0 || supply == Supply::Bags && f.bad_object || supply == Supply::Jars && (f.product.is_some() || f.crop.is_some()) {
         return None;
     }
-    let mut said = Bought { supply: Some(supply), on: carry.when(f), ..Bought::default() };
+    let mut said = Bought { supply: Some(supply), on: carry.when(Kind::Bought, f), ..Bought::default() };
     if supply == Supply::Bags && !f.has(has::JARS) && f.common > 0 {
         return None;
     }

@@ -22,6 +22,8 @@ pub(super) fn talk(chunks: &[Chunk]) -> Talk {
         let key = |n: usize| chunks.get(at + n).map_or(0, |c| c.key);
         match chunk.item {
             Item::Word(Word::Hearsay) => talk.elsewhere |= !is_report(chunks, at),
+            // A dollar store is no price.
+            Item::Word(Word::Price) if one_of!(key(1), "store" | "general" | "tree" | "shop") => {}
             Item::Word(Word::Memory | Word::Price) | Item::Mark(Mark::Money) => talk.elsewhere = true,
             Item::Amount(amount) => {
                 talk.elsewhere |= matches!(amount.unit, Some(Unit::Years));
@@ -37,7 +39,7 @@ pub(super) fn talk(chunks: &[Chunk]) -> Talk {
             Item::Word(Word::Link) => {
                 let later = one_of!(chunk.key, "next") && one_of!(key(1), "week" | "weekend" | "month" | "year" | "time" | "summer" | "spring");
                 let past = one_of!(chunk.key, "last") && one_of!(key(1), "year" | "summer" | "winter" | "month" | "spring" | "season" | "november" | "fall" | "autumn") || one_of!(chunk.key, "every") && one_of!(key(1), "summer" | "year" | "winter" | "august" | "fall" | "autumn");
-                talk.elsewhere |= one_of!(chunk.key, "so") && one_of!(key(1), "many" | "much");
+                talk.elsewhere |= one_of!(chunk.key, "so") && one_of!(key(1), "many");
                 talk.unreal |= later;
                 talk.elsewhere |= past;
             }
