@@ -131,7 +131,10 @@ impl<'t> Facts<'t> {
 
     /// The first amount that counts jars; one with a size before one without.
     pub(super) fn jars(&self) -> Option<&Amount> {
-        self.amounts.iter().find(|a| a.jar.is_some() && !a.uncounted).or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
+        self.amounts
+            .iter()
+            .find(|a| a.jar.is_some() && !a.uncounted)
+            .or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
     }
 
     /// A jar's size, with or without a number.
@@ -159,7 +162,9 @@ impl<'t> Facts<'t> {
 
     /// Whether one of its words is accepted, inside amounts and names too.
     pub(super) fn any_token(&self, accept: impl Fn(u64) -> bool) -> bool {
-        self.chunks.iter().any(|c| self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key))))
+        self.chunks.iter().any(|c| {
+            self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key)))
+        })
     }
 
     /// The words of a range of tokens.
@@ -262,7 +267,10 @@ impl Gatherer<'_> {
                     f.has |= has::ALL | has::ONE;
                     return;
                 }
-                if !f.amounts.is_empty() && (self.way == Way::Of || self.way == Way::With || f.joined) && amount.mass.is_some() {
+                if !f.amounts.is_empty()
+                    && (self.way == Way::Of || self.way == Way::With || f.joined)
+                    && amount.mass.is_some()
+                {
                     f.joined = true;
                 }
                 if amount.unit == Some(Unit::Jar) {
@@ -408,7 +416,8 @@ impl Gatherer<'_> {
             if f.verb.is_none() {
                 f.unreal |= self.subject & has::MODAL != 0;
                 f.negated |= self.subject & has::NOT != 0;
-                f.other_subject = self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
+                f.other_subject =
+                    self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
                 f.kin_subject = self.subject & has::KIN != 0;
             }
             f.verb = Some((verb, form));
@@ -436,7 +445,19 @@ impl Gatherer<'_> {
             Word::Link => return self.link(chunk, object, next),
             Word::Gear => {
                 self.end_name(chunk.from);
-                if one_of!(chunk.key, "skins" | "skin" | "halves" | "slices" | "rings" | "strips" | "leather" | "rounds" | "chips" | "greens") {
+                if one_of!(
+                    chunk.key,
+                    "skins"
+                        | "skin"
+                        | "halves"
+                        | "slices"
+                        | "rings"
+                        | "strips"
+                        | "leather"
+                        | "rounds"
+                        | "chips"
+                        | "greens"
+                ) {
                     self.facts.what = self.facts.what.or(Some((chunk.from, chunk.to)));
                 }
                 return self.gear(chunk.key);
@@ -526,7 +547,11 @@ impl Gatherer<'_> {
         }
         let f = &mut self.facts;
         match key {
-            k if one_of!(k, "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under") => {
+            k if one_of!(
+                k,
+                "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under"
+            ) =>
+            {
                 self.way = Way::Into;
                 f.has |= match k {
                     k if one_of!(k, "in" | "into" | "inside") => has::IN,
@@ -627,7 +652,10 @@ impl Gatherer<'_> {
 
 /// Verbs that only help: the next one says what was done.
 const fn is_weak(verb: Option<(Verb, Form)>) -> bool {
-    matches!(verb, Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None)
+    matches!(
+        verb,
+        Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None
+    )
 }
 
 /// `ewww`, `gooo`: letters drawn out say nothing.

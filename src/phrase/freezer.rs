@@ -32,7 +32,12 @@ fn bags(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Bags {
     let at = f.amounts.iter().position(|a| a.is(Unit::Bag) && a.count().is_some());
     let weights = weights(f, carry);
     let Some(at) = at else {
-        out.mass = weights.iter().copied().reduce(|sum, one| sum + one).filter(|_| weights.len() > 1 && same_bag_list(f)).or(weights.first().copied());
+        out.mass = weights
+            .iter()
+            .copied()
+            .reduce(|sum, one| sum + one)
+            .filter(|_| weights.len() > 1 && same_bag_list(f))
+            .or(weights.first().copied());
         return out;
     };
     let bag = f.amounts[at];
@@ -48,7 +53,8 @@ fn bags(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Bags {
         [one] => {
             let before = f.amounts.iter().position(|a| a.mass.is_some()).is_some_and(|mass| mass < at);
             let single = count == 1 && !bag.further && bag.article && !before && f.joined;
-            let each = (f.each || f.joined && !before && !f.has(has::TOTAL)) && (count > 1 || single || f.each || f.joined);
+            let each =
+                (f.each || f.joined && !before && !f.has(has::TOTAL)) && (count > 1 || single || f.each || f.joined);
             if each && !f.has(has::TOTAL) {
                 out.each = Some(*one);
                 out.mass = one.times(Number::whole(count.into()));
@@ -88,7 +94,14 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         return None;
     }
     let amounts = bags(f, carry);
-    let mut said = Froze { mass: amounts.mass, bags: amounts.bags, each: amounts.each, prep: f.prep, crop: f.crop, on: carry.when(Kind::Froze, f) };
+    let mut said = Froze {
+        mass: amounts.mass,
+        bags: amounts.bags,
+        each: amounts.each,
+        prep: f.prep,
+        crop: f.crop,
+        on: carry.when(Kind::Froze, f),
+    };
     if said.mass.is_some() || said.bags.is_some() {
         if said.mass.is_none() {
             carry.unit = Some(Unit::Bag);
@@ -100,7 +113,12 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
             said.mass = Some(mass);
             return Some(Statement::Froze(said));
         }
-        return build::clarify_if(build::is_plain(f), (Kind::Froze, Statement::Froze(said)), Missing::Unit, Some(amount.number));
+        return build::clarify_if(
+            build::is_plain(f),
+            (Kind::Froze, Statement::Froze(said)),
+            Missing::Unit,
+            Some(amount.number),
+        );
     }
     if f.has_quantity() {
         return None;
@@ -114,7 +132,13 @@ pub(super) fn thawed(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         return None;
     }
     let amounts = bags(f, carry);
-    let mut said = Thawed { bags: amounts.bags, mass: amounts.mass, crop: f.crop, batch: carry.batch(f), on: carry.when(Kind::Thawed, f) };
+    let mut said = Thawed {
+        bags: amounts.bags,
+        mass: amounts.mass,
+        crop: f.crop,
+        batch: carry.batch(f),
+        on: carry.when(Kind::Thawed, f),
+    };
     if said.mass.is_some() || said.bags.is_some() {
         return Some(Statement::Thawed(said));
     }
@@ -123,7 +147,12 @@ pub(super) fn thawed(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
             said.mass = Some(mass);
             return Some(Statement::Thawed(said));
         }
-        return build::clarify_if(build::is_plain(f), (Kind::Thawed, Statement::Thawed(said)), Missing::Unit, Some(amount.number));
+        return build::clarify_if(
+            build::is_plain(f),
+            (Kind::Thawed, Statement::Thawed(said)),
+            Missing::Unit,
+            Some(amount.number),
+        );
     }
     if f.has_quantity() {
         return None;

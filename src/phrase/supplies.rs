@@ -57,7 +57,10 @@ pub(super) fn measure(supply: Supply, amount: &Amount, into: &mut Bought) -> boo
 /// Supplies bought.
 pub(super) fn bought(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statement> {
     let supply = supply_of(f)?;
-    if f.alien > 0 || supply == Supply::Bags && f.bad_object || supply == Supply::Jars && (f.product.is_some() || f.crop.is_some()) {
+    if f.alien > 0
+        || supply == Supply::Bags && f.bad_object
+        || supply == Supply::Jars && (f.product.is_some() || f.crop.is_some())
+    {
         return None;
     }
     let mut said = Bought { supply: Some(supply), on: carry.when(Kind::Bought, f), ..Bought::default() };
