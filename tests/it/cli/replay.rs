@@ -33,7 +33,7 @@ fn replies_come_out_in_the_agreed_form_and_always_the_same() {
         line("09:05", r#""who": "ana", "id": "$1", "say": "froze 7 lb quartered""#),
         line("09:06", r#""who": "ana", "say": "lovely weather""#),
         line("09:07", r#""who": "ana", "say": "timer 45 min for the roast""#),
-        line("10:30", r#""who": "ben", "id": "$4", "edit": "$1", "say": "froze 6.5 lb quartered""#),
+        line("10:30", r#""who": "ana", "id": "$4", "edit": "$1", "say": "froze 6.5 lb quartered""#),
         line("10:31", r#""state": true"#),
         line("10:32", r#""who": "ben", "say": "timer 10 min""#),
     ]
