@@ -92,6 +92,7 @@ pub(crate) enum Flaw {
 /// relies on it, not found at the next start.
 pub(crate) fn encode(into: &mut Vec<u8>, seq: u64, since: u64, body: Body<'_>) -> Result<(), String> {
     let start = into.len();
+    into.reserve(2_048);
     let mut line = Line {
         v: FORMAT,
         seq,

@@ -6,8 +6,12 @@ use super::journal::Appended;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, SyncSender, TrySendError, channel, sync_channel};
 use std::time::Duration;
 
-/// How many writes may wait for the index. It is faster than the disk syncs, so only a stuck one fills this.
-const WAITING: usize = 1_024;
+/// How many writes may wait for the index. It is faster than disks sync, so only a stuck one fills this.
+const WAITING: usize = 4_096;
+
+/// How long a write waits for others to go into the index with it. In a burst the thread then need not be woken each time,
+/// which would cost the one who waits for the disk.
+const LINGER: Duration = Duration::from_millis(10);
 
 /// How many lines go into one index write at most.
 const BATCH: usize = 1_000;
@@ -58,6 +62,7 @@ impl Drop for Follower {
 
 fn follow(index: Index, from: &Receiver<Appended>) {
     while let Ok(first) = from.recv() {
+        std::thread::sleep(LINGER);
         let mut batch = vec![first];
         let mut lines = batch.iter().map(|appended| appended.ends.len()).sum::<usize>();
         while lines < BATCH

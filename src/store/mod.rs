@@ -71,12 +71,19 @@
 //! open, panics, has another layout, or holds other records or has gaps is moved aside and rebuilt.
 //!
 //! *The journal*, wholly or in part: what the index has and the journal has not is put back, if nothing in the index
-//! contradicts the journal. Where a line in the middle is broken and the index cannot give it, opening fails and names
-//! the line: going on would be to forget something without being asked.
+//! contradicts the journal. Junk between lines is taken out where their numbers show that nothing is missing. Where a
+//! record in the middle is broken and the index cannot give it, opening fails and names the line: going on would be to
+//! forget something without being asked. Where the journal is gone and the index is empty or cannot be read, opening fails
+//! too: an empty ledger would look like a new one.
 //!
-//! So sled earns its keep only as a second copy with other failure modes and as a second lock. It answers no question:
-//! reading the journal through is faster than reading sled through, and outbox and notes fit into memory. It costs as
-//! much disk again, about 15 µs a record in the background, and at start about a fifth of the time.
+//! *Not both*: lines of the journal's last sync that were damaged after it look like a write that never finished, and
+//! are cut off (and kept beside it); only the index can then give them back. The index is on disk some five seconds
+//! after the journal.
+//!
+//! So sled earns its keep as a second copy with other failure modes, and as a second lock. It answers no question: outbox
+//! and notes fit into memory, and the commits are read faster from the journal. It takes twice the journal's disk and 10 to
+//! 15 µs a record in the background. At 10,000 commits, more than a household's year, opening with the comparison takes 0.1
+//! to 0.15 s, a third of it sled's; rebuilding the index 0.1 s more.
 //!
 //! # Assumed of the disk
 //!
