@@ -38,7 +38,7 @@ impl Chat {
             (call.desk(defaults)?, Box::new(SystemClock), zone, how)
         };
         let session = Session::new(desk, clock, zone, &who());
-        if std::io::stdin().is_terminal() && std::io::stdout().is_terminal() {
+        if can_edit_lines() {
             console::terminal(session, &how)?;
         } else {
             // A lock on standard input cannot be handed to the reading thread.
@@ -53,4 +53,10 @@ impl Chat {
 fn who() -> String {
     let named = ["USER", "LOGNAME", "USERNAME"].into_iter().find_map(|name| std::env::var(name).ok());
     named.filter(|name| !name.is_empty()).unwrap_or_else(|| "you".to_owned())
+}
+
+/// Whether a person sits at a terminal whose cursor can be moved.
+fn can_edit_lines() -> bool {
+    let fixed = std::env::var("TERM").is_ok_and(|term| matches!(&*term, "dumb" | "cons25" | "emacs"));
+    std::io::stdin().is_terminal() && std::io::stdout().is_terminal() && !fixed
 }

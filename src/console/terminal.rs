@@ -8,10 +8,10 @@ use crate::store::StoreError;
 use rustyline::error::ReadlineError;
 use rustyline::{Config, DefaultEditor, ExternalPrinter};
 use std::io::Write;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, SyncSender, sync_channel};
 use std::time::Duration;
 
 const PROMPT: &str = "> ";
@@ -33,14 +33,14 @@ pub struct Terminal {
 /// # Errors
 /// When the terminal cannot be used, or the store cannot be read at the start.
 pub fn terminal(mut session: Session, how: &Terminal) -> Result<(), ConsoleError> {
-    let config = Config::builder().max_history_size(1000)?.auto_add_history(true).build();
+    let config = Config::builder().max_history_size(1000)?.build();
     let mut editor = DefaultEditor::with_config(config)?;
     if let Some(history) = &how.history {
         // Not there the first time.
         let _ = editor.load_history(history);
     }
-    let width = Arc::new(AtomicUsize::new(0));
     let printer = editor.create_external_printer()?;
+    let width = Arc::new(AtomicUsize::new(0));
     let (lines_to, lines) = sync_channel(1);
     let (answered_to, answered) = sync_channel(1);
     let mut above = Above { printer, width: Arc::clone(&width), answered: answered_to };
@@ -49,42 +49,58 @@ pub fn terminal(mut session: Session, how: &Terminal) -> Result<(), ConsoleError
         .name("company".into())
         .spawn(move || keep_company(&mut session, &lines, &mut above))
         .map_err(ConsoleError::Thread)?;
-    let read = read(&mut editor, &lines_to, &answered, &width);
-    drop(lines_to);
-    // The printer's messages are taken by the editor; without it the other thread could wait to hand one over.
-    drop(answered);
-    if let Some(history) = &how.history {
-        if let Err(error) = editor.save_history(history) {
-            tracing::warn!("cannot keep the history in {}: {error}", history.display());
-        }
-    }
-    drop(editor);
+    // Gone with its ends of the channels when it returns, so that the other thread cannot wait for it.
+    let read = Typing { editor, history: how.history.as_deref(), lines: lines_to, answered, width }.read();
     let kept = company.join().unwrap_or_else(|_| Err(ConsoleError::Thread(std::io::Error::other("it stopped"))));
     read.and(kept)
 }
 
-/// Reads lines and hands each over, until the person leaves or nobody takes them.
-fn read(
-    editor: &mut DefaultEditor,
-    lines: &SyncSender<String>,
-    answered: &Receiver<()>,
-    width: &AtomicUsize,
-) -> Result<(), ConsoleError> {
-    loop {
-        let columns = editor.dimensions().map_or(0, |(columns, _)| usize::from(columns));
-        width.store(columns, Ordering::Relaxed);
-        let line = match editor.readline(PROMPT) {
-            Ok(line) => line,
-            Err(ReadlineError::Eof | ReadlineError::Interrupted) => return Ok(()),
-            Err(error) => return Err(error.into()),
-        };
-        // An answer that was too late for the line before may still lie here.
-        while answered.try_recv().is_ok() {}
-        if matches!(line.trim(), "quit" | "exit") || lines.send(line).is_err() {
-            return Ok(());
+/// The line being typed.
+struct Typing<'a> {
+    editor: DefaultEditor,
+    history: Option<&'a Path>,
+    lines: SyncSender<String>,
+    answered: Receiver<()>,
+    width: Arc<AtomicUsize>,
+}
+
+impl Typing<'_> {
+    /// Reads lines and hands each over, until the person leaves or nobody takes them.
+    fn read(mut self) -> Result<(), ConsoleError> {
+        loop {
+            let columns = self.editor.dimensions().map_or(0, |(columns, _)| usize::from(columns));
+            self.width.store(columns, Ordering::Relaxed);
+            let line = match self.editor.readline(PROMPT) {
+                Ok(line) => line,
+                Err(ReadlineError::Eof | ReadlineError::Interrupted) => return Ok(()),
+                Err(error) => return Err(error.into()),
+            };
+            if matches!(line.trim(), "quit" | "exit") {
+                return Ok(());
+            }
+            self.remember(&line);
+            // An answer that was too late for the line before may still lie here.
+            while self.answered.try_recv().is_ok() {}
+            if self.lines.send(line).is_err() {
+                return Ok(());
+            }
+            match self.answered.recv_timeout(PATIENCE) {
+                Ok(()) => {}
+                Err(RecvTimeoutError::Timeout) => {
+                    tracing::warn!("the answer takes long; it will appear above the line")
+                }
+                Err(RecvTimeoutError::Disconnected) => return Ok(()),
+            }
         }
-        if answered.recv_timeout(PATIENCE).is_err() {
-            tracing::warn!("the answer takes long; it will appear when it is there");
+    }
+
+    /// Keeps a line for the arrow keys, at once: a terminal may be closed at any time.
+    fn remember(&mut self, line: &str) {
+        let added = self.editor.add_history_entry(line).unwrap_or(false);
+        if let Some(history) = self.history.filter(|_| added) {
+            if let Err(error) = self.editor.append_history(history) {
+                tracing::warn!("cannot keep what was typed in {}: {error}", history.display());
+            }
         }
     }
 }
