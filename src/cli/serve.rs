@@ -28,7 +28,10 @@ impl Serve {
             .enable_all()
             .build()
             .map_err(|error| anyhow::anyhow!("cannot start waiting for messages: {error}; close other programs"))?;
-        Ok(runtime.block_on(crate::matrix::serve(&settings, desk, clock, &data))?)
+        let ended = runtime.block_on(crate::matrix::serve(&settings, desk, clock, &data));
+        // All that counts is on disk; what the Matrix library still does in the background must not hold up the end.
+        runtime.shutdown_timeout(std::time::Duration::from_secs(2));
+        Ok(ended?)
     }
 }
 

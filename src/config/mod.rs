@@ -60,7 +60,7 @@ impl Default for Config {
     fn default() -> Self {
         Self {
             data: None,
-            log: "info,matrix_sdk=warn,matrix_sdk_crypto=error".to_owned(),
+            log: "info,matrix_sdk=warn,matrix_sdk::http_client=off,matrix_sdk_crypto=error".to_owned(),
             name: "rackful".to_owned(),
             timezone: None,
             altitude: None,

@@ -24,8 +24,8 @@
 //! | part | does |
 //! |---|---|
 //! | `owner` | a thread that alone owns the desk: one request after the other, each on disk before it is answered |
-//! | `sync` | asks the homeserver for what is new, from our own position; fills gaps; hands all of it over in one piece |
-//! | `outgoing` | sends what is in the outbox, a queue for each room |
+//! | `sync` | asks the homeserver for what is new, from our own `position`; fills gaps from a room's `history`; has it read by `incoming`; hands all of it over in one piece |
+//! | `outgoing` | sends what is in the outbox as a `notice`, a queue for each room |
 //! | `invites` | joins where a permitted person invites |
 //! | `serve` | starts these, ticks when something falls due, ends on a signal |
 //!

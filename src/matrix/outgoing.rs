@@ -1,7 +1,7 @@
 //! Sends what is in the outbox: a queue for each room, so that a room that is stuck stops no other. An entry leaves the
 //! outbox only when the homeserver has named its event.
 
-use super::notice;
+use super::notice::{self, Past};
 use super::owner::DeskHandle;
 use super::settings::Permits;
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
@@ -71,7 +71,7 @@ impl Sender {
     }
 
     async fn run_room(self, mut messages: UnboundedReceiver<Outgoing>) -> ServeError {
-        let mut past = notice::Past::default();
+        let mut past = Past::default();
         while let Some(message) = messages.recv().await {
             if let Err(error) = self.deliver(&message, &mut past).await {
                 return error;
@@ -82,26 +82,22 @@ impl Sender {
 
     /// Sends one message, however long it takes, and takes it off the outbox. One that the homeserver will never take
     /// goes too, with a line in the log.
-    async fn deliver(&self, message: &Outgoing, past: &mut notice::Past) -> Result<(), ServeError> {
+    async fn deliver(&self, message: &Outgoing, past: &mut Past) -> Result<(), ServeError> {
         let mut backoff = Backoff::new(Duration::from_secs(300));
-        let mut tried = false;
-        loop {
-            let error = match self.send(message, past, tried).await {
-                Ok(()) => break,
-                Err(error) => error,
-            };
-            tried = true;
-            match trouble(&error) {
+        let mut tries = 0;
+        while let Err(failure) = self.send(message, past, tries > 0).await {
+            tries += 1;
+            let (room, topic) = (&message.room, &message.topic);
+            match failure.trouble() {
                 Trouble::SessionEnded => return Err(ServeError::SessionEnded(self.session_file.clone())),
-                Trouble::Passing => {
+                Trouble::Passing if failure.may_pass(tries) => {
                     if backoff.is_fresh() {
-                        tracing::warn!(room = %message.room, "cannot send yet: {}", reasons(&error));
+                        tracing::warn!(%room, %topic, "cannot send yet: {failure}");
                     }
                     backoff.wait().await;
                 }
-                Trouble::Lasting => {
-                    let (room, topic) = (&message.room, &message.topic);
-                    tracing::error!(%room, %topic, "given up: the homeserver does not take it: {}", reasons(&error));
+                _ => {
+                    tracing::error!(%room, %topic, "given up, it will not be sent: {failure}");
                     break;
                 }
             }
@@ -109,12 +105,9 @@ impl Sender {
         self.desk.sent(&message.key).await
     }
 
-    async fn send(&self, message: &Outgoing, past: &mut notice::Past, tried: bool) -> matrix_sdk::Result<()> {
-        let room = RoomId::parse(&*message.room).ok().and_then(|id| self.client.get_room(&id));
-        let Some(room) = room else {
-            tracing::warn!(room = %message.room, topic = %message.topic, "not sent: this account is in no such room");
-            return Ok(());
-        };
+    async fn send(&self, message: &Outgoing, past: &mut Past, tried: bool) -> Result<(), Failure> {
+        let id = RoomId::parse(&*message.room).map_err(|_| Failure::NotARoom)?;
+        let room = self.client.get_room(&id).ok_or(Failure::UnknownRoom)?;
         if self.clock.now() - message.at.to_utc() > OLD && past.holds(&room, &self.me, message, tried).await? {
             tracing::info!(room = %message.room, topic = %message.topic, "found in the room, sent before");
             return Ok(());
@@ -131,5 +124,37 @@ impl Sender {
         let members = room.members(RoomMemberships::JOIN).await?;
         let people = members.iter().map(|member| member.user_id());
         Ok(people.filter(|user| **user != *self.me && (self.permits)(user.as_str())).map(ToOwned::to_owned).collect())
+    }
+}
+
+/// Why a message was not sent.
+#[derive(Debug, thiserror::Error)]
+enum Failure {
+    #[error("this is no room on a homeserver; the entry comes from elsewhere")]
+    NotARoom,
+    #[error("this account is in no such room")]
+    UnknownRoom,
+    #[error("{}", reasons(.0))]
+    Sdk(#[from] matrix_sdk::Error),
+}
+
+impl Failure {
+    fn trouble(&self) -> Trouble {
+        match self {
+            Self::NotARoom => Trouble::Lasting,
+            Self::UnknownRoom => Trouble::Passing,
+            // Invited again, or joined without having heard so.
+            Self::Sdk(matrix_sdk::Error::WrongRoomState(_)) => Trouble::Passing,
+            Self::Sdk(error) => trouble(error),
+        }
+    }
+
+    /// A homeserver that can't be reached is waited for; a room that one is not in, for about ten minutes: a sync may tell of
+    /// it yet.
+    fn may_pass(&self, tries: u32) -> bool {
+        match self {
+            Self::UnknownRoom | Self::Sdk(matrix_sdk::Error::WrongRoomState(_)) => tries < 10,
+            _ => true,
+        }
     }
 }

@@ -188,8 +188,8 @@ impl Syncer {
         Ok(())
     }
 
-    /// Does something that must succeed before the answer at hand is taken in. What fails for good is `None`: one room's
-    /// lost history must not stop the others.
+    /// Asks something that must be known before the answer at hand is taken in. `None` when the homeserver says no: one
+    /// room's lost history must not stop the others. A failure of our own must not be taken for that, and ends it.
     async fn insist<T, F>(&self, ask: impl Fn() -> F) -> Result<Option<T>, ServeError>
     where
         F: Future<Output = matrix_sdk::Result<T>>,
@@ -203,6 +203,9 @@ impl Syncer {
             match trouble(&error) {
                 Trouble::Passing => self.wait(&mut backoff, &error).await,
                 Trouble::SessionEnded => return Err(ServeError::SessionEnded(self.session_file.clone())),
+                Trouble::Lasting if error.client_api_error_kind().is_none() => {
+                    return Err(ServeError::Sync(reasons(&error)));
+                }
                 Trouble::Lasting => {
                     tracing::warn!("the homeserver does not give what is needed to read a room: {}", reasons(&error));
                     return Ok(None);

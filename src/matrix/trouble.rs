@@ -84,8 +84,8 @@ pub enum ServeError {
     /// The store failed.
     #[error(transparent)]
     Store(#[from] StoreError),
-    /// The thread that owns the desk is gone.
-    #[error("the ledger's thread has ended unexpectedly; start again, nothing that was answered is lost")]
+    /// The thread that owns the desk, or a task, is gone.
+    #[error("a part of the program has ended unexpectedly; start again, nothing that was answered is lost")]
     DeskGone,
 }
 

@@ -6,6 +6,7 @@
 
 mod bot;
 mod person;
+mod repeats;
 mod rooms;
 mod synapse;
 mod trouble;
