@@ -4,11 +4,11 @@ use super::entering::Source;
 use super::message::{Incoming, Said};
 use super::turn::Turn;
 use crate::ledger::Change;
-use crate::ledger::{Entry, MessageId, corrected};
+use crate::ledger::{Entry, MessageId, Refusal, corrected, made};
 use crate::phrase::{self, Context, Reading};
-use crate::reply;
+use crate::reply::{self, Words};
 use crate::statement::{Ask, Clarify, Correct, Statement};
-use crate::vocabulary::{Kind, Pack};
+use crate::vocabulary::{Kind, Missing, Pack, Product};
 use chrono::{Duration, Utc};
 use std::sync::Arc;
 
@@ -80,15 +80,50 @@ impl Turn<'_> {
             return None;
         }
         let about = pending.question.about;
-        let completed =
-            |partial: &Statement| self.with_batch(partial, &source.words).or_else(|| with_pack(partial, &source.words));
+        let completed = |partial: &Statement| {
+            self.with_batch(partial, &source.words)
+                .or_else(|| with_pack(partial, &source.words))
+                .or_else(|| self.with_choice(partial, &source.words))
+        };
         if let Some(completed) = pending.partial.as_ref().and_then(completed) {
             return Some((about, vec![completed]));
+        }
+        // Any words could name a product; those that say something by themselves are not an answer.
+        if pending.question.missing == Missing::Product && !self.read(source).statements.is_empty() {
+            return None;
         }
         let question = Clarify { partial: pending.partial.map(Box::new), ..pending.question };
         let zone = self.room.state().settings.zone;
         let context = Context { now: source.said, zone, lexicon: &self.room.lexicon };
-        phrase::complete(&question, &source.words, &context).map(|statements| (about, statements))
+        let statements = phrase::complete(&question, &source.words, &context)?;
+        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement));
+        (!unknown).then_some((about, statements))
+    }
+
+    /// Whether a statement that needs a known product names one that is not: then its words were no answer.
+    fn names_nothing_known(&self, statement: &Statement) -> bool {
+        let named = statement.product().filter(|_| matches!(statement, Statement::Began(_) | Statement::Ask(_)));
+        named.is_some_and(|named| matches!(made(self.room.state(), Some(named)), Err(Refusal::UnknownProduct(_))))
+    }
+
+    /// The statement with the one product, of several that its name fits, whose name has all the words of the answer.
+    fn with_choice(&self, partial: &Statement, answer: &str) -> Option<Statement> {
+        let named = partial.product()?;
+        let Err(Refusal::WhichProduct(_, choices)) = made(self.room.state(), Some(named)) else { return None };
+        let words = Words::of(&self.room.state().settings);
+        let answer = answer.to_lowercase();
+        let said: Vec<&str> = answer.split(|c: char| !c.is_alphanumeric()).filter(|word| word.len() > 1).collect();
+        let fits = |choice: &&Product| {
+            let name = words.product(choice).to_lowercase();
+            let has = |word: &&str| name.split(' ').any(|part| part == *word || part.trim_end_matches('s') == *word);
+            !said.is_empty()
+                && said.iter().filter(|word| !["the", "with", "from", "one", "of"].contains(*word)).all(has)
+        };
+        let mut fitting = choices.iter().filter(fits);
+        match (fitting.next(), fitting.next()) {
+            (Some(only), None) => partial.with_product(only),
+            _ => None,
+        }
     }
 
     /// The step of a batch, with the batch that the answer names.

@@ -183,7 +183,8 @@ fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
     }
     text.push_str(&format!("\n{}", next(batch, batch.stage(scene.now))));
     let acid = batch.acid_in || !processes::product(batch.product.as_str()).is_some_and(processes::needs_acid);
-    if !acid {
+    // Once is a reminder, twice is nagging.
+    if !acid && batch.restarts == 0 && batch.lifted == 0 {
         text.push_str("\nIs the acid in? I have not heard so; it goes into every jar before the lid.");
     }
     facts.time("ends_at", ends, state);

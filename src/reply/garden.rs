@@ -5,6 +5,7 @@ use super::{Facts, Reply, Scene, Words};
 use crate::ledger::Effect;
 use crate::ledger::state::Bag;
 use crate::planning::{LoadState, load_state, target};
+use crate::quantity::Mass;
 use crate::statement::{Froze, Picked, Taken, Thawed};
 use crate::vocabulary::{Crop, Stock};
 
@@ -100,19 +101,22 @@ pub(super) fn closeness(scene: Scene<'_>, load: &LoadState) -> String {
     )
 }
 
-/// `2 bags of 7 lb and 6.5 lb`, or `6 bags` when there are many.
+/// `7 bags (1 × 7 lb, 6 × 6.5 lb; the oldest of Fri Aug 14)`.
 pub(super) fn bag_list(words: Words, bags: &[Bag]) -> String {
     let count = words.bags(bags.len() as u32);
-    match bags {
-        [] => count,
-        [first, rest @ ..] if rest.iter().all(|bag| bag.mass == first.mass) => {
-            format!("{count} of {}, from {} on", words.mass(first.mass), words.day(first.on))
-        }
-        [first, ..] => {
-            let weights: Vec<_> = bags.iter().map(|bag| words.mass(bag.mass)).collect();
-            format!("{count} ({}; the oldest of {})", weights.join(", "), words.day(first.on))
+    let Some(first) = bags.first() else { return count };
+    let mut weights: Vec<(Mass, u32)> = Vec::new();
+    for bag in bags {
+        match weights.iter_mut().find(|(mass, _)| *mass == bag.mass) {
+            Some((_, count)) => *count += 1,
+            None => weights.push((bag.mass, 1)),
         }
     }
+    let weights: Vec<_> = match weights.as_slice() {
+        [(mass, 1)] => vec![words.mass(*mass)],
+        several => several.iter().map(|(mass, count)| format!("{count} \u{d7} {}", words.mass(*mass))).collect(),
+    };
+    format!("{count} ({}; the oldest of {})", weights.join(", "), words.day(first.on))
 }
 
 pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect) -> Reply {
@@ -121,7 +125,7 @@ pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect) -> Reply 
     let batch = effect.batch.and_then(|number| state.batches.iter().find(|batch| batch.number == number));
     let whose = batch.map(|batch| format!(" for '{}'", batch.name)).unwrap_or_default();
     let text = format!(
-        "Thawing {}{} ({}){whose}; {} thawing in all. Freezer {}.",
+        "Thawing {}{}{whose}: {}. {} thawing in all. Freezer {}.",
         words.mass(effect.moved),
         of_crop(crop),
         bag_list(words, &effect.bags),

@@ -16,8 +16,23 @@ pub(super) fn help() -> Reply {
     Reply { text: text.to_owned(), facts: Facts::default() }
 }
 
+/// The answer to a greeting, said to the assistant alone.
+fn greeting(text: &str) -> Option<Reply> {
+    const GREETINGS: [&str; 8] = ["hi", "hello", "hey", "hiya", "morning", "evening", "good", "howdy"];
+    let words: Vec<String> =
+        text.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
+    let greets = words.first().is_some_and(|word| GREETINGS.contains(&word.as_str())) && words.len() <= 3;
+    greets.then(|| Reply {
+        text: "Hello! Tell me what you picked, froze or canned, or say 'help'.".to_owned(),
+        facts: Facts::default(),
+    })
+}
+
 /// The answer to words said to the assistant alone that it did not understand: the nearest thing it does.
 pub fn not_understood(text: &str) -> Reply {
+    if let Some(reply) = greeting(text) {
+        return reply;
+    }
     let text = match phrase::nearest(text) {
         Some(example) => format!("I didn't get that. Try it like '{example}', or say 'help'."),
         None => "I didn't get that. I keep count of harvest, freezer and jars; say 'help' for how.".to_owned(),

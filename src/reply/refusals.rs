@@ -164,7 +164,7 @@ fn process(
         processes::Refusal::WhichPack { hot, raw } => {
             let pack = |name: &str, minutes: &Option<u32>| minutes.map(|minutes| format!("{name} ({minutes} min)"));
             let packs: Vec<_> = [pack("hot pack", hot), pack("raw pack", raw)].into_iter().flatten().collect();
-            ("clarify", format!("Is the {name} hot or raw packed? The times differ: {}.", or_list(&packs)))
+            ("clarify", format!("{}: hot or raw pack? The times differ: {}.", capitalised(&name), or_list(&packs)))
         }
         processes::Refusal::TooLongForSteam { minutes, smaller_jar } => {
             facts.0.remove("tested");

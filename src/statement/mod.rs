@@ -34,7 +34,7 @@ pub use supplies::Bought;
 pub use timers::{TimerStart, TimerStop};
 pub use when::When;
 
-use crate::vocabulary::Kind;
+use crate::vocabulary::{Kind, Product};
 use serde::{Deserialize, Serialize};
 
 /// One statement. Every `match` on it is exhaustive, so that a new kind is missing nowhere.
@@ -167,6 +167,37 @@ impl Statement {
             _ => return None,
         };
         *batch = Some(name.to_owned());
+        Some(named)
+    }
+
+    /// The product that it names, if it names one.
+    pub fn product(&self) -> Option<&Product> {
+        match self {
+            Self::Ate(s) | Self::Gave(s) | Self::Tossed(s) => s.product.as_ref(),
+            Self::Counted(s) => s.product.as_ref(),
+            Self::Began(s) => s.product.as_ref(),
+            Self::Filled(s) => s.product.as_ref(),
+            Self::PutUp(s) | Self::Opened(s) => s.product.as_ref(),
+            Self::Ask(s) => s.product.as_ref(),
+            Self::Set(s) => s.product.as_ref(),
+            _ => None,
+        }
+    }
+
+    /// The same of another product; `None` for what has none.
+    pub fn with_product(&self, product: &Product) -> Option<Self> {
+        let mut named = self.clone();
+        let field = match &mut named {
+            Self::Ate(s) | Self::Gave(s) | Self::Tossed(s) => &mut s.product,
+            Self::Counted(s) => &mut s.product,
+            Self::Began(s) => &mut s.product,
+            Self::Filled(s) => &mut s.product,
+            Self::PutUp(s) | Self::Opened(s) => &mut s.product,
+            Self::Ask(s) => &mut s.product,
+            Self::Set(s) => &mut s.product,
+            _ => return None,
+        };
+        *field = Some(product.clone());
         Some(named)
     }
 }
