@@ -39,6 +39,9 @@ impl Words<'_, '_> {
 pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
     let first = chunks.iter().find(|c| !matches!(c.item, Item::Word(Word::Filler | Word::And) | Item::Mark(_)));
     let Some(first) = first else { return false };
+    if chunks.iter().take(4).any(|c| one_of!(c.key, "let")) {
+        return false;
+    }
     if quest {
         return true;
     }
@@ -83,7 +86,8 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
 fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
     let they = w.f.has(has::THEY) || w.any(|k| one_of!(k, "who" | "whose" | "why" | "where"));
     let you = w.f.has(has::YOU) && !matches!(about, Subject::Help | Subject::Forecast | Subject::Log | Subject::Process | Subject::Chart | Subject::Next | Subject::Acid | Subject::Load);
-    they && !(about == Subject::Log && w.any(|k| one_of!(k, "who"))) || you && !w.any(|k| one_of!(k, "show" | "tell" | "can" | "could" | "think"))
+    let proposed = w.any(|k| one_of!(k, "shall" | "might" | "would" | "lets" | "let's")) && matches!(about, Subject::Pantry | Subject::Freezer | Subject::Counter | Subject::Fridge | Subject::Supplies | Subject::Timer | Subject::Totals);
+    proposed || they && !(about == Subject::Log && w.any(|k| one_of!(k, "who"))) || you && !w.any(|k| one_of!(k, "show" | "tell" | "can" | "could" | "think"))
 }
 
 fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
@@ -102,7 +106,7 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 }
 
 fn help(w: &Words<'_, '_>, short: bool) -> bool {
-    let use_you = w.f.has(has::YOU) && w.f.any_verb(&[Verb::Do, Verb::Use]);
+    let use_you = w.f.has(has::YOU) && (w.f.verb_is(Verb::Use) || w.any(|k| one_of!(k, "explain")));
     let alone = w.any(|k| one_of!(k, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat")) && (short || w.quest && w.f.chunks.len() <= 6);
     let can_you = w.f.has(has::YOU) && w.what && (w.any(|k| one_of!(k, "can" | "could")) && w.f.verb_is(Verb::Do));
     let say = w.what && w.any(|k| one_of!(k, "say" | "ask" | "tell")) && w.any(|k| one_of!(k, "can" | "could" | "should" | "to"));
@@ -164,7 +168,8 @@ fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if w.any(|k| one_of!(k, "forecast" | "projection")) && (short || w.quest || w.what) {
         return Some(Subject::Forecast);
     }
-    if soon && (load || enough) && !f.any_verb(&[Verb::Pick, Verb::Freeze]) {
+    let begin = w.any(|k| one_of!(k, "start" | "make" | "do" | "begin" | "can")) && f.product.is_some() && f.has(has::FIRST);
+    if soon && (load || enough || begin) && !f.any_verb(&[Verb::Pick, Verb::Freeze]) {
         return Some(Subject::Forecast);
     }
     let asks = w.quest || w.how || w.what || short || is_asking(f.chunks, false);
@@ -184,6 +189,13 @@ fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if enough && (made && (named(f) || load || w.any(|k| one_of!(k, "canner"))) || short && !f.has(has::FIRST)) {
         return Some(Subject::Load);
     }
+    if close && short && f.has(has::FIRST) && f.chunks.len() <= 5 && w.quest {
+        return Some(Subject::Load);
+    }
+    let making = w.any(|k| one_of!(k, "make" | "start" | "do" | "can")) && w.any(|k| one_of!(k, "can" | "could")) && w.any(|k| one_of!(k, "yet" | "now"));
+    if making && f.product.is_some() && f.has(has::FIRST) {
+        return Some(Subject::Load);
+    }
     if close && named(f) && f.product.is_some() && (w.how || w.quest) {
         return Some(Subject::Load);
     }
@@ -195,6 +207,9 @@ fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let away = f.place.is_some() || f.crop.is_some() || f.has_quantity() && !short;
     if away || f.any_verb(&[Verb::Set, Verb::Cancel]) || w.any(|k| one_of!(k, "home" | "drive" | "you" | "zone")) {
         return None;
+    }
+    if short && w.quest && f.chunks.len() == 1 && w.any(|k| one_of!(k, "time")) {
+        return Some(Subject::Timer);
     }
     let timer = w.any(|k| one_of!(k, "timer" | "timr" | "timers" | "clock" | "countdown"));
     if timer && (short || w.quest || w.how || w.what || f.verb_is(Verb::Show)) {
@@ -211,7 +226,7 @@ fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         return Some(Subject::Timer);
     }
     let done = w.any(|k| one_of!(k, "done" | "ready" | "finished" | "finish" | "over" | "up")) && (f.has(has::IT | has::JARS | has::CANNER | has::BATCH) || w.any(|k| one_of!(k, "they" | "it" | "are"))) ;
-    let asked_when = w.when && done && !f.has(has::OUT);
+    let asked_when = w.when && (done && !f.has(has::OUT) || f.has(has::JARS) && f.has(has::OUT));
     let are_we = w.quest && done && (f.has(has::BATCH | has::CANNER) || w.any(|k| one_of!(k, "yet")) && f.has(has::IT | has::FIRST | has::JARS)) && !w.any(|k| one_of!(k, "load"));
     (asked_when || are_we).then_some(Subject::Timer)
 }
@@ -223,7 +238,8 @@ fn next(w: &Words<'_, '_>) -> Option<Subject> {
         return None;
     }
     let step = next && w.any(|k| one_of!(k, "step" | "stage" | "up"));
-    let now = w.what && (w.any(|k| one_of!(k, "now")) || next);
+    let then = f.chunks.len() <= 4 && w.any(|k| one_of!(k, "then"));
+    let now = w.what && (w.any(|k| one_of!(k, "now")) || next || then) && f.stock.is_none() && f.dest.is_none() || next && w.quest && f.chunks.len() <= 2;
     let does = f.verb_is(Verb::Do) && w.what && (next || w.any(|k| one_of!(k, "now")));
     let small = f.chunks.len() <= 9;
     (small && (step && (w.quest || w.what || f.chunks.len() <= 3) || now || does)).then_some(Subject::Next)
@@ -241,7 +257,8 @@ fn totals(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let past = f.forms_base & (1 << Verb::Eat as u8) == 0;
     let season = w.any(|k| one_of!(k, "season" | "year" | "yr" | "month" | "week" | "wk")) ;
     let stocked = f.stock.is_some() || f.dest.is_some();
-    if ledger && past && (w.how_much || total || w.what && season || w.how && season) && !stocked && !w.left {
+    let frozen_stock = w.pair(|a, b| one_of!(a, "have" | "got") && one_of!(b, "frozen"));
+    if ledger && past && !frozen_stock && (w.how_much || total || w.what && season || w.how && season) && !stocked && !w.left {
         return Some(Subject::Totals);
     }
     if total && (season || ledger) && asks {
@@ -267,19 +284,24 @@ fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
             Stock::Fridge => Subject::Fridge,
         });
     }
-    if f.verb_is(Verb::Freeze) && (w.what || w.how_much) && (w.left || w.any(|k| one_of!(k, "have" | "got"))) {
+    if f.verb_is(Verb::Freeze) && (w.what || w.how_much) && (w.left || short || w.any(|k| one_of!(k, "have" | "got"))) {
         return Some(Subject::Freezer);
     }
     let have = w.left || w.any(|k| one_of!(k, "have" | "got" | "any" | "enough" | "stock" | "there"));
     if w.any(|k| one_of!(k, "supplies" | "supply")) || f.has(has::LIDS) && (have || w.how_much || w.quest && short) {
         return Some(Subject::Supplies);
     }
-    if f.supply.is_some() && have || f.has(has::JARS) && w.any(|k| one_of!(k, "empty" | "spare" | "new")) {
+    let low = w.any(|k| one_of!(k, "low")) || w.how && f.has(has::AUX) && !w.how_much;
+    if f.supply.is_some() && (have || low) || f.has(has::JARS) && w.any(|k| one_of!(k, "empty" | "spare" | "new")) {
         return Some(Subject::Supplies);
     }
-    let jarred = f.product.is_some() || f.jar().is_some() && f.crop.is_some();
+    let fruit = matches!(f.crop, Some(Crop::Peach | Crop::Pear | Crop::Apple | Crop::Apricot | Crop::Cherry | Crop::Plum | Crop::Nectarine));
+    let jarred = f.product.is_some() || f.jar().is_some() && f.crop.is_some() || fruit && w.left;
     let counts = f.jar().is_some() || f.has(has::JARS);
-    if (jarred || counts && w.how_much) && (have || w.how_much || short && w.quest) && f.supply.is_none() {
+    if counts && w.what && have && f.supply.is_none() {
+        return Some(Subject::Pantry);
+    }
+    if (jarred || counts && w.how_much) && (have || w.how_much || short && w.quest && !w.what) && f.supply.is_none() {
         return Some(if jarred || f.jar().is_some() || w.left { Subject::Pantry } else { Subject::Supplies });
     }
     let bags = w.any(|k| one_of!(k, "bags" | "bag"));

@@ -4,7 +4,7 @@
 use super::{
     build::Carry,
     facts::{Facts, Way, has},
-    token::{Mark, one_of},
+    token::{Mark, Sense, one_of},
     words::{Form, Unit, Verb, Word},
 };
 use crate::{
@@ -63,6 +63,9 @@ fn venting(f: &Facts<'_>) -> bool {
         return false;
     }
     let steam = f.has(has::STEAM | has::PLUME);
+    if f.has(has::VENT) && f.verb_is(Verb::Go) && f.has(has::AUX) && few_strangers(f, 0) {
+        return true;
+    }
     if f.has(has::VENT) && (steam || f.verb_is(Verb::Come)) {
         return few_strangers(f, 2);
     }
@@ -82,6 +85,12 @@ fn lost(f: &Facts<'_>) -> bool {
         return !f.has(has::NOT) && (boil && few_strangers(f, 2) || level && few_strangers(f, 0));
     }
     let fell = f.any_verb(&[Verb::Fall, Verb::Send, Verb::Go]) ;
+    if f.any_verb(&[Verb::Fall, Verb::Send]) && f.has(has::PRESSURE | has::NEEDLE | has::TEMP) && f.has(has::TO) && !f.has(has::ZERO) && pounds(f).is_some_and(|n| n > 0.0) && few_strangers(f, 0) {
+        return true;
+    }
+    if f.any_verb(&[Verb::Fall, Verb::Send]) && boil && f.has(has::BELOW) && few_strangers(f, 0) || f.has(has::TEMP | has::NEEDLE) && f.has(has::OUT) && f.chunks.iter().any(|c| one_of!(c.key, "green")) && few_strangers(f, 0) {
+        return true;
+    }
     if fell && f.has(has::BELOW | has::DOWN) && !f.has(has::ZERO) && few_strangers(f, 1) && (level && f.has(has::BELOW) || f.has(has::BELOW) && f.verb_is(Verb::Send) | f.verb_is(Verb::Fall) && pounds(f).is_some()) {
         return true;
     }
@@ -132,7 +141,7 @@ fn heat_off(f: &Facts<'_>) -> bool {
 }
 
 fn at_heat(f: &Facts<'_>) -> bool {
-    if f.has(has::NOT | has::BELOW | has::VENT) || f.any_verb(&[Verb::Stop, Verb::Lose, Verb::Fall]) {
+    if f.has(has::NOT | has::BELOW | has::VENT) || f.any_verb(&[Verb::Stop, Verb::Lose, Verb::Fall, Verb::Send]) {
         return false;
     }
     let boil = f.verb_is(Verb::Boil);
@@ -158,7 +167,11 @@ fn at_heat(f: &Facts<'_>) -> bool {
     if f.has(has::NEEDLE) && f.has(has::GREEN_ZONE) && few_strangers(f, 0) {
         return true;
     }
-    if f.has(has::WEIGHT) && f.has(has::JIGGLING) && few_strangers(f, 2) {
+    let jiggles = f.has(has::JIGGLING) || f.verb_is(Verb::Go) && f.chunks.iter().any(|c| one_of!(c.key, "jiggler"));
+    if f.has(has::TEMP) && f.has(has::GOOD) && few_strangers(f, 0) {
+        return true;
+    }
+    if f.has(has::WEIGHT) && jiggles && few_strangers(f, 2) {
         return true;
     }
     gauge_reading(f)
@@ -171,19 +184,28 @@ const fn psi_like(unit: Option<Unit>) -> bool {
 /// `at 11 pounds`, `11 lb on the gauge`, `hit 10# pressure`, `@ 11 psi`.
 fn gauge_reading(f: &Facts<'_>) -> bool {
     let Some(n) = pounds(f) else { return false };
-    if !(4.0..=20.0).contains(&n) || !few_strangers(f, 0) || f.amounts.len() != 1 || f.crop.is_some() || f.when.is_some_and(|w| !w.has_time()) {
+    if !(4.0..=20.0).contains(&n) || !few_strangers(f, 0) || f.amounts.len() > 1 || f.crop.is_some() || f.when.is_some_and(|w| !w.has_time()) {
         return false;
     }
     let gauge = f.has(has::NEEDLE | has::PRESSURE | has::WEIGHT) || f.unit(Unit::Psi).is_some();
     let ledger = f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Drain, Verb::Get]);
-    let at = f.has(has::AT) && (f.verb.is_none() || f.any_verb(&[Verb::Reach]));
+    let at = (f.has(has::AT) || f.chunks.iter().any(|c| one_of!(c.key, "holding"))) && (f.verb.is_none() || f.any_verb(&[Verb::Reach]));
     !ledger && f.dest.is_none() && f.source.is_none() && (gauge && !f.has(has::OFF) || at && f.mass().is_some() || f.verb_is(Verb::Reach) && f.unit(Unit::Pound).is_some())
 }
 
 /// The number on the gauge.
 fn pounds(f: &Facts<'_>) -> Option<f64> {
-    let number = f.amounts.iter().find(|a| matches!(a.unit, Some(Unit::Psi | Unit::Pound))).or_else(|| f.bare())?.number;
-    Some(number.as_f64())
+    if let Some(amount) = f.amounts.iter().find(|a| matches!(a.unit, Some(Unit::Psi | Unit::Pound))).or_else(|| f.bare()) {
+        return Some(amount.number.as_f64());
+    }
+    // `pressure's at 11` looks like a time.
+    let gauge = f.has(has::PRESSURE | has::NEEDLE | has::WEIGHT) && f.when.is_some_and(|w| w.has_time() && !w.has_day());
+    let time = f.chunks.iter().find(|c| matches!(c.item, super::scan::Item::When(_))).filter(|_| gauge)?;
+    f.tokens.get(time.from as usize..time.to as usize)?.iter().find_map(|t| match t.sense {
+        Sense::Num(n) => Some(n.as_f64()),
+        Sense::Word(Word::Small(n)) => Some(n.into()),
+        _ => None,
+    })
 }
 
 fn psi(f: &Facts<'_>) -> Option<f64> {
@@ -191,6 +213,9 @@ fn psi(f: &Facts<'_>) -> Option<f64> {
 }
 
 fn lifted(f: &Facts<'_>) -> bool {
+    if f.chunks.iter().any(|c| one_of!(c.key, "stock" | "stores")) {
+        return false;
+    }
     if f.has(has::NOT) || f.dest.is_some() || f.source.is_some() || f.stock.is_some_and(|s| s != Stock::Counter) || f.place.is_some() && f.place_way == Way::From {
         return false;
     }
@@ -200,6 +225,9 @@ fn lifted(f: &Facts<'_>) -> bool {
     let out = f.has(has::OUT);
     if f.any_verb(&[Verb::Lift]) {
         return few_strangers(f, 1) && (jars || number || canner && (out || f.chunks.iter().any(|c| one_of!(c.key, "unloaded" | "unloading"))) || f.has(has::ALL | has::IT) && out);
+    }
+    if f.verb_is(Verb::Pull) && jars && f.amounts.iter().all(|a| a.jar.is_none()) && f.chunks.len() <= 5 && few_strangers(f, 0) && f.product.is_none() && f.crop.is_none() {
+        return true;
     }
     if f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Bring, Verb::Come]) && out {
         return few_strangers(f, 1) && jars && (canner || f.supply.is_none() && f.product.is_none() && f.crop.is_none() && few_strangers(f, 0) && !f.verb_is(Verb::Bring));

@@ -94,6 +94,12 @@ pub(super) fn product(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Product> {
     if whole && f.pack == Some(crate::vocabulary::Pack::Raw) {
         return Some(Product::tested("tomato-whole-raw"));
     }
+    // `dilly beans` is a recipe of their own.
+    if let (Some((from, to)), Some((crop, end))) = (f.free_product, f.crop_at) {
+        if to == crop && f.alien == 0 {
+            return f.words((from, end)).map(|name| Product::named(&name));
+        }
+    }
     if let Some(crop) = f.crop {
         return Some(Product::tested(of_crop(crop, f.prep, f.ripe)));
     }

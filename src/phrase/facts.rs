@@ -53,6 +53,8 @@ pub(super) struct Facts<'t> {
     /// The date stands before the verb.
     pub(super) leading_when: bool,
     pub(super) crop: Option<Crop>,
+    /// The crop that something is for.
+    pub(super) goal: Option<Crop>,
     /// The crop's word as said.
     pub(super) crop_at: Option<(u32, u32)>,
     pub(super) variety: Option<&'static str>,
@@ -86,6 +88,8 @@ pub(super) struct Facts<'t> {
     pub(super) common: u16,
     /// What the amount counts is none of ours.
     pub(super) bad_object: bool,
+    /// The product's name is the first half of another thing's: `salsa classes`.
+    pub(super) compound: bool,
     /// A modal, a negation, or somebody else stands before the verb.
     pub(super) unreal: bool,
     pub(super) negated: bool,
@@ -281,15 +285,21 @@ impl Gatherer<'_> {
                 f.when = Some(f.when.map_or(moment, |first| first.merge(moment)));
             }
             Item::Product(named) => {
-                if f.product.is_none() && self.way != Way::For || self.way == Way::Of {
+                if self.way == Way::Into && f.has_quantity() && f.product.is_none() && f.mass().is_some() && !f.verb_is(Verb::Make) {
+                    // `2 lb in the sauce` is eaten in it.
+                } else if f.product.is_none() && self.way != Way::For || self.way == Way::Of {
                     f.product = Some(named);
                 } else {
                     f.product = f.product.or(Some(named));
                 }
+                let behind = next.is_some_and(|n| n.from == chunk.to && matches!(n.item, Item::Unknown | Item::Word(Word::Common | Word::Alien)));
+                f.compound |= behind && f.tokens.get(chunk.to as usize).is_some_and(|t| t.sense != Sense::Unknown || t.to - t.from > 3);
                 if one_of!(chunk.key, "juice" | "water") {
                     f.has |= has::LIQUID;
                 }
             }
+            // What it is for is not what it is: `a bag for chili`, `3 lb in the chili`.
+            Item::Crop(crop) if matches!(self.way, Way::For | Way::Into) && f.has_quantity() => f.goal = f.goal.or(Some(crop)),
             Item::Crop(crop) => {
                 f.crop = f.crop.or(Some(crop));
                 f.crop_at = f.crop_at.or(Some((chunk.from, chunk.to)));
@@ -435,11 +445,12 @@ impl Gatherer<'_> {
         match word {
             Word::Link => return self.link(chunk, object, next),
             Word::Gear => {
-                self.end_name(chunk.from);
                 if one_of!(chunk.key, "skins" | "skin" | "halves" | "slices" | "rings" | "strips" | "leather" | "rounds" | "chips" | "greens") {
-                    self.facts.what = self.facts.what.or(Some((chunk.from, chunk.to)));
+                    f.what = f.what.or(Some((chunk.from, chunk.to)));
                 }
-                return self.gear(chunk.key);
+                f.bad_object |= object && one_of!(chunk.key, "rubbish" | "garbage" | "trash" | "compost" | "recipe");
+                self.gear(chunk.key);
+                return;
             }
             Word::Quality => {
                 if one_of!(chunk.key, "good") {

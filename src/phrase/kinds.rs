@@ -78,13 +78,18 @@ fn dried(f: &Facts<'_>) -> Option<Kind> {
     if powder && f.mass().is_some() && !f.any_verb(&[Verb::Buy, Verb::Eat, Verb::Give, Verb::Toss]) || f.verb_is(Verb::Grind) && (f.what.is_some() || f.crop.is_some() || powder) {
         return Some(Kind::Powdered);
     }
+    if powder && f.what.is_some() && any(f, |k| one_of!(k, "powdered")) {
+        return Some(Kind::Powdered);
+    }
     if powder && f.bare().is_some() && f.any_verb(&[Verb::Get, Verb::Make, Verb::Yield, Verb::Finish]) {
         return Some(Kind::Powdered);
     }
     let dryer = f.has(has::DRYER);
     let dry = f.verb_is(Verb::Dry) && !f.any_verb(&[Verb::Eat, Verb::Give, Verb::Toss, Verb::Put]);
     let tray = f.unit(Unit::Tray).is_some();
-    (dryer && (tray || f.mass().is_some() || f.what.is_some() || f.crop.is_some()) || dry && (tray || f.mass().is_some() || f.bare().is_some()) || tray && f.what.is_some() && f.any_verb(&[Verb::Put, Verb::Dry, Verb::Get, Verb::Begin])).then_some(Kind::Dried)
+    let loading = dryer && f.any_verb(&[Verb::Put]) && f.verb.is_some_and(|(_, form)| form == Form::Past) && f.dest.is_none() && f.clean();
+    let drying = f.verb_is(Verb::Dry) && f.verb.is_some_and(|(_, form)| form == Form::Ing) && (f.crop.is_some() || f.what.is_some());
+    (loading || drying || dryer && (tray || f.mass().is_some() || f.what.is_some() || f.crop.is_some()) || dry && (tray || f.mass().is_some() || f.bare().is_some()) || tray && f.what.is_some() && f.any_verb(&[Verb::Put, Verb::Dry, Verb::Get, Verb::Begin])).then_some(Kind::Dried)
 }
 
 fn bought(f: &Facts<'_>) -> Option<Kind> {
@@ -103,10 +108,12 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
 fn jars(f: &Facts<'_>) -> Option<Kind> {
     let any_jar = f.amounts.iter().any(|a| a.is_jars());
     let put_up = f.chunks.windows(2).any(|w| one_of!(w[0].key, "put") && one_of!(w[1].key, "up")) || any(f, |k| one_of!(k, "putup"));
-    if f.verb_is(Verb::Fill) || f.verb_is(Verb::Pack) && any_jar {
+    let full = any(f, |k| one_of!(k, "full")) && f.jars().is_some() && f.verb.is_none() && f.clean() && f.dest.is_none() && f.source.is_none() && f.stock.is_none();
+    if f.verb_is(Verb::Fill) || f.verb_is(Verb::Pack) && any_jar || full {
         return Some(Kind::Filled);
     }
-    if f.verb_is(Verb::Can) && f.verb.is_some_and(|(_, form)| form == Form::Past) || put_up {
+    let put_them_up = any_jar && f.has(has::UP) && any(f, |k| one_of!(k, "put")) && f.dest.is_none() && f.jar().is_some();
+    if f.verb_is(Verb::Can) && f.verb.is_some_and(|(_, form)| form == Form::Past) || put_up || put_them_up {
         return Some(Kind::PutUp);
     }
     if f.any_verb(&[Verb::Can]) && any_jar {
@@ -122,6 +129,9 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
         return Some(if any_jar || f.product.is_some() && f.mass().is_none() && f.unit(Unit::Bag).is_none() { Kind::Opened } else { Kind::Ate });
     }
     let made = f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get]) && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    if made && f.has(has::OFF) {
+        return None;
+    }
     if made && sized && f.dest.is_none() && f.source.is_none() && (f.product.is_some() || f.crop.is_some() || f.prep.is_some()) && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish]) && !f.has(has::OFF) {
         return Some(Kind::PutUp);
     }
@@ -130,6 +140,9 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
 
 fn left(f: &Facts<'_>) -> Option<Kind> {
     let head = |verb| past_or_ing(f, verb);
+    if f.verb_is(Verb::Lose) && f.mass().is_some() && any(f, |k| one_of!(k, "rot" | "rotting" | "blight" | "mold" | "mould" | "worms" | "hornworms" | "deer" | "slugs" | "birds" | "frost" | "splitting" | "cracking")) {
+        return Some(Kind::Tossed);
+    }
     if head(Verb::Toss) || f.has(has::COMPOST | has::CHICKENS) && (f.has(has::IN | has::ON | has::TO) || f.verb_is(Verb::Give) || f.verb.is_some()) && f.has_quantity() {
         return Some(Kind::Tossed);
     }
@@ -151,7 +164,8 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
     if f.any_verb(&[Verb::Take, Verb::Bring]) && f.has(has::FOLK) && f.has(has::TO) && f.has_quantity() && f.place.is_none() {
         return Some(Kind::Gave);
     }
-    if head(Verb::Eat) && !f.verb_is(Verb::Pick) {
+    let finished_off = f.verb_is(Verb::Finish) && f.has(has::OFF) && f.jars().is_some() && f.product.is_some();
+    if head(Verb::Eat) && !f.verb_is(Verb::Pick) || finished_off {
         return Some(Kind::Ate);
     }
     // `had 2 lb for supper`, `had 1½ lb on sandwiches`.
@@ -172,6 +186,9 @@ fn began(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::Began);
     }
     let on = any(f, |k| one_of!(k, "working" | "work")) && f.has(has::ON);
+    if f.verb_is(Verb::Get) && f.product.is_some() && f.chunks.windows(2).any(|w| one_of!(w[0].key, "the") && one_of!(w[1].key, "go")) {
+        return Some(Kind::Began);
+    }
     let going = f.any_verb(&[Verb::Get, Verb::Go]) && any(f, |k| one_of!(k, "going" | "go" | "on"));
     let named = f.product.is_some() || f.crop.is_some() || f.prep.is_some();
     if batch && named && (f.verb.is_none() || going || on || f.any_verb(&[Verb::Make, Verb::Do, Verb::Put, Verb::Set, Verb::Get, Verb::Run]) && form != Some(Form::Past)) && !f.has(has::OUT | has::OFF | has::DOWN | has::UP) {
@@ -182,7 +199,8 @@ fn began(f: &Facts<'_>) -> Option<Kind> {
 
 fn drained(f: &Facts<'_>) -> Option<Kind> {
     let poured = f.verb_is(Verb::Pour) && f.verb.is_some_and(|(_, form)| form == Form::Past) && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
-    (f.verb_is(Verb::Drain) || poured).then_some(Kind::Drained)
+    let got = f.has(has::LIQUID) && f.has(has::OFF | has::OUT) && f.verb_is(Verb::Get) && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some()) && f.source.is_none();
+    (f.verb_is(Verb::Drain) || poured || got).then_some(Kind::Drained)
 }
 
 fn harvested(f: &Facts<'_>) -> Option<Kind> {
@@ -204,7 +222,7 @@ fn past_or_noun(f: &Facts<'_>) -> bool {
 
 /// No verb of its own: told by where it came from or went.
 fn moved(f: &Facts<'_>) -> Option<Kind> {
-    if f.source == Some(Stock::Freezer) && f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Grab, Verb::Bring, Verb::Come, Verb::Lift]) && f.has_quantity() && f.verb.is_some_and(|(_, form)| form == Form::Past) {
+    if f.source == Some(Stock::Freezer) && f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Grab, Verb::Bring, Verb::Come, Verb::Lift]) && f.has_quantity() && f.verb.is_some_and(|(_, form)| form != Form::Base) {
         return Some(Kind::Thawed);
     }
     let carried = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull, Verb::Come, Verb::Take, Verb::Put]) || f.verb.is_none();
@@ -219,6 +237,11 @@ fn moved(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::Picked);
     }
     // Fruit with a place beside it, as a note: `23 lb romas tunnel`.
+    let plain_get = in_hand && weighed && f.verb_is(Verb::Get) && f.has(has::FIRST) && f.clean() && f.mass().is_some();
+    let weighed_in = f.verb_is(Verb::Weigh) && f.place.is_some() && f.place_way == Way::From && f.mass().is_some();
+    if plain_get || weighed_in {
+        return Some(Kind::Picked);
+    }
     let note = f.verb.is_none() && f.mass().is_some() && f.place.is_some() && (f.crop.is_some() || f.variety.is_some()) && f.clean() && !f.has(has::AUX);
     note.then_some(Kind::Picked)
 }

@@ -325,7 +325,7 @@ impl Lexer<'_> {
                 return self.push(Sense::Word(word), key(letters.written()), start);
             }
         }
-        if let Some(base) = contracted(plain) {
+        if let Some(base) = contracted(plain).or_else(|| letters.possessive().filter(|base| lookup(base).is_some())) {
             return self.with_is(start, base);
         }
         if let Some(word) = lookup(plain) {

@@ -151,7 +151,7 @@ fn article(input: Tokens<'_>) -> Option<(usize, Amount)> {
 fn amount_of_container(input: Tokens<'_>) -> Option<(usize, Amount)> {
     let (rest, n) = number(input).ok()?;
     let used = input.0.len() - rest.0.len();
-    if let Some((more, jar)) = metric_size(rest, n) {
+    if let Some((more, jar)) = metric_size(rest, n, false) {
         let mut amount = Amount::of(Number::whole(1));
         (amount.unit, amount.jar) = (Some(Unit::Jar), Some(jar));
         return Some((used + more, amount));
@@ -175,7 +175,7 @@ fn bag_gap(input: Tokens<'_>) -> Option<usize> {
 fn qualities(input: Tokens<'_>) -> usize {
     let is_quality = |n: usize| {
         matches!(input.nth(n).and_then(|t| t.word()), Some(Word::Quality))
-            || one_of!(input.key(n), "more" | "other" | "further" | "extra" | "freezer" | "solid" | "whole" | "fresh" | "good" | "last" | "first" | "odd" | "additional")
+            || one_of!(input.key(n), "more" | "other" | "further" | "extra" | "freezer" | "solid" | "whole" | "fresh" | "good" | "last" | "first" | "odd" | "additional" | "dehydrator" | "dryer" | "wide" | "mouth" | "regular" | "big")
     };
     (0..3).take_while(|n| is_quality(*n)).count()
 }
@@ -183,7 +183,7 @@ fn qualities(input: Tokens<'_>) -> usize {
 fn counted(input: Tokens<'_>, used: usize, n: Number, grouped: Option<Number>) -> (usize, Amount) {
     let rest = input.skip(used);
     // Sizes first: `12 750 ml jars`, `500 ml jars`, `9 half pints`.
-    if let Some((more, jar)) = metric_size(rest, n) {
+    if let Some((more, jar)) = metric_size(rest, n, false) {
         let mut amount = Amount::of(Number::whole(1));
         (amount.unit, amount.jar, amount.uncounted) = (Some(Unit::Jar), Some(jar), true);
         return (used + more, amount);
@@ -245,7 +245,7 @@ fn of_containers(input: Tokens<'_>, n: Number) -> Option<(usize, Amount)> {
     if let Some((used, jar)) = size(inner).or_else(|| {
         let (rest, ml) = number(inner).ok()?;
         let used = inner.0.len() - rest.0.len();
-        metric_size(rest, ml).map(|(more, jar)| (used + more, jar))
+        metric_size(rest, ml, times == 1).map(|(more, jar)| (used + more, jar))
     }) {
         let mut amount = Amount::of(n);
         (amount.unit, amount.jar, amount.further) = (Some(Unit::Jar), Some(jar), further == 1);
@@ -473,8 +473,8 @@ fn pint_and_half(input: Tokens<'_>) -> Option<usize> {
     (input.nth(at)?.word()? == Word::Part(2)).then_some(at + 1 + usize::from(input.nth(at + 1).is_some_and(|t| t.word() == Some(Word::Unit(Unit::Pint)))))
 }
 
-/// `500 ml jars`, `1 litre jar`, `500ml` when jars are named; `n` is the number before the unit.
-fn metric_size(input: Tokens<'_>, n: Number) -> Option<(usize, Jar)> {
+/// `500 ml jars`, `1 litre jar`, and behind `12 x` without the jars; `n` is the number before the unit.
+fn metric_size(input: Tokens<'_>, n: Number, times: bool) -> Option<(usize, Jar)> {
     let hyphen = usize::from(input.first()?.is_mark(Mark::Hyphen));
     let ml = match input.nth(hyphen)?.word()? {
         Word::Unit(Unit::Millilitre) => n.as_whole()?,
@@ -491,6 +491,9 @@ fn metric_size(input: Tokens<'_>, n: Number) -> Option<(usize, Jar)> {
     };
     let at = hyphen + 1 + usize::from(input.nth(hyphen + 1).is_some_and(|t| t.is_mark(Mark::Hyphen)));
     let at = at + qualities(input.skip(at));
-    let jarred = matches!(input.nth(at)?.word()?, Word::Unit(Unit::Jar)) || one_of!(input.key(at), "kilner" | "bottles");
-    jarred.then_some((at + 1, jar))
+    let jarred = matches!(input.nth(at).and_then(|t| t.word()), Some(Word::Unit(Unit::Jar))) || one_of!(input.key(at), "kilner" | "bottles");
+    if jarred {
+        return Some((at + 1, jar));
+    }
+    times.then_some((hyphen + 1, jar))
 }

@@ -43,7 +43,8 @@ pub(super) fn undo(f: &Facts<'_>) -> Option<Statement> {
         _ => false,
     });
     let yours = f.has(has::YOU) && f.chunks.iter().any(|c| one_of!(c.key, "your" | "ur" | "yours"));
-    (plain && !yours && (pointed || named || f.chunks.len() <= 2)).then_some(Statement::Undo)
+    let alone = f.chunks.iter().filter(|c| !matches!(c.item, Item::Word(Word::Filler) | Item::Mark(_))).count() <= 1 && !f.chunks.iter().any(|c| one_of!(c.key, "ignore" | "scrap" | "strike"));
+    (plain && !yours && (pointed || named || alone)).then_some(Statement::Undo)
 }
 
 /// How a correction is begun.

@@ -43,7 +43,7 @@ pub(super) fn began(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
     if own_words && (!sure || said.jar.is_none()) && f.free_product.is_some() {
         return None;
     }
-    if f.alien > 0 && f.product.is_none() {
+    if f.alien > 0 && f.product.is_none() || f.compound {
         return None;
     }
     said.product = build::product(f, carry);

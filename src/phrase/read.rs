@@ -16,7 +16,7 @@ use super::{
 use crate::{
     quantity::Pressure,
     statement::{AcidAdded, Statement, When},
-    vocabulary::Kind,
+    vocabulary::{Kind, Missing},
 };
 
 /// Reads the tokens of a message.
@@ -59,8 +59,9 @@ fn splits(chunks: &[Chunk], at: usize) -> bool {
     match chunk.item {
         Item::Mark(Mark::Comma | Mark::Dash | Mark::Other | Mark::And) => true,
         // `dryer: 4 trays`, `new batch: thick sauce` name where it belongs; `freezer + 2 bags` adds to it.
-        Item::Mark(Mark::Colon | Mark::Plus) => !chunks.get(at.saturating_sub(3)..at).unwrap_or_default().iter().any(|c| matches!(c.item, Item::Store(_)) || one_of!(c.key, "dehydrator" | "dryer" | "drier" | "dehydratr" | "batch")),
-        Item::Word(Word::And) => true,
+        Item::Mark(Mark::Colon | Mark::Plus) => !chunks.get(at.saturating_sub(5)..at).unwrap_or_default().iter().any(names_head),
+        // `all but one` is one thing.
+        Item::Word(Word::And) => !(one_of!(chunk.key, "but") && at > 0 && one_of!(chunks[at - 1].key, "all" | "every")),
         Item::Word(Word::Filler) => one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though"),
         Item::Word(Word::Link) => one_of!(chunk.key, "so") && !chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "far" | "many" | "much")),
         _ => false,
@@ -74,7 +75,8 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
     let (mut verb, mut amount) = (false, false);
     for at in 0..chunks.len() {
         let heads = matches!(chunks[at].item, Item::Verb(v, Form::Past) if is_ledger(v));
-        let further = heads && verb && amount && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))));
+        let further = heads && verb && amount && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))))
+            || is_seal_count(chunks, at);
         if splits(chunks, at) || further {
             if at > from {
                 out.push((from, at));
@@ -90,6 +92,16 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
         out.push((from, chunks.len()));
     }
     out
+}
+
+/// `8 sealed 1 failed`: the second number begins a clause.
+fn is_seal_count(chunks: &[Chunk], at: usize) -> bool {
+    matches!(chunks[at].item, Item::Amount(_)) && at > 0 && matches!(chunks[at - 1].item, Item::Verb(Verb::Seal, Form::Past)) && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(3).any(|c| matches!(c.item, Item::Verb(Verb::Fail, _)) || c.word() == Some(Word::Not)))
+}
+
+/// Words that head what stands behind a colon.
+fn names_head(chunk: &Chunk) -> bool {
+    matches!(chunk.item, Item::Store(_)) || one_of!(chunk.key, "dehydrator" | "dryer" | "drier" | "dehydratr" | "batch" | "canner" | "altitude" | "alt" | "elevation" | "units" | "usual" | "room" | "bags" | "bag" | "capacity" | "timer")
 }
 
 const fn is_ledger(verb: Verb) -> bool {
@@ -160,7 +172,7 @@ impl<'t> Reader<'t, '_, '_> {
     /// Whether words stand in the sentence that head a statement of the whole of it.
     fn leads(&self, chunks: &[Chunk]) -> bool {
         chunks.iter().any(|c| {
-            matches!(c.item, Item::Verb(Verb::Remind, _)) || one_of!(c.key, "timer" | "timr" | "timers" | "alarm" | "recipe" | "recipes" | "recipie" | "recepie" | "recipee" | "quiet" | "disturb" | "silent" | "timezone" | "tz" | "zone" | "warn" | "low" | "let" | "tell" | "wake" | "flag")
+            matches!(c.item, Item::Verb(Verb::Remind, _)) || one_of!(c.key, "timer" | "timr" | "timers" | "alarm" | "recipe" | "recipes" | "recipie" | "recepie" | "recipee" | "quiet" | "disturb" | "silent" | "timezone" | "tz" | "zone" | "messages" | "alerts" | "notifications" | "warn" | "low" | "let" | "tell" | "wake" | "flag")
         })
     }
 
@@ -191,8 +203,9 @@ impl<'t> Reader<'t, '_, '_> {
         let last = at + 1 == state.clauses.len();
         let opens = asking::is_asking(facts.chunks, false);
         if opens || state.quest && (last || state.asked) || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing")) {
-            let quest = state.quest && (last || state.asked);
-            if let Some(said) = asking::ask(&facts, quest, is_short(&facts), &self.carry) {
+            let noted = facts.chunks.iter().any(|c| one_of!(c.key, "note" | "record" | "log")) && facts.has(has::FIRST);
+            let quest = state.quest && (last || state.asked) && !noted;
+            if let Some(said) = asking::ask(&facts, quest || opens, is_short(&facts), &self.carry) {
                 self.out.push(said);
                 self.carry.kind = Some(Kind::Ask);
                 return Step::Next(1);
@@ -310,6 +323,7 @@ impl<'t> Reader<'t, '_, '_> {
             let said = build(kind, &facts, &mut self.carry);
             self.carry.when = before;
             if let Some(said) = said.filter(|said| !matches!(said, Statement::Clarify(_))) {
+                self.complete_before(kind, &said);
                 if let Some(on) = own.filter(|_| !facts.leading_when) {
                     self.out[self.run..].iter_mut().filter(|s| s.on().is_none()).for_each(|s| set_on(s, on));
                 }
@@ -333,6 +347,27 @@ impl<'t> Reader<'t, '_, '_> {
             }
         }
         Step::Next(1)
+    }
+
+    /// `3 pints and 4 half pints of salsa`: the product said last is that of both.
+    fn complete_before(&mut self, kind: Kind, said: &Statement) {
+        let product = match said {
+            Statement::PutUp(s) | Statement::Opened(s) => s.product.clone(),
+            Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => s.product.clone(),
+            _ => None,
+        };
+        let Some(last) = self.out.last_mut().filter(|_| product.is_some()) else { return };
+        let Statement::Clarify(pending) = last else { return };
+        if pending.about != kind || pending.missing != Missing::Product {
+            return;
+        }
+        let Some(mut partial) = pending.partial.take() else { return };
+        match partial.as_mut() {
+            Statement::PutUp(s) | Statement::Opened(s) => s.product = product,
+            Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => s.product = product,
+            _ => {}
+        }
+        *last = *partial;
     }
 
     /// Takes in the clauses that only add to this one; says how many were used.
@@ -460,7 +495,8 @@ fn starts_item(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) ->
         || both(facts.supply.is_some(), other.supply.is_some())
         || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN));
     let own = other.crop.is_some() || other.variety.is_some() || other.supply.is_some() || other.product.is_some() && facts.jars().is_some() && other.jars().is_some();
-    conflict || joint && own || kind == Kind::Bought && (own || other.jars().is_some() || other.unit(Unit::Bag).is_some())
+    let other_measure = matches!(kind, Kind::Ate | Kind::Gave | Kind::Tossed) && (facts.unit(Unit::Bag).is_some() || facts.mass().is_some()) && other.jars().is_some();
+    conflict || other_measure || joint && own || kind == Kind::Bought && (own || other.jars().is_some() || other.unit(Unit::Bag).is_some())
 }
 
 const fn is_listable(kind: Kind) -> bool {

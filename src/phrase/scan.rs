@@ -155,7 +155,7 @@ fn counted_word(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize,
 
 /// A unit with no number before it: a jar's size, or a pound left by itself.
 fn unit(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize, Item) {
-    if one_of!(input.key(0), "hour") {
+    if one_of!(input.key(0), "hour" | "day") {
         if let Some((used, moment)) = moment(input, context) {
             return (used, Item::When(moment));
         }

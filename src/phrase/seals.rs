@@ -4,7 +4,7 @@ use super::{
     build::Carry,
     facts::{Facts, has},
     scan::Item,
-    token::{Sense, one_of},
+    token::{Mark, Sense, one_of},
     words::{Form, Unit, Verb},
 };
 use crate::{
@@ -38,7 +38,7 @@ fn pointed_count(f: &Facts<'_>) -> Option<u32> {
     if let Some(n) = count(f) {
         return Some(n);
     }
-    let one = f.chunks.iter().any(|c| one_of!(c.key, "one" | "other") && !one_of!(c.key, "others"));
+    let one = f.chunks.iter().any(|c| one_of!(c.key, "one" | "other" | "jar") && !one_of!(c.key, "others"));
     one.then_some(1)
 }
 
@@ -83,6 +83,12 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
     if f.has(has::UNSEALED) {
         return strangers == 0 && jars;
     }
+    let popped = f.chunks.iter().any(|c| one_of!(c.key, "popped" | "popping" | "flexing")) && f.has(has::UP) && f.dest.is_none();
+    let faulty = f.verb_is(Verb::Seal) && f.chunks.iter().any(|c| one_of!(c.key, "bad" | "broken" | "false" | "weak" | "loose"));
+    let not_taken = f.has(has::NOT) && f.has(has::LIDS) && f.verb_is(Verb::Take);
+    if popped || faulty || not_taken {
+        return strangers == 0 && jars && !f.has(has::FIRST | has::FOLK | has::KIN);
+    }
     if f.verb_is(Verb::Fail) {
         return strangers == 0 && jars && !f.has(has::FIRST | has::FOLK | has::KIN | has::NOT) && f.dest.is_none();
     }
@@ -93,6 +99,11 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
 
 fn sealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let strangers = f.unknown + f.common;
+    let popped_down = f.has(has::LIDS) && f.has(has::DOWN) && f.has(has::ALL) && strangers == 0 && !f.has(has::NOT | has::UP);
+    if popped_down {
+        let (jars, _) = counts(f);
+        return Some(Statement::Sealed(Sealed { jars, of: jars, batch: None, on: None }));
+    }
     if !f.verb_is(Verb::Seal) || f.has(has::NOT | has::FOLK) || strangers > 1 || f.bad_object || f.mass().is_some() || f.unit(Unit::Bag).is_some() {
         return None;
     }
@@ -100,7 +111,8 @@ fn sealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     if !past || f.has(has::UP) || f.any_verb(&[Verb::Freeze, Verb::Bag]) {
         return None;
     }
-    let (jars, of) = counts(f);
+    let percent = f.chunks.iter().any(|c| c.is_mark(Mark::Percent));
+    let (jars, of) = if percent { (None, None) } else { counts(f) };
     let all = f.has(has::ALL | has::BOTH) || f.chunks.iter().any(|c| one_of!(c.key, "everything" | "lot"));
     let subject = jars.is_some() || all || f.has(has::JARS | has::LIDS | has::IT) || f.chunks.iter().any(|c| one_of!(c.key, "they"));
     let alone = f.chunks.len() <= 2 && strangers == 0;
@@ -131,6 +143,6 @@ fn counts(f: &Facts<'_>) -> (Option<u32>, Option<u32>) {
     let mut counts = f.amounts.iter().filter(|a| a.unit.is_none() || a.is_jars()).filter(|a| !a.uncounted).filter_map(|a| a.count());
     let first = counts.next();
     let second = counts.next().filter(|of| first.is_some_and(|n| n <= *of));
-    let of_said = f.chunks.iter().any(|c| one_of!(c.key, "of"));
+    let of_said = f.chunks.iter().any(|c| one_of!(c.key, "of" | "for"));
     (first, second.filter(|_| of_said))
 }

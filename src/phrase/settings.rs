@@ -151,7 +151,7 @@ fn units(f: &Facts<'_>) -> Option<Statement> {
     let metric_word = any(f, |k| one_of!(k, "metric" | "imperial"));
     let verb = f.any_verb(&[Verb::Use, Verb::Turn, Verb::Set, Verb::Change, Verb::Go, Verb::Show]);
     let short = metric_word && f.chunks.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::Gear | Word::First | Word::Modal | Word::You | Word::Aux)));
-    (f.clean() && !f.has_quantity() && !f.has(has::NOT | has::JARS) && (named || metric_word && verb || short || verb && any(f, |k| one_of!(k, "kilos" | "pounds" | "grams" | "everything")) && f.crop.is_none() && f.product.is_none()))
+    (f.clean() && !f.has_quantity() && !f.has(has::NOT | has::JARS) && (named || metric_word && verb || short || verb && any(f, |k| one_of!(k, "kilos" | "pounds" | "grams" | "lbs" | "lb" | "kg")) && f.crop.is_none() && f.product.is_none()))
         .then(|| Statement::Set(Set { word: Some(system.to_owned()), ..set(SettingKey::Units) }))
 }
 
@@ -164,7 +164,8 @@ fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
     let before = matches!(carry.kind, Some(Kind::Set));
     let named = f.has(has::CANNER);
     let kind_at = f.chunks.iter().position(|c| matches!(c.item, Item::Canner(_)));
-    let fits = holds.filter(|_| (named || before || any(f, |k| one_of!(k, "capacity"))) && f.jars().is_some() && f.unknown == 0 && f.alien == 0);
+    let it = f.chunks.iter().take(2).any(|c| one_of!(c.key, "it" | "mine" | "ours"));
+    let fits = holds.filter(|_| (named || it || before || any(f, |k| one_of!(k, "capacity"))) && f.jars().is_some() && f.unknown == 0 && f.alien == 0);
     // `the water bath canner holds 9 pints` sets what that canner holds; `canner steam holds 7` also which it is.
     let itself = fits.is_some() && kind_at.is_some_and(|at| at <= 2 && !f.chunks.iter().take(at).any(|c| one_of!(c.key, "canner")));
     let says = f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon))) || f.any_verb(&[Verb::Use, Verb::Get, Verb::Set, Verb::Change]) || f.chunks.first().is_some_and(|c| one_of!(c.key, "canner"))
@@ -200,7 +201,8 @@ fn low(f: &Facts<'_>) -> Option<Statement> {
 
 /// `quiet hours 9pm to 7am`, `quiet off`, `no messages between 10 pm and 7`.
 fn quiet(f: &Facts<'_>) -> Option<Statement> {
-    let at = position(f, |k| one_of!(k, "quiet" | "disturb" | "silent" | "silence"))?;
+    let messages = |k: u64| one_of!(k, "messages" | "alerts" | "notifications");
+    let at = position(f, |k| one_of!(k, "quiet" | "disturb" | "silent" | "silence")).or_else(|| position(f, messages).filter(|_| f.has(has::NOT)))?;
     let off = any(f, |k| one_of!(k, "off" | "none" | "cancel" | "no")) || f.verb_is(Verb::Cancel);
     let first = f.chunks.get(at)?.from as usize;
     let last = f.chunks.last()?.to as usize;

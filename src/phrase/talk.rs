@@ -21,7 +21,8 @@ pub(super) fn talk(chunks: &[Chunk]) -> Talk {
     for (at, chunk) in chunks.iter().enumerate() {
         let key = |n: usize| chunks.get(at + n).map_or(0, |c| c.key);
         match chunk.item {
-            Item::Word(Word::Hearsay) => talk.elsewhere |= !is_report(chunks, at),
+            // What a gauge says is no hearsay.
+            Item::Word(Word::Hearsay) => talk.elsewhere |= !is_report(chunks, at) && !(at > 0 && one_of!(chunks[at - 1].key, "gauge" | "dial" | "needle")),
             // A dollar store is no price.
             Item::Word(Word::Price) if one_of!(key(1), "store" | "general" | "tree" | "shop") => {}
             Item::Word(Word::Memory | Word::Price) | Item::Mark(Mark::Money) => talk.elsewhere = true,
