@@ -74,7 +74,8 @@ fn venting(f: &Facts<'_>) -> bool {
     }
     let venting = f.verb_is(Verb::Vent) && (f.forms_base & (1 << Verb::Vent as u8) == 0 || f.verb_is(Verb::Begin));
     let about = f.has(has::FIRST | has::KIN | has::TO | has::ON) && !f.has(has::CANNER);
-    venting && few_strangers(f, 0) && !about && !f.has_quantity() && !f.has(has::THEY) | f.has(has::SHE) && f.amounts.is_empty()
+    let work = f.chunks.iter().any(|c| one_of!(c.key, "about" | "work"));
+    venting && few_strangers(f, 0) && !about && !work && !f.has_quantity() && !f.has(has::THEY) | f.has(has::SHE) && f.amounts.is_empty()
 }
 
 fn lost(f: &Facts<'_>) -> bool {

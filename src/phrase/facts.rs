@@ -488,6 +488,7 @@ impl Gatherer<'_> {
                 self.object = object;
                 return;
             }
+            Word::Supply(supply) if next.is_some_and(|n| n.word() == Some(Word::Is) || one_of!(n.key, "in" | "is")) => f.supply = f.supply.or(Some(supply)),
             Word::First => mark(f, &mut self.subject, has::FIRST),
             Word::You => mark(f, &mut self.subject, has::YOU),
             Word::They => {

@@ -27,12 +27,13 @@ pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, un
     let mut from = 0;
     while from < chunks.len() {
         let end = chunks[from..].iter().position(ends_sentence).map_or(chunks.len(), |at| from + at);
-        // `Quest` may stand behind an exclamation or be doubled.
-        let quest = chunks[end..].iter().take_while(|c| ends_sentence(c)).any(batch::is_quest);
+        // The question mark may stand behind an exclamation or be doubled.
+        let next = chunks[end..].iter().position(|c| !ends_sentence(c)).map_or(chunks.len(), |at| end + at);
+        let quest = chunks[end..next].iter().any(batch::is_quest);
         if end > from {
             reader.sentence(&chunks[from..end], quest);
         }
-        from = end + 1;
+        from = next;
     }
     if !reader.out.is_empty() {
         reader.left.iter().for_each(|range| note_unread(text, tokens, *range, unread));
@@ -159,7 +160,7 @@ impl<'t> Reader<'t, '_, '_> {
         if state.talk.elsewhere || !state.first || at > 2 {
             return false;
         }
-        let rest = &state.chunks[state.clauses[at].0..];
+        let rest = state.rest(state.clauses[at].0);
         match mending::correct(rest, true, f, &self.carry) {
             Some(said) => {
                 self.out.push(said);
@@ -178,7 +179,7 @@ impl<'t> Reader<'t, '_, '_> {
 
     fn clause(&mut self, facts: Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Step {
         let (from, _) = state.clauses[at];
-        let rest = &state.chunks[from..];
+        let rest = state.rest(from);
         if state.told {
             if let Some(step) = self.whole(rest, &facts, at, state) {
                 return step;
@@ -467,6 +468,17 @@ struct State<'t, 's> {
     first: bool,
     pending: Option<Facts<'t>>,
     told: bool,
+}
+
+/// How far ahead of a clause anything looks that reads more than the clause, in chunks: what keeps time linear.
+const AHEAD: usize = 60;
+
+impl<'t> State<'t, '_> {
+    /// The sentence from here on, as far as anything looks ahead.
+    fn rest(&self, from: usize) -> &'t [Chunk] {
+        let to = self.chunks.len().min(from + AHEAD);
+        self.chunks.get(from..to).unwrap_or_default()
+    }
 }
 
 fn is_filler(f: &Facts<'_>) -> bool {
