@@ -53,6 +53,8 @@ pub(super) struct Facts<'t> {
     /// The date stands before the verb.
     pub(super) leading_when: bool,
     pub(super) crop: Option<Crop>,
+    /// The crop that something is for.
+    pub(super) goal: Option<Crop>,
     /// The crop's word as said.
     pub(super) crop_at: Option<(u32, u32)>,
     pub(super) variety: Option<&'static str>,
@@ -86,6 +88,8 @@ pub(super) struct Facts<'t> {
     pub(super) common: u16,
     /// What the amount counts is none of ours.
     pub(super) bad_object: bool,
+    /// The product's name is the first half of another thing's: `salsa classes`.
+    pub(super) compound: bool,
     /// A modal, a negation, or somebody else stands before the verb.
     pub(super) unreal: bool,
     pub(super) negated: bool,
@@ -131,10 +135,7 @@ impl<'t> Facts<'t> {
 
     /// The first amount that counts jars; one with a size before one without.
     pub(super) fn jars(&self) -> Option<&Amount> {
-        self.amounts
-            .iter()
-            .find(|a| a.jar.is_some() && !a.uncounted)
-            .or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
+        self.amounts.iter().find(|a| a.jar.is_some() && !a.uncounted).or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
     }
 
     /// A jar's size, with or without a number.
@@ -162,9 +163,7 @@ impl<'t> Facts<'t> {
 
     /// Whether one of its words is accepted, inside amounts and names too.
     pub(super) fn any_token(&self, accept: impl Fn(u64) -> bool) -> bool {
-        self.chunks.iter().any(|c| {
-            self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key)))
-        })
+        self.chunks.iter().any(|c| self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key))))
     }
 
     /// The words of a range of tokens.
@@ -267,10 +266,7 @@ impl Gatherer<'_> {
                     f.has |= has::ALL | has::ONE;
                     return;
                 }
-                if !f.amounts.is_empty()
-                    && (self.way == Way::Of || self.way == Way::With || f.joined)
-                    && amount.mass.is_some()
-                {
+                if !f.amounts.is_empty() && (self.way == Way::Of || self.way == Way::With || f.joined) && amount.mass.is_some() {
                     f.joined = true;
                 }
                 if amount.unit == Some(Unit::Jar) {
@@ -289,15 +285,21 @@ impl Gatherer<'_> {
                 f.when = Some(f.when.map_or(moment, |first| first.merge(moment)));
             }
             Item::Product(named) => {
-                if f.product.is_none() && self.way != Way::For || self.way == Way::Of {
+                if self.way == Way::Into && f.has_quantity() && f.product.is_none() && f.mass().is_some() && !f.verb_is(Verb::Make) {
+                    // `2 lb in the sauce` is eaten in it.
+                } else if f.product.is_none() && self.way != Way::For || self.way == Way::Of {
                     f.product = Some(named);
                 } else {
                     f.product = f.product.or(Some(named));
                 }
+                let behind = next.is_some_and(|n| n.from == chunk.to && matches!(n.item, Item::Unknown | Item::Word(Word::Common | Word::Alien)));
+                f.compound |= behind && f.tokens.get(chunk.to as usize).is_some_and(|t| t.sense != Sense::Unknown || t.to - t.from > 3);
                 if one_of!(chunk.key, "juice" | "water") {
                     f.has |= has::LIQUID;
                 }
             }
+            // What it is for is not what it is: `a bag for chili`, `3 lb in the chili`.
+            Item::Crop(crop) if matches!(self.way, Way::For | Way::Into) && f.has_quantity() => f.goal = f.goal.or(Some(crop)),
             Item::Crop(crop) => {
                 f.crop = f.crop.or(Some(crop));
                 f.crop_at = f.crop_at.or(Some((chunk.from, chunk.to)));
@@ -416,8 +418,7 @@ impl Gatherer<'_> {
             if f.verb.is_none() {
                 f.unreal |= self.subject & has::MODAL != 0;
                 f.negated |= self.subject & has::NOT != 0;
-                f.other_subject =
-                    self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
+                f.other_subject = self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
                 f.kin_subject = self.subject & has::KIN != 0;
             }
             f.verb = Some((verb, form));
@@ -444,23 +445,12 @@ impl Gatherer<'_> {
         match word {
             Word::Link => return self.link(chunk, object, next),
             Word::Gear => {
-                self.end_name(chunk.from);
-                if one_of!(
-                    chunk.key,
-                    "skins"
-                        | "skin"
-                        | "halves"
-                        | "slices"
-                        | "rings"
-                        | "strips"
-                        | "leather"
-                        | "rounds"
-                        | "chips"
-                        | "greens"
-                ) {
-                    self.facts.what = self.facts.what.or(Some((chunk.from, chunk.to)));
+                if one_of!(chunk.key, "skins" | "skin" | "halves" | "slices" | "rings" | "strips" | "leather" | "rounds" | "chips" | "greens") {
+                    f.what = f.what.or(Some((chunk.from, chunk.to)));
                 }
-                return self.gear(chunk.key);
+                f.bad_object |= object && one_of!(chunk.key, "rubbish" | "garbage" | "trash" | "compost" | "recipe");
+                self.gear(chunk.key);
+                return;
             }
             Word::Quality => {
                 if one_of!(chunk.key, "good") {
@@ -498,6 +488,7 @@ impl Gatherer<'_> {
                 self.object = object;
                 return;
             }
+            Word::Supply(supply) if next.is_some_and(|n| n.word() == Some(Word::Is) || one_of!(n.key, "in" | "is")) => f.supply = f.supply.or(Some(supply)),
             Word::First => mark(f, &mut self.subject, has::FIRST),
             Word::You => mark(f, &mut self.subject, has::YOU),
             Word::They => {
@@ -547,11 +538,7 @@ impl Gatherer<'_> {
         }
         let f = &mut self.facts;
         match key {
-            k if one_of!(
-                k,
-                "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under"
-            ) =>
-            {
+            k if one_of!(k, "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under") => {
                 self.way = Way::Into;
                 f.has |= match k {
                     k if one_of!(k, "in" | "into" | "inside") => has::IN,
@@ -652,10 +639,7 @@ impl Gatherer<'_> {
 
 /// Verbs that only help: the next one says what was done.
 const fn is_weak(verb: Option<(Verb, Form)>) -> bool {
-    matches!(
-        verb,
-        Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None
-    )
+    matches!(verb, Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None)
 }
 
 /// `ewww`, `gooo`: letters drawn out say nothing.

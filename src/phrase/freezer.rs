@@ -32,12 +32,7 @@ fn bags(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Bags {
     let at = f.amounts.iter().position(|a| a.is(Unit::Bag) && a.count().is_some());
     let weights = weights(f, carry);
     let Some(at) = at else {
-        out.mass = weights
-            .iter()
-            .copied()
-            .reduce(|sum, one| sum + one)
-            .filter(|_| weights.len() > 1 && same_bag_list(f))
-            .or(weights.first().copied());
+        out.mass = weights.iter().copied().reduce(|sum, one| sum + one).filter(|_| weights.len() > 1 && same_bag_list(f)).or(weights.first().copied());
         return out;
     };
     let bag = f.amounts[at];
@@ -53,8 +48,7 @@ fn bags(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Bags {
         [one] => {
             let before = f.amounts.iter().position(|a| a.mass.is_some()).is_some_and(|mass| mass < at);
             let single = count == 1 && !bag.further && bag.article && !before && f.joined;
-            let each =
-                (f.each || f.joined && !before && !f.has(has::TOTAL)) && (count > 1 || single || f.each || f.joined);
+            let each = (f.each || f.joined && !before && !f.has(has::TOTAL)) && (count > 1 || single || f.each || f.joined);
             if each && !f.has(has::TOTAL) {
                 out.each = Some(*one);
                 out.mass = one.times(Number::whole(count.into()));
@@ -94,14 +88,7 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         return None;
     }
     let amounts = bags(f, carry);
-    let mut said = Froze {
-        mass: amounts.mass,
-        bags: amounts.bags,
-        each: amounts.each,
-        prep: f.prep,
-        crop: f.crop,
-        on: carry.when(Kind::Froze, f),
-    };
+    let mut said = Froze { mass: amounts.mass, bags: amounts.bags, each: amounts.each, prep: f.prep, crop: f.crop, on: carry.when(Kind::Froze, f) };
     if said.mass.is_some() || said.bags.is_some() {
         if said.mass.is_none() {
             carry.unit = Some(Unit::Bag);
@@ -113,12 +100,7 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
             said.mass = Some(mass);
             return Some(Statement::Froze(said));
         }
-        return build::clarify_if(
-            build::is_plain(f),
-            (Kind::Froze, Statement::Froze(said)),
-            Missing::Unit,
-            Some(amount.number),
-        );
+        return build::clarify_if(build::is_plain(f), (Kind::Froze, Statement::Froze(said)), Missing::Unit, Some(amount.number));
     }
     if f.has_quantity() {
         return None;
@@ -132,13 +114,7 @@ pub(super) fn thawed(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         return None;
     }
     let amounts = bags(f, carry);
-    let mut said = Thawed {
-        bags: amounts.bags,
-        mass: amounts.mass,
-        crop: f.crop,
-        batch: carry.batch(f),
-        on: carry.when(Kind::Thawed, f),
-    };
+    let mut said = Thawed { bags: amounts.bags, mass: amounts.mass, crop: f.crop, batch: carry.batch(f), on: carry.when(Kind::Thawed, f) };
     if said.mass.is_some() || said.bags.is_some() {
         return Some(Statement::Thawed(said));
     }
@@ -147,12 +123,7 @@ pub(super) fn thawed(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
             said.mass = Some(mass);
             return Some(Statement::Thawed(said));
         }
-        return build::clarify_if(
-            build::is_plain(f),
-            (Kind::Thawed, Statement::Thawed(said)),
-            Missing::Unit,
-            Some(amount.number),
-        );
+        return build::clarify_if(build::is_plain(f), (Kind::Thawed, Statement::Thawed(said)), Missing::Unit, Some(amount.number));
     }
     if f.has_quantity() {
         return None;

@@ -16,7 +16,7 @@ use super::{
 use crate::{
     quantity::Pressure,
     statement::{AcidAdded, Statement, When},
-    vocabulary::Kind,
+    vocabulary::{Kind, Missing},
 };
 
 /// Reads the tokens of a message.
@@ -27,12 +27,13 @@ pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, un
     let mut from = 0;
     while from < chunks.len() {
         let end = chunks[from..].iter().position(ends_sentence).map_or(chunks.len(), |at| from + at);
-        // `Quest` may stand behind an exclamation or be doubled.
-        let quest = chunks[end..].iter().take_while(|c| ends_sentence(c)).any(batch::is_quest);
+        // The question mark may stand behind an exclamation or be doubled.
+        let next = chunks[end..].iter().position(|c| !ends_sentence(c)).map_or(chunks.len(), |at| end + at);
+        let quest = chunks[end..next].iter().any(batch::is_quest);
         if end > from {
             reader.sentence(&chunks[from..end], quest);
         }
-        from = end + 1;
+        from = next;
     }
     if !reader.out.is_empty() {
         reader.left.iter().for_each(|range| note_unread(text, tokens, *range, unread));
@@ -41,10 +42,7 @@ pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, un
 }
 
 fn note_unread(text: &str, tokens: &[Token], (from, to): (u32, u32), unread: &mut String) {
-    let words = tokens
-        .get(from as usize)
-        .zip(tokens.get((to as usize).saturating_sub(1)))
-        .and_then(|(a, b)| text.get(a.from as usize..b.to as usize));
+    let words = tokens.get(from as usize).zip(tokens.get((to as usize).saturating_sub(1))).and_then(|(a, b)| text.get(a.from as usize..b.to as usize));
     if let Some(words) = words {
         if !unread.is_empty() {
             unread.push(' ');
@@ -62,20 +60,11 @@ fn splits(chunks: &[Chunk], at: usize) -> bool {
     match chunk.item {
         Item::Mark(Mark::Comma | Mark::Dash | Mark::Other | Mark::And) => true,
         // `dryer: 4 trays`, `new batch: thick sauce` name where it belongs; `freezer + 2 bags` adds to it.
-        Item::Mark(Mark::Colon | Mark::Plus) => {
-            !chunks.get(at.saturating_sub(3)..at).unwrap_or_default().iter().any(|c| {
-                matches!(c.item, Item::Store(_))
-                    || one_of!(c.key, "dehydrator" | "dryer" | "drier" | "dehydratr" | "batch")
-            })
-        }
-        Item::Word(Word::And) => true,
-        Item::Word(Word::Filler) => {
-            one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though")
-        }
-        Item::Word(Word::Link) => {
-            one_of!(chunk.key, "so")
-                && !chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "far" | "many" | "much"))
-        }
+        Item::Mark(Mark::Colon | Mark::Plus) => !chunks.get(at.saturating_sub(5)..at).unwrap_or_default().iter().any(names_head),
+        // `all but one` is one thing.
+        Item::Word(Word::And) => !(one_of!(chunk.key, "but") && at > 0 && one_of!(chunks[at - 1].key, "all" | "every")),
+        Item::Word(Word::Filler) => one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though"),
+        Item::Word(Word::Link) => one_of!(chunk.key, "so") && !chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "far" | "many" | "much")),
         _ => false,
     }
 }
@@ -87,10 +76,8 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
     let (mut verb, mut amount) = (false, false);
     for at in 0..chunks.len() {
         let heads = matches!(chunks[at].item, Item::Verb(v, Form::Past) if is_ledger(v));
-        let further = heads
-            && verb
-            && amount
-            && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))));
+        let further = heads && verb && amount && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))))
+            || is_seal_count(chunks, at);
         if splits(chunks, at) || further {
             if at > from {
                 out.push((from, at));
@@ -108,22 +95,18 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
     out
 }
 
+/// `8 sealed 1 failed`: the second number begins a clause.
+fn is_seal_count(chunks: &[Chunk], at: usize) -> bool {
+    matches!(chunks[at].item, Item::Amount(_)) && at > 0 && matches!(chunks[at - 1].item, Item::Verb(Verb::Seal, Form::Past)) && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(3).any(|c| matches!(c.item, Item::Verb(Verb::Fail, _)) || c.word() == Some(Word::Not)))
+}
+
+/// Words that head what stands behind a colon.
+fn names_head(chunk: &Chunk) -> bool {
+    matches!(chunk.item, Item::Store(_)) || one_of!(chunk.key, "dehydrator" | "dryer" | "drier" | "dehydratr" | "batch" | "canner" | "altitude" | "alt" | "elevation" | "units" | "usual" | "room" | "bags" | "bag" | "capacity" | "timer")
+}
+
 const fn is_ledger(verb: Verb) -> bool {
-    matches!(
-        verb,
-        Verb::Pick
-            | Verb::Freeze
-            | Verb::Thaw
-            | Verb::Eat
-            | Verb::Give
-            | Verb::Toss
-            | Verb::Drain
-            | Verb::Fill
-            | Verb::Can
-            | Verb::Open
-            | Verb::Buy
-            | Verb::Use
-    )
+    matches!(verb, Verb::Pick | Verb::Freeze | Verb::Thaw | Verb::Eat | Verb::Give | Verb::Toss | Verb::Drain | Verb::Fill | Verb::Can | Verb::Open | Verb::Buy | Verb::Use)
 }
 
 struct Reader<'t, 'c, 'l> {
@@ -148,16 +131,7 @@ impl<'t> Reader<'t, '_, '_> {
         let asked = quest && asking::is_asking(chunks, false);
         self.carry.when = None;
         self.carry.kind = None;
-        let mut state = State {
-            chunks,
-            clauses: &clauses,
-            talk,
-            quest,
-            asked,
-            first: true,
-            pending: None,
-            told: self.leads(chunks),
-        };
+        let mut state = State { chunks, clauses: &clauses, talk, quest, asked, first: true, pending: None, told: self.leads(chunks) };
         let mut at = 0;
         while at < clauses.len() {
             let (from, to) = clauses[at];
@@ -186,7 +160,7 @@ impl<'t> Reader<'t, '_, '_> {
         if state.talk.elsewhere || !state.first || at > 2 {
             return false;
         }
-        let rest = &state.chunks[state.clauses[at].0..];
+        let rest = state.rest(state.clauses[at].0);
         match mending::correct(rest, true, f, &self.carry) {
             Some(said) => {
                 self.out.push(said);
@@ -199,37 +173,13 @@ impl<'t> Reader<'t, '_, '_> {
     /// Whether words stand in the sentence that head a statement of the whole of it.
     fn leads(&self, chunks: &[Chunk]) -> bool {
         chunks.iter().any(|c| {
-            matches!(c.item, Item::Verb(Verb::Remind, _))
-                || one_of!(
-                    c.key,
-                    "timer"
-                        | "timr"
-                        | "timers"
-                        | "alarm"
-                        | "recipe"
-                        | "recipes"
-                        | "recipie"
-                        | "recepie"
-                        | "recipee"
-                        | "quiet"
-                        | "disturb"
-                        | "silent"
-                        | "timezone"
-                        | "tz"
-                        | "zone"
-                        | "warn"
-                        | "low"
-                        | "let"
-                        | "tell"
-                        | "wake"
-                        | "flag"
-                )
+            matches!(c.item, Item::Verb(Verb::Remind, _)) || one_of!(c.key, "timer" | "timr" | "timers" | "alarm" | "recipe" | "recipes" | "recipie" | "recepie" | "recipee" | "quiet" | "disturb" | "silent" | "timezone" | "tz" | "zone" | "messages" | "alerts" | "notifications" | "warn" | "low" | "let" | "tell" | "wake" | "flag")
         })
     }
 
     fn clause(&mut self, facts: Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Step {
         let (from, _) = state.clauses[at];
-        let rest = &state.chunks[from..];
+        let rest = state.rest(from);
         if state.told {
             if let Some(step) = self.whole(rest, &facts, at, state) {
                 return step;
@@ -253,12 +203,10 @@ impl<'t> Reader<'t, '_, '_> {
         }
         let last = at + 1 == state.clauses.len();
         let opens = asking::is_asking(facts.chunks, false);
-        if opens
-            || state.quest && (last || state.asked)
-            || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing"))
-        {
-            let quest = state.quest && (last || state.asked);
-            if let Some(said) = asking::ask(&facts, quest, is_short(&facts), &self.carry) {
+        if opens || state.quest && (last || state.asked) || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing")) {
+            let noted = facts.chunks.iter().any(|c| one_of!(c.key, "note" | "record" | "log")) && facts.has(has::FIRST);
+            let quest = state.quest && (last || state.asked) && !noted;
+            if let Some(said) = asking::ask(&facts, quest || opens, is_short(&facts), &self.carry) {
                 self.out.push(said);
                 self.carry.kind = Some(Kind::Ask);
                 return Step::Next(1);
@@ -297,8 +245,7 @@ impl<'t> Reader<'t, '_, '_> {
             self.carry.kind = Some(Kind::Set);
             return Some(Step::End);
         }
-        let low =
-            settings::settings(&Facts { text: self.text, tokens: self.tokens, ..Facts::default() }, &all, &self.carry);
+        let low = settings::settings(&Facts { text: self.text, tokens: self.tokens, ..Facts::default() }, &all, &self.carry);
         if !low.is_empty() && here {
             self.out.extend(low);
             return Some(Step::End);
@@ -306,9 +253,7 @@ impl<'t> Reader<'t, '_, '_> {
         if !here || self.out.len() > 200 {
             return None;
         }
-        let asks = state.quest
-            && asking::is_asking(facts.chunks, false)
-            && !facts.chunks.iter().any(|c| one_of!(c.key, "set" | "start" | "put" | "cancel" | "stop" | "remind"));
+        let asks = state.quest && asking::is_asking(facts.chunks, false) && !facts.chunks.iter().any(|c| one_of!(c.key, "set" | "start" | "put" | "cancel" | "stop" | "remind"));
         let said = timers::timer(&all).filter(|_| !asks)?;
         self.out.push(said);
         self.carry.kind = Some(Kind::TimerStart);
@@ -379,6 +324,7 @@ impl<'t> Reader<'t, '_, '_> {
             let said = build(kind, &facts, &mut self.carry);
             self.carry.when = before;
             if let Some(said) = said.filter(|said| !matches!(said, Statement::Clarify(_))) {
+                self.complete_before(kind, &said);
                 if let Some(on) = own.filter(|_| !facts.leading_when) {
                     self.out[self.run..].iter_mut().filter(|s| s.on().is_none()).for_each(|s| set_on(s, on));
                 }
@@ -389,17 +335,10 @@ impl<'t> Reader<'t, '_, '_> {
         if let Some(step) = self.adds_to_stage(&facts) {
             return step;
         }
-        let moved = facts.verb.is_none_or(|(verb, _)| {
-            matches!(
-                verb,
-                Verb::Take | Verb::Pull | Verb::Get | Verb::Put | Verb::Bring | Verb::Go | Verb::Come | Verb::Grab
-            )
-        });
+        let moved = facts.verb.is_none_or(|(verb, _)| matches!(verb, Verb::Take | Verb::Pull | Verb::Get | Verb::Put | Verb::Bring | Verb::Go | Verb::Come | Verb::Grab));
         let plain = moved && !facts.has(has::MODAL | has::NOT) && !facts.bad_object && facts.alien == 0;
         if plain && facts.has_slots() && facts.unknown == 0 && facts.common <= 1 {
-            let only_when = facts.chunks.iter().all(|c| {
-                matches!(c.item, Item::When(_) | Item::Mark(_) | Item::Word(Word::Filler | Word::Link | Word::First))
-            });
+            let only_when = facts.chunks.iter().all(|c| matches!(c.item, Item::When(_) | Item::Mark(_) | Item::Word(Word::Filler | Word::Link | Word::First)));
             if only_when && self.out.is_empty() {
                 self.carry.when = facts.when.and_then(|moment| moment.when(self.carry.context));
             }
@@ -411,16 +350,34 @@ impl<'t> Reader<'t, '_, '_> {
         Step::Next(1)
     }
 
+    /// `3 pints and 4 half pints of salsa`: the product said last is that of both.
+    fn complete_before(&mut self, kind: Kind, said: &Statement) {
+        let product = match said {
+            Statement::PutUp(s) | Statement::Opened(s) => s.product.clone(),
+            Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => s.product.clone(),
+            _ => None,
+        };
+        let Some(last) = self.out.last_mut().filter(|_| product.is_some()) else { return };
+        let Statement::Clarify(pending) = last else { return };
+        if pending.about != kind || pending.missing != Missing::Product {
+            return;
+        }
+        let Some(mut partial) = pending.partial.take() else { return };
+        match partial.as_mut() {
+            Statement::PutUp(s) | Statement::Opened(s) => s.product = product,
+            Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => s.product = product,
+            _ => {}
+        }
+        *last = *partial;
+    }
+
     /// Takes in the clauses that only add to this one; says how many were used.
     fn absorb(&mut self, facts: &mut Facts<'t>, kind: Kind, at: usize, state: &State<'t, '_>) -> usize {
         let mut used = 1;
         let mut kept = 1;
         while let Some((from, to)) = state.clauses.get(at + used).copied() {
             let mut other = self.gather(&state.chunks[from..to]);
-            let joint = state
-                .chunks
-                .get(from.wrapping_sub(1))
-                .is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And));
+            let joint = state.chunks.get(from.wrapping_sub(1)).is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And));
             if is_filler(&other) {
                 used += 1;
                 continue;
@@ -430,27 +387,14 @@ impl<'t> Reader<'t, '_, '_> {
             if other.chunks.iter().take(2).any(|c| c.word() == Some(Word::Question)) {
                 break;
             }
-            if asking::is_asking(other.chunks, false)
-                && !(other.has_quantity()
-                    || other.chunks.first().is_some_and(|c| one_of!(c.key, "were" | "are" | "is" | "was")))
-            {
+            if asking::is_asking(other.chunks, false) && !(other.has_quantity() || other.chunks.first().is_some_and(|c| one_of!(c.key, "were" | "are" | "is" | "was"))) {
                 break;
             }
-            if !same
-                && (head.is_some()
-                    || batch::stage(&other, &self.carry).is_some()
-                    || seals::seals(&other, &self.carry).is_some() && kind != Kind::Filled)
-            {
+            if !same && (head.is_some() || batch::stage(&other, &self.carry).is_some() || seals::seals(&other, &self.carry).is_some() && kind != Kind::Filled) {
                 break;
             }
-            let remark = other.has(has::AUX)
-                && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those"));
-            let foreign = remark
-                || other.verb.is_some() && !same && !weak_tail(&other)
-                || other.has(has::MODAL | has::NOT)
-                || other.bad_object
-                || other.alien > 0
-                || other.unknown + other.common > 1;
+            let remark = other.has(has::AUX) && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those"));
+            let foreign = remark || other.verb.is_some() && !same && !weak_tail(&other) || other.has(has::MODAL | has::NOT) || other.bad_object || other.alien > 0 || other.unknown + other.common > 1;
             if foreign || !other.has_slots() {
                 if used + 1 - kept > 2 {
                     break;
@@ -461,17 +405,7 @@ impl<'t> Reader<'t, '_, '_> {
             if starts_item(facts, &other, kind, joint) || self.leads(other.chunks) || settings_follow(&other) {
                 break;
             }
-            if !matches!(
-                kind,
-                Kind::Began
-                    | Kind::Filled
-                    | Kind::PutUp
-                    | Kind::Opened
-                    | Kind::Ate
-                    | Kind::Gave
-                    | Kind::Tossed
-                    | Kind::Counted
-            ) {
+            if !matches!(kind, Kind::Began | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Counted) {
                 other.product = None;
             }
             facts.absorb(other);
@@ -483,13 +417,7 @@ impl<'t> Reader<'t, '_, '_> {
 
     /// `weight's jiggling, 15 pounds`, `gone into the fridge, one jar`: a number that belongs to the stage before.
     fn adds_to_stage(&mut self, f: &Facts<'_>) -> Option<Step> {
-        if f.verb.is_some()
-            || !f.clean()
-            || f.amounts.len() != 1
-            || f.crop.is_some()
-            || f.dest.is_some()
-            || f.source.is_some()
-        {
+        if f.verb.is_some() || !f.clean() || f.amounts.len() != 1 || f.crop.is_some() || f.dest.is_some() || f.source.is_some() {
             return None;
         }
         let amount = f.amounts.first()?;
@@ -542,34 +470,24 @@ struct State<'t, 's> {
     told: bool,
 }
 
+/// How far ahead of a clause anything looks that reads more than the clause, in chunks: what keeps time linear.
+const AHEAD: usize = 60;
+
+impl<'t> State<'t, '_> {
+    /// The sentence from here on, as far as anything looks ahead.
+    fn rest(&self, from: usize) -> &'t [Chunk] {
+        let to = self.chunks.len().min(from + AHEAD);
+        self.chunks.get(from..to).unwrap_or_default()
+    }
+}
+
 fn is_filler(f: &Facts<'_>) -> bool {
-    f.chunks.iter().all(|c| {
-        matches!(
-            c.item,
-            Item::Word(Word::Filler | Word::And | Word::Kin | Word::You | Word::DayPart(_)) | Item::Mark(_)
-        ) || matches!(c.item, Item::Word(Word::Link))
-            || c.word() == Some(Word::Not) && f.chunks.len() <= 2
-    })
+    f.chunks.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::And | Word::Kin | Word::You | Word::DayPart(_)) | Item::Mark(_)) || matches!(c.item, Item::Word(Word::Link)) || c.word() == Some(Word::Not) && f.chunks.len() <= 2)
 }
 
 /// A clause like `weighing` or `went` that hangs on the one before.
 fn weak_tail(f: &Facts<'_>) -> bool {
-    f.verb.is_some_and(|(verb, _)| {
-        matches!(
-            verb,
-            Verb::Get
-                | Verb::Weigh
-                | Verb::Go
-                | Verb::Do
-                | Verb::Bag
-                | Verb::Cut
-                | Verb::Come
-                | Verb::Use
-                | Verb::Make
-                | Verb::Thaw
-                | Verb::Run
-        )
-    }) && f.has_slots()
+    f.verb.is_some_and(|(verb, _)| matches!(verb, Verb::Get | Verb::Weigh | Verb::Go | Verb::Do | Verb::Bag | Verb::Cut | Verb::Come | Verb::Use | Verb::Make | Verb::Thaw | Verb::Run)) && f.has_slots()
 }
 
 fn settings_follow(f: &Facts<'_>) -> bool {
@@ -582,39 +500,19 @@ fn starts_item(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) ->
         return false;
     }
     let both = |a: bool, b: bool| a && b;
-    let conflict =
-        both(facts.crop.is_some() || facts.variety.is_some(), other.crop.is_some() || other.variety.is_some())
-            || both(facts.prep.is_some(), other.prep.is_some())
-            || both(facts.place.is_some(), other.place.is_some())
-            || both(facts.product.is_some(), other.product.is_some())
-            || both(facts.supply.is_some(), other.supply.is_some())
-            || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN));
-    let own = other.crop.is_some()
-        || other.variety.is_some()
-        || other.supply.is_some()
-        || other.product.is_some() && facts.jars().is_some() && other.jars().is_some();
-    conflict
-        || joint && own
-        || kind == Kind::Bought && (own || other.jars().is_some() || other.unit(Unit::Bag).is_some())
+    let conflict = both(facts.crop.is_some() || facts.variety.is_some(), other.crop.is_some() || other.variety.is_some())
+        || both(facts.prep.is_some(), other.prep.is_some())
+        || both(facts.place.is_some(), other.place.is_some())
+        || both(facts.product.is_some(), other.product.is_some())
+        || both(facts.supply.is_some(), other.supply.is_some())
+        || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN));
+    let own = other.crop.is_some() || other.variety.is_some() || other.supply.is_some() || other.product.is_some() && facts.jars().is_some() && other.jars().is_some();
+    let other_measure = matches!(kind, Kind::Ate | Kind::Gave | Kind::Tossed) && (facts.unit(Unit::Bag).is_some() || facts.mass().is_some()) && other.jars().is_some();
+    conflict || other_measure || joint && own || kind == Kind::Bought && (own || other.jars().is_some() || other.unit(Unit::Bag).is_some())
 }
 
 const fn is_listable(kind: Kind) -> bool {
-    matches!(
-        kind,
-        Kind::Picked
-            | Kind::Froze
-            | Kind::Thawed
-            | Kind::Ate
-            | Kind::Gave
-            | Kind::Tossed
-            | Kind::Counted
-            | Kind::Filled
-            | Kind::PutUp
-            | Kind::Opened
-            | Kind::Dried
-            | Kind::Powdered
-            | Kind::Bought
-    )
+    matches!(kind, Kind::Picked | Kind::Froze | Kind::Thawed | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Counted | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Dried | Kind::Powdered | Kind::Bought)
 }
 
 /// Whether a clause tells what was done, by somebody of the house.
@@ -663,9 +561,7 @@ fn merges(last: &mut Statement, said: &Statement) -> bool {
             a.jars = a.jars.or(b.jars);
             true
         }
-        (Statement::Unsealed(a), Statement::Unsealed(b))
-        | (Statement::Refrigerated(a), Statement::Refrigerated(b))
-        | (Statement::Reprocessed(a), Statement::Reprocessed(b)) => {
+        (Statement::Unsealed(a), Statement::Unsealed(b)) | (Statement::Refrigerated(a), Statement::Refrigerated(b)) | (Statement::Reprocessed(a), Statement::Reprocessed(b)) => {
             let joins = a.jars.is_none() || b.jars.is_none() || a.jars == b.jars;
             a.jars = a.jars.or(b.jars);
             joins
@@ -683,10 +579,7 @@ fn merges(last: &mut Statement, said: &Statement) -> bool {
             }
             joins
         }
-        (Statement::Venting(_), _)
-        | (Statement::LostHeat(_), _)
-        | (Statement::HeatOff(_), _)
-        | (Statement::PressureDown(_), _) => true,
+        (Statement::Venting(_), _) | (Statement::LostHeat(_), _) | (Statement::HeatOff(_), _) | (Statement::PressureDown(_), _) => true,
         _ => false,
     }
 }

@@ -23,7 +23,7 @@ pub(super) fn supply_of(f: &Facts<'_>) -> Option<Supply> {
     if f.jars().is_some() || f.amounts.iter().any(|a| a.is_jars()) || f.has(has::JARS) {
         return Some(Supply::Jars);
     }
-    f.unit(Unit::Bag).filter(|a| a.mass.is_none()).map(|_| Supply::Bags)
+    f.unit(Unit::Bag).filter(|a| a.mass.is_none() && !a.article).map(|_| Supply::Bags)
 }
 
 /// How much of a supply one amount is.
@@ -57,10 +57,7 @@ pub(super) fn measure(supply: Supply, amount: &Amount, into: &mut Bought) -> boo
 /// Supplies bought.
 pub(super) fn bought(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statement> {
     let supply = supply_of(f)?;
-    if f.alien > 0
-        || supply == Supply::Bags && f.bad_object
-        || supply == Supply::Jars && (f.product.is_some() || f.crop.is_some())
-    {
+    if f.alien > 0 || supply == Supply::Bags && f.bad_object || supply == Supply::Jars && (f.product.is_some() || f.crop.is_some()) {
         return None;
     }
     let mut said = Bought { supply: Some(supply), on: carry.when(Kind::Bought, f), ..Bought::default() };
@@ -75,7 +72,7 @@ pub(super) fn bought(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         }
     }
     said.jar = sized;
-    let told = f.clean() && (f.verb_is(Verb::Buy) || f.supply.is_some()) && !f.has(has::YOU | has::THEY);
+    let told = f.clean() && (f.verb_is(Verb::Buy) || f.supply.is_some() || supply == Supply::Jars && f.verb_is(Verb::Pick)) && !f.has(has::YOU | has::THEY);
     let vessel = f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Vessel | Unit::Box | Unit::Bag | Unit::Jar)));
     if let Some(n) = f.bare().filter(|_| !vessel).map(|a| a.number) {
         return build::clarify_if(told, (Kind::Bought, Statement::Bought(said)), Missing::Unit, Some(n));
