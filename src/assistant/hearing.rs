@@ -69,6 +69,10 @@ impl Turn<'_> {
             return;
         }
         self.statements(source, reading.statements, reply_to);
+        // An amount that was passed over must not look as if it had been taken in.
+        if reading.unread.chars().any(|c| c.is_ascii_digit()) {
+            self.add_to_last(&reply::left_over(&reading.unread));
+        }
     }
 
     /// The statements that somebody's pending question and this message make together. The question is answered or has lapsed

@@ -66,6 +66,14 @@ impl<'a> Turn<'a> {
         });
     }
 
+    /// Adds a line to the answer to the message, if it has one.
+    pub(super) fn add_to_last(&mut self, line: &str) {
+        if let Some(out) = self.out.iter_mut().rev().find(|out| out.out != OutKind::Alert) {
+            out.text.push('\n');
+            out.text.push_str(line);
+        }
+    }
+
     /// Whether what can wait must wait now.
     pub(super) fn is_quiet(&self) -> bool {
         told_at(&self.room.state().settings, self.now, false) > self.now

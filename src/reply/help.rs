@@ -56,3 +56,10 @@ pub fn nothing_to_correct() -> Reply {
     let text = "I don't see which entry of yours that corrects. Reply to it, or say 'undo' and tell it again.";
     Reply { text: text.to_owned(), facts: Facts::default() }
 }
+
+/// What of a message was not read, for the end of its answer.
+pub fn left_over(unread: &str) -> String {
+    let line: String = unread.split_whitespace().collect::<Vec<_>>().join(" ");
+    let short: String = line.chars().take(80).collect();
+    format!("(I did not read: '{short}'.)")
+}
