@@ -22,8 +22,7 @@ impl Chat {
         let mut defaults = call.config.defaults();
         let (desk, clock, zone, how): (_, Box<dyn Clock>, _, _) = if self.sample {
             let mut desk = call.throw_away_desk(defaults)?;
-            let end = console::play_sample(&mut desk)?;
-            let zone = console::sample_zone();
+            let (end, zone) = console::play_sample(&mut desk)?;
             let day = zone.day(end).format("%A %-d %B %Y");
             let greeting = format!(
                 "An invented season, kept nowhere; for you it is {day}.\n\

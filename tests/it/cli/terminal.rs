@@ -57,3 +57,28 @@ fn an_earlier_line_comes_back_with_the_arrow_key_even_after_a_restart() {
     }
     assert!(home.run(&["chat"], "freezer?").well().contains("14 lb"));
 }
+
+#[test]
+fn lines_typed_ahead_are_all_answered() {
+    let home = Home::new();
+    let mut session = start(&home, &["chat"]);
+    session.expect("> ").unwrap();
+    session.send("froze 7 lb\nfroze 3 lb\nfreezer?\n").unwrap();
+    session.expect("Freezer 7 lb").unwrap();
+    session.expect("Freezer 10 lb").unwrap();
+    session.expect("Freezer: 10 lb").unwrap();
+    session.send(ControlCode::EndOfTransmission).unwrap();
+    session.expect(Eof).unwrap();
+}
+
+#[test]
+fn the_sample_says_which_day_it_is_there() {
+    let home = Home::new();
+    let mut session = start(&home, &["chat", "--sample"]);
+    session.expect("for you it is Sunday 21 September 2025").unwrap();
+    session.expect("> ").unwrap();
+    session.send_line("pantry?").unwrap();
+    session.expect("quarts of thick tomato sauce").unwrap();
+    session.send_line("exit").unwrap();
+    session.expect(Eof).unwrap();
+}

@@ -63,13 +63,20 @@ fn parse_without_json_says_it_in_words() {
 #[test]
 fn a_reader_that_goes_away_is_no_error() {
     let home = Home::new();
-    let (reader, writer) = std::io::pipe().unwrap();
-    drop(reader);
-    let mut command = home.command(&["parse", "--json", "froze 7 lb"]);
-    let child = command.stdout(writer).stderr(std::process::Stdio::piped()).spawn().unwrap();
-    drop(command);
-    let output = child.wait_with_output().unwrap();
-    assert_eq!((output.status.code(), output.stderr.as_slice()), (Some(0), &b""[..]));
+    home.run(&["chat"], "froze 7 lb\n").well();
+    home.write("script.jsonl", "{\"at\": \"2026-08-14T09:05:00-05:00\", \"room\": \"home\", \"state\": true}");
+    home.write("said.txt", "froze 7 lb\n");
+    for words in [&["parse", "--json", "froze 7 lb"][..], &["replay", "script.jsonl"], &["chat"], &["export"]] {
+        let (reader, writer) = std::io::pipe().unwrap();
+        drop(reader);
+        let mut command = home.command(words);
+        command.stdin(std::fs::File::open(home.path().join("said.txt")).unwrap());
+        let child = command.stdout(writer).stderr(std::process::Stdio::piped()).spawn().unwrap();
+        drop(command);
+        let output = child.wait_with_output().unwrap();
+        let err = String::from_utf8(output.stderr).unwrap();
+        assert_eq!((output.status.code(), err.as_str()), (Some(0), ""), "{words:?}");
+    }
 }
 
 #[test]
