@@ -10,6 +10,7 @@
 //!     room: "home".into(),
 //!     at: "2026-08-14T14:05:00Z".parse().unwrap(),
 //!     message: Some(MessageId::new("$1")),
+//!     said: None,
 //!     changes: vec![],
 //!     out: vec![],
 //! };
