@@ -117,11 +117,15 @@ impl Turn<'_> {
         let mut all = Reply::default();
         for (entry, effect) in entries.iter().zip(effects) {
             let part = reply::entered(self.scene(), entry, effect);
+            all.facts.merge(part.facts);
+            // Two steps of one batch end in the same words.
+            if all.text.ends_with(&part.text) {
+                continue;
+            }
             if !all.text.is_empty() {
                 all.text.push('\n');
             }
             all.text.push_str(&part.text);
-            all.facts.merge(part.facts);
         }
         all
     }

@@ -5,7 +5,6 @@ use super::{Facts, Reply, Scene, Words};
 use crate::ledger::Effect;
 use crate::ledger::state::Bag;
 use crate::planning::{LoadState, load_state, target};
-use crate::quantity::Mass;
 use crate::statement::{Froze, Picked, Taken, Thawed};
 use crate::vocabulary::{Crop, Stock};
 
@@ -14,10 +13,9 @@ pub(super) fn picked(scene: Scene<'_>, said: &Picked) -> Reply {
     let crop = said.crop.unwrap_or(Crop::Tomato);
     let mass = said.mass.unwrap_or_default();
     let what = match (&said.variety, crop) {
-        (Some(variety), Crop::Tomato) => format!(" {variety}"),
-        (Some(variety), crop) => format!(" {variety} {}", plural(crop)),
+        (Some(variety), crop) => format!(" of {variety} {}", plural(crop)),
         (None, Crop::Tomato) => String::new(),
-        (None, crop) => format!(" {}", plural(crop)),
+        (None, crop) => format!(" of {}", plural(crop)),
     };
     let place = said.place.as_ref().map(|place| format!(" from the {place}")).unwrap_or_default();
     let picked = state.totals(scene.now).picked;
@@ -105,16 +103,17 @@ pub(super) fn closeness(scene: Scene<'_>, load: &LoadState) -> String {
 pub(super) fn bag_list(words: Words, bags: &[Bag]) -> String {
     let count = words.bags(bags.len() as u32);
     let Some(first) = bags.first() else { return count };
-    let mut weights: Vec<(Mass, u32)> = Vec::new();
-    for bag in bags {
-        match weights.iter_mut().find(|(mass, _)| *mass == bag.mass) {
+    // Bags that read alike are listed together: a counted freezer's differ by less than a scale shows.
+    let mut weights: Vec<(String, u32)> = Vec::new();
+    for weight in bags.iter().map(|bag| words.mass(bag.mass)) {
+        match weights.iter_mut().find(|(known, _)| *known == weight) {
             Some((_, count)) => *count += 1,
-            None => weights.push((bag.mass, 1)),
+            None => weights.push((weight, 1)),
         }
     }
     let weights: Vec<_> = match weights.as_slice() {
-        [(mass, 1)] => vec![words.mass(*mass)],
-        several => several.iter().map(|(mass, count)| format!("{count} \u{d7} {}", words.mass(*mass))).collect(),
+        [(weight, 1)] => vec![weight.clone()],
+        several => several.iter().map(|(weight, count)| format!("{count} \u{d7} {weight}")).collect(),
     };
     format!("{count} ({}; the oldest of {})", weights.join(", "), words.day(first.on))
 }
