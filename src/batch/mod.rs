@@ -111,6 +111,8 @@ pub struct Batch {
     pub drained_volume: Volume,
     /// The acid that was said to be in.
     pub acid: Option<Acid>,
+    /// The acid that was counted down when jars were filled.
+    pub acid_counted: Option<Acid>,
     /// Whether acid was said to be in, whichever.
     pub acid_in: bool,
     /// Jars filled so far.
@@ -170,6 +172,7 @@ impl Batch {
             drained: Mass::ZERO,
             drained_volume: Volume::ZERO,
             acid: None,
+            acid_counted: None,
             acid_in: false,
             filled: 0,
             lifted: 0,

@@ -5,6 +5,7 @@ use super::effect::Refusal;
 use crate::quantity::{Length, Mass, Volume};
 use crate::statement::{Set, Statement, When};
 use crate::vocabulary::SettingKey;
+use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 
 /// More than this at once is asked back: a third of a tonne and no bag or picking.
@@ -126,6 +127,11 @@ fn check_setting(set: &Set) -> Result<(), Refusal> {
         return absurd(format!(
             "{celsius:.0} °C ({fahrenheit:.0} °F) is no room to ripen fruit in; tell me between 5 and 35 °C."
         ));
+    }
+    if let (SettingKey::Timezone, Some(word)) = (set.key, &set.word)
+        && Zone::parse(word).is_none()
+    {
+        return absurd(format!("I know no time zone '{word}'; name it as 'timezone America/Chicago'."));
     }
     if set.key == SettingKey::Bag && set.mass.is_some_and(|mass| mass.as_pounds() > 50.0) {
         return absurd("a bag of more than 50 lb? Tell me what one bag weighs.".to_owned());

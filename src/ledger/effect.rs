@@ -28,6 +28,8 @@ pub struct Effect {
     pub too_soon: bool,
     /// Supplies that it used.
     pub used: Vec<SupplyKey>,
+    /// What was to be stopped is not running.
+    pub not_running: bool,
     /// The bags' weight was not said and is the usual one.
     pub usual_bag: bool,
 }

@@ -5,6 +5,7 @@ use super::apply::{Mode, apply};
 use super::effect::{Effect, Shortage};
 use super::entry::{Entry, MessageId};
 use super::state::State;
+use crate::quantity::Mass;
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 use std::collections::{BTreeMap, HashMap};
@@ -32,6 +33,8 @@ pub struct Ledger {
     /// Every message that ever was an entry, with its arrival; its entries' places are found from it.
     messages: HashMap<MessageId, Filed>,
     arrivals: Vec<MessageId>,
+    /// Fruit that an entry took off the counter without its ever having been entered, and that counts as picked that day.
+    implied: BTreeMap<Place, Mass>,
     origin: State,
     head: State,
     /// States after the entry at this place, the `usize` being how many entries were folded until then.
@@ -56,6 +59,7 @@ impl Ledger {
             entries: BTreeMap::new(),
             messages: HashMap::new(),
             arrivals: Vec::new(),
+            implied: BTreeMap::new(),
             head: origin.clone(),
             origin,
             kept: BTreeMap::new(),
@@ -70,6 +74,11 @@ impl Ledger {
     /// Every entry in the order in which it happened.
     pub fn entries(&self) -> impl DoubleEndedIterator<Item = &Entry> {
         self.entries.values()
+    }
+
+    /// Every entry in the order in which it happened, with the fruit that counts as picked on its account.
+    pub fn logged(&self) -> impl DoubleEndedIterator<Item = (&Entry, Mass)> {
+        self.entries.iter().map(|(place, entry)| (entry, self.implied.get(place).copied().unwrap_or_default()))
     }
 
     /// How many entries there are.
@@ -145,6 +154,7 @@ impl Ledger {
         let mut touched = |place: Place| earliest = Some(earliest.map_or(place, |first| first.min(place)));
         for place in known.into_iter().flat_map(|filed| filed.places) {
             self.entries.remove(&place);
+            self.implied.remove(&place);
             touched(place);
         }
         let places: Vec<Place> = entries.iter().map(|entry| (entry.happened, arrival, entry.part)).collect();
@@ -158,6 +168,11 @@ impl Ledger {
         let mut effects = Vec::new();
         let mut cuts = Vec::new();
         for (place, effect) in done {
+            if effect.implied.is_zero() {
+                self.implied.remove(&place);
+            } else {
+                self.implied.insert(place, effect.implied);
+            }
             if effect.cut.is_some() || effect.refusal.is_some() {
                 let words = self.entries.get(&place).map(|entry| entry.words.clone()).unwrap_or_default();
                 cuts.push(Cut { words, shortage: effect.cut.clone() });

@@ -136,13 +136,15 @@ pub(super) fn timer_start(scene: Scene<'_>, said: &TimerStart, entry: &Entry) ->
     Reply { text, facts }
 }
 
-pub(super) fn timer_stop(said: &TimerStop) -> Reply {
+pub(super) fn timer_stop(said: &TimerStop, effect: &Effect) -> Reply {
     let label = said.label.as_ref().map(|label| format!(" '{label}'")).unwrap_or_default();
     let mut facts = Facts::default();
     if let Some(label) = &said.label {
         facts.set("label", label.clone());
     }
-    Reply { text: format!("Timer{label} stopped."), facts }
+    let text =
+        if effect.not_running { format!("No timer{label} is running.") } else { format!("Timer{label} stopped.") };
+    Reply { text, facts }
 }
 
 pub(super) fn set(scene: Scene<'_>, said: &Set) -> Reply {

@@ -9,23 +9,29 @@ use crate::statement::{Ask, Statement};
 const SHOWN: usize = 10;
 
 /// The entries of the days asked about, the latest first. Entries are in order of time, so this stops where they begin.
-fn within<'a>(scene: Scene<'a>, ledger: &'a Ledger, ask: &'a Ask) -> impl Iterator<Item = &'a Entry> {
+fn within<'a>(scene: Scene<'a>, ledger: &'a Ledger, ask: &'a Ask) -> impl Iterator<Item = (&'a Entry, Mass)> {
     let day = move |entry: &Entry| scene.state.settings.zone.day(entry.happened);
     ledger
-        .entries()
+        .logged()
         .rev()
-        .skip_while(move |entry| ask.until.is_some_and(|until| day(entry) > until))
-        .take_while(move |entry| ask.since.is_none_or(|since| day(entry) >= since))
+        .skip_while(move |(entry, _)| ask.until.is_some_and(|until| day(entry) > until))
+        .take_while(move |(entry, _)| ask.since.is_none_or(|since| day(entry) >= since))
 }
 
 /// The latest entries, the latest last.
 pub(super) fn log(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
     let words = Words::of(&scene.state.settings);
-    let mut entries: Vec<&Entry> = within(scene, ledger, ask).take(SHOWN + 1).collect();
+    let mut entries: Vec<(&Entry, Mass)> = within(scene, ledger, ask).take(SHOWN + 1).collect();
     let more = entries.len() > SHOWN;
     entries.truncate(SHOWN);
-    let line = |entry: &&Entry| {
-        format!("{}: {} ({})", words.moment(entry.happened, scene.now), words.quote(&entry.words), speaker(&entry.who))
+    let line = |(entry, implied): &(&Entry, Mass)| {
+        let unlogged = if implied.is_zero() {
+            String::new()
+        } else {
+            format!(", {} of it counted as picked that day", words.mass(*implied))
+        };
+        let when = words.moment(entry.happened, scene.now);
+        format!("{when}: {} ({}{unlogged})", words.quote(&entry.words), speaker(&entry.who))
     };
     // Statements of one message share its words.
     let mut lines: Vec<String> = entries.iter().rev().map(line).collect();
@@ -53,7 +59,7 @@ pub(super) fn totals(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
 fn stretch(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
     let words = Words::of(&scene.state.settings);
     let mut sums = Sums::default();
-    for entry in within(scene, ledger, ask) {
+    for (entry, _) in within(scene, ledger, ask) {
         sums.add(entry, ask);
     }
     let span = match (ask.since, ask.until) {

@@ -66,10 +66,16 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::Bought(said) => kitchen::bought(scene, said),
         Statement::Recipe(said) => kitchen::recipe(scene, said),
         Statement::TimerStart(said) => kitchen::timer_start(scene, said, entry),
-        Statement::TimerStop(said) => kitchen::timer_stop(said),
+        Statement::TimerStop(said) => kitchen::timer_stop(said, effect),
         Statement::Set(said) => kitchen::set(scene, said),
         _ => canning::step(scene, &entry.statement, effect),
     };
+    for key in &effect.used {
+        let left = scene.state.supplies.get(key.0).unwrap_or_default();
+        if left == Default::default() && !matches!(entry.statement, Statement::Bought(_)) {
+            reply.text.push_str(&format!("\nBy my count there are no more {}.", words::supply(key.0)));
+        }
+    }
     // A household that never logs its pickings need not read this every time.
     if !effect.implied.is_zero() && effect.implied < effect.moved {
         let words = Words::of(&scene.state.settings);

@@ -100,6 +100,25 @@ impl Apply<'_> {
         Ok(())
     }
 
+    /// When another acid turns out to have gone in than was counted down at filling, the count follows.
+    fn count_acid_anew(&mut self, place: usize) {
+        let Some(batch) = self.state.batches.get_mut(place) else { return };
+        let (Some(said), Some(counted)) = (batch.acid, batch.acid_counted) else { return };
+        if said == counted {
+            return;
+        }
+        batch.acid_counted = Some(said);
+        let (product, jar, jars) = (batch.product.clone(), batch.jar, batch.filled);
+        if let Some((key, back)) = self.state.acid_needed(&product, jar, jars, Some(counted))
+            && self.state.supplies.get(key.0).is_some()
+        {
+            self.state.supplies.add(key, back);
+        }
+        if let Some((key, used)) = self.state.acid_needed(&product, jar, jars, Some(said)) {
+            self.state.supplies.use_up(key, used);
+        }
+    }
+
     /// What a step moves outside the batch: fruit, lids and acid when jars are filled, jars when they seal or do not.
     fn carry_over(&mut self, place: usize, taken: Taken) -> Effect {
         let Some(batch) = self.state.batches.get(place).cloned() else { return Effect::default() };
@@ -114,8 +133,13 @@ impl Apply<'_> {
                 batch.thawed = crate::quantity::Mass::ZERO;
             }
             effect.implied = implied;
-            effect.used = self.use_supplies(&batch.product, batch.jar, taken.filled, batch.acid);
+            let acid = batch.acid.unwrap_or_else(|| self.state.acid_in_stock());
+            effect.used = self.use_supplies(&batch.product, batch.jar, taken.filled, Some(acid));
+            if let Some(batch) = self.state.batches.get_mut(place) {
+                batch.acid_counted = Some(acid);
+            }
         }
+        self.count_acid_anew(place);
         if taken.reprocessed > 0 {
             let lids = SupplyKey(Supply::Lids, None);
             self.state.supplies.use_up(lids, Stocked { count: taken.reprocessed, ..Stocked::default() });

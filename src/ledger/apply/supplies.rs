@@ -1,6 +1,6 @@
 //! Supplies, recipes, timers and settings.
 
-use super::Apply;
+use super::{Apply, Mode};
 use crate::ledger::effect::Effect;
 use crate::ledger::state::{Capacity, Quiet, Stocked, SupplyKey, Timer, Units};
 use crate::processes;
@@ -59,11 +59,17 @@ impl Apply<'_> {
         let meant = |timer: &Timer| stop.label.is_none() || timer.label == stop.label;
         if let Some(place) = self.state.timers.iter().rposition(|timer| running(timer) && meant(timer)) {
             self.state.timers.remove(place);
+            return Effect::default();
         }
-        Effect::default()
+        Effect { not_running: true, ..Effect::default() }
     }
 
     pub(super) fn set(&mut self, set: &Set) -> Effect {
+        if let (SettingKey::Usual, Some(named), Mode::Decide) = (set.key, &set.product, self.mode)
+            && let Err(refusal) = super::made(self.state, Some(named))
+        {
+            return Effect::refused(refusal);
+        }
         let settings = &mut self.state.settings;
         match set.key {
             SettingKey::Altitude => settings.altitude = set.length.or(settings.altitude),
