@@ -112,7 +112,8 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
     let can_you = w.f.has(has::YOU) && w.what && (w.any(|k| one_of!(k, "can" | "could")) && w.f.verb_is(Verb::Do));
     let say = w.what && w.any(|k| one_of!(k, "say" | "ask" | "tell")) && w.any(|k| one_of!(k, "can" | "could" | "should" | "to"));
     let works = w.how && w.any(|k| one_of!(k, "work" | "works")) && w.f.has(has::YOU | has::IT);
-    alone || can_you || say || works || use_you && (w.how || w.any(|k| one_of!(k, "explain")))
+    let how_use = w.how && w.f.verb_is(Verb::Use) && w.any(|k| one_of!(k, "this")) && w.f.amounts.is_empty();
+    alone || how_use || can_you || say || works || use_you && (w.how || w.any(|k| one_of!(k, "explain")))
 }
 
 fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
@@ -276,7 +277,8 @@ fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     }
     let stock = f.stock.or(f.dest).or(f.source);
     let inquiring = w.how_much || w.what || f.verb_is(Verb::Show) || short || w.left || w.any(|k| one_of!(k, "any" | "anything" | "much" | "many" | "full" | "have" | "got" | "status" | "count" | "inventory" | "contents" | "stock"));
-    let person = f.has(has::YOU) && !f.verb_is(Verb::Show) || f.amounts.iter().any(|a| a.mass.is_some() && !a.article);
+    let told = w.pair(|a, b| one_of!(a, "tell" | "show" | "remind") && one_of!(b, "me" | "us"));
+    let person = f.has(has::YOU) && !f.verb_is(Verb::Show) && !told || f.amounts.iter().any(|a| a.mass.is_some() && !a.article);
     if let Some(stock) = stock.filter(|_| (inquiring || w.how) && !person) {
         return Some(match stock {
             Stock::Freezer => Subject::Freezer,

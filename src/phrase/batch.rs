@@ -103,6 +103,10 @@ fn lost(f: &Facts<'_>) -> bool {
         return true;
     }
     let below = f.has(has::BELOW) && level && few_strangers(f, 0) && f.has(has::AUX);
+    let gone = f.chunks.iter().any(|c| one_of!(c.key, "gone")) || f.verb_is(Verb::Go) && f.has(has::AWAY);
+    if boil && gone && few_strangers(f, 0) && !f.has(has::FIRST | has::NOT) {
+        return true;
+    }
     let stopped = boil && f.verb_is(Verb::Stop) && few_strangers(f, 1);
     let off = boil && f.has(has::OFF) && few_strangers(f, 1) && !f.has(has::HEAT | has::BURNER);
     let not = boil && f.has(has::NOT) && f.has(has::AUX) && few_strangers(f, 1) && !f.has(has::THEY) && yet(f);
@@ -139,6 +143,9 @@ fn heat_off(f: &Facts<'_>) -> bool {
         return (f.has(has::OFF) || killed || f.has(has::DOWN) && f.chunks.iter().any(|c| one_of!(c.key, "shut")) || f.chunks.iter().any(|c| one_of!(c.key, "cut"))) && !(order && f.has(has::PLEASE));
     }
     if f.verb_is(Verb::Cut) && f.has(has::HEAT) && f.amounts.is_empty() {
+        return true;
+    }
+    if f.has(has::BURNER) && f.has(has::OUT) && f.has(has::AUX) && f.verb.is_none() && f.amounts.is_empty() && !f.has(has::FIRST | has::JARS) {
         return true;
     }
     let taken = f.any_verb(&[Verb::Take, Verb::Pull, Verb::Put]) && f.has(has::OFF);
@@ -226,6 +233,10 @@ fn lifted(f: &Facts<'_>) -> bool {
     }
     let jars = f.has(has::JARS);
     let number = f.amounts.iter().any(|a| a.unit.is_none() || a.is_jars());
+    // `jars out in 5`: minutes from now.
+    if f.chunks.windows(2).any(|w| one_of!(w[0].key, "in") && matches!(w[1].item, super::scan::Item::Amount(a) if a.unit.is_none() || a.seconds.is_some())) {
+        return false;
+    }
     let canner = f.has(has::CANNER);
     let out = f.has(has::OUT);
     if f.any_verb(&[Verb::Lift]) {

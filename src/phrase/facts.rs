@@ -571,6 +571,12 @@ impl Gatherer<'_> {
             k if one_of!(k, "x") => {
                 f.joined |= !f.amounts.is_empty();
             }
+            // `3 bags à 2.5 kg`
+            k if one_of!(k, "a") => {
+                let weighed = next.is_some_and(|n| matches!(n.item, Item::Amount(a) if a.mass.is_some() && !a.is(Unit::Bag)));
+                f.joined |= weighed && f.amounts.last().is_some_and(|a| a.is(Unit::Bag));
+                self.object = object;
+            }
             k if one_of!(k, "weighing" | "weighin") => self.way = Way::With,
             k if one_of!(k, "for") => self.way = Way::For,
             k if one_of!(k, "with" | "w") => self.way = Way::With,

@@ -84,7 +84,9 @@ fn weights(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Vec<Mass> {
     if unit.is_some() {
         carry.unit = unit;
     }
-    let each = unit.and_then(super::measure::mass_unit);
+    // `froze 14 in 2 bags` behind pounds that were picked.
+    let bagged = f.amounts.iter().any(|a| a.is(Unit::Bag) && a.each.is_none()) && f.amounts.iter().filter(|a| a.unit.is_none()).count() == 1;
+    let each = unit.or(carry.unit.filter(|_| bagged)).and_then(super::measure::mass_unit);
     let crop = f.crop.unwrap_or(Crop::Tomato);
     let weigh = |amount: &Amount| match amount.unit {
         Some(Unit::Bag) => None,
@@ -101,6 +103,10 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
     }
     let amounts = bags(f, carry);
     let mut said = Froze { mass: amounts.mass, bags: amounts.bags, each: amounts.each, prep: f.prep, crop: f.crop, on: carry.when(Kind::Froze, f) };
+    let loose = f.bare().filter(|_| said.mass.is_none() && said.bags.is_some() && f.has(has::IN) && f.amounts.first().is_some_and(|a| a.unit.is_none()));
+    if let Some(n) = loose.map(|a| a.number).filter(|_| build::is_plain(f)) {
+        return Some(build::clarify((Kind::Froze, Statement::Froze(said)), Missing::Unit, Some(n)));
+    }
     if said.mass.is_some() || said.bags.is_some() {
         if said.mass.is_none() {
             carry.unit = Some(Unit::Bag);

@@ -43,7 +43,8 @@ fn counted(f: &Facts<'_>) -> Option<Kind> {
     let stocked = f.stock.is_some() || f.dest.is_some() || f.source.is_some();
     let heads = f.verb_is(Verb::Count) && f.verb.is_some_and(|(v, form)| v == Verb::Count || form != Form::Past) && !f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Fill]);
     let weighed = f.verb_is(Verb::Weigh) && stocked && f.place.is_none();
-    let told = f.has(has::THERE | has::FIRST) && f.has(has::AUX) && stocked && f.verb.is_none() && f.has_quantity() && !f.has(has::MORE) && !any(f, |k| one_of!(k, "another" | "now"));
+    let had = any(f, |k| one_of!(k, "had")) && f.source.is_some();
+    let told = !had && f.has(has::THERE | has::FIRST) && f.has(has::AUX) && stocked && f.verb.is_none() && f.has_quantity() && !f.has(has::MORE) && !any(f, |k| one_of!(k, "another" | "now"));
     (heads || weighed || told).then_some(Kind::Counted)
 }
 
@@ -97,6 +98,9 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
         return f.verb.is_some_and(|(_, form)| form != Form::Base).then_some(Kind::Bought);
     }
     let supply = supplies::supply_of(f);
+    if f.supply.is_some() && f.verb.is_none() && f.clean() && f.has_quantity() && f.chunks.iter().any(|c| c.is_mark(super::token::Mark::Plus)) {
+        return Some(Kind::Bought);
+    }
     let fetched = f.verb_is(Verb::Get) || f.verb_is(Verb::Grab) || f.verb_is(Verb::Pick) && f.has(has::UP) || f.any_verb(&[Verb::Bring]) || any(f, |k| one_of!(k, "stocked"));
     let past = f.verb.is_none_or(|(_, form)| form == Form::Past);
     let elsewhere = f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can]) || f.source.is_some() || f.dest.is_some() || f.has(has::OUT | has::CANNER);
@@ -107,7 +111,7 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
 
 fn jars(f: &Facts<'_>) -> Option<Kind> {
     let any_jar = f.amounts.iter().any(|a| a.is_jars());
-    let put_up = f.chunks.windows(2).any(|w| one_of!(w[0].key, "put") && one_of!(w[1].key, "up")) || any(f, |k| one_of!(k, "putup"));
+    let put_up = f.chunks.windows(2).any(|w| one_of!(w[0].key, "put" | "laid") && one_of!(w[1].key, "up" | "by") || any_jar && one_of!(w[0].key, "put" | "laid") && one_of!(w[1].key, "away" | "down")) || any(f, |k| one_of!(k, "putup"));
     let full = any(f, |k| one_of!(k, "full")) && f.jars().is_some() && f.verb.is_none() && f.clean() && f.dest.is_none() && f.source.is_none() && f.stock.is_none();
     if f.verb_is(Verb::Fill) || f.verb_is(Verb::Pack) && any_jar || full {
         return Some(Kind::Filled);
@@ -128,7 +132,7 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
     if matches!(f.verb, Some((Verb::Use, Form::Past))) || through {
         return Some(if any_jar || f.product.is_some() && f.mass().is_none() && f.unit(Unit::Bag).is_none() { Kind::Opened } else { Kind::Ate });
     }
-    let made = f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get]) && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    let made = !f.verb_is(Verb::Begin) && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get]) && f.verb.is_some_and(|(_, form)| form == Form::Past);
     if made && f.has(has::OFF) {
         return None;
     }
@@ -198,6 +202,10 @@ fn began(f: &Facts<'_>) -> Option<Kind> {
     }
     let going = f.any_verb(&[Verb::Get, Verb::Go]) && any(f, |k| one_of!(k, "going" | "go" | "on"));
     let named = f.product.is_some() || f.crop.is_some() || f.prep.is_some();
+    let under_way = f.chunks.windows(2).any(|w| one_of!(w[0].key, "got" | "getting" | "get") && one_of!(w[1].key, "going" | "started" | "cracking"));
+    if under_way && named && !f.has(has::OUT) {
+        return Some(Kind::Began);
+    }
     if batch && named && (f.verb.is_none() || going || on || f.any_verb(&[Verb::Make, Verb::Do, Verb::Put, Verb::Set, Verb::Get, Verb::Run]) && form != Some(Form::Past)) && !f.has(has::OUT | has::OFF | has::DOWN | has::UP) {
         return Some(Kind::Began);
     }

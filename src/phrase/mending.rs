@@ -100,7 +100,7 @@ fn marker(chunks: &[Chunk]) -> Option<(Marker, usize)> {
     let mut at = 0;
     let mut found: Option<Marker> = None;
     while let Some(chunk) = chunks.get(at) {
-        let pronoun = |n: usize| one_of!(key(n), "that" | "it" | "those" | "them" | "they" | "this" | "these" | "tht" | "last");
+        let pronoun = |n: usize| one_of!(key(n), "jar" | "jars" | "crop" | "weight" | "amount" | "count" | "size" | "date" | "that" | "it" | "those" | "them" | "they" | "this" | "these" | "tht" | "last");
         let (next, step) = match chunk.item {
             Item::Mark(Mark::Comma | Mark::Dash | Mark::Colon) => (found, 1),
             _ if one_of!(chunk.key, "make" | "makes") && (pronoun(at + 1) || one_of!(key(at + 1), "the")) => (Some(Marker::Strong), 2),
@@ -109,7 +109,9 @@ fn marker(chunks: &[Chunk]) -> Option<(Marker, usize)> {
             _ if one_of!(chunk.key, "meant" | "mean") => (Some(Marker::Strong), 1),
             _ if one_of!(chunk.key, "correction") => (Some(Marker::Strong), 1),
             _ if pronoun(at) && one_of!(key(at + 1), "was" | "were" | "shouldve") => (Some(told(found)), 2),
-            _ if one_of!(chunk.key, "should" | "shld" | "shoulda") && one_of!(key(at + 1), "be" | "have" | "read" | "say" | "been") => (Some(told(found)), 2 + usize::from(one_of!(key(at + 2), "been"))),
+            _ if one_of!(chunk.key, "should" | "shld" | "shoulda") && one_of!(key(at + 1), "be" | "have" | "read" | "say" | "been") => (Some(told(found)), 2 + usize::from(one_of!(key(at + 2), "been" | "said" | "put" | "written" | "typed" | "read"))),
+            _ if one_of!(chunk.key, "i") && one_of!(key(at + 1), "should" | "shld" | "shoulda") => (found, 1),
+            _ if one_of!(chunk.key, "my") && one_of!(key(at + 1), "bad" | "mistake" | "fault" | "error") => (found.or(Some(Marker::Weak)), 2),
             _ if one_of!(chunk.key, "ought") && one_of!(key(at + 1), "to") && one_of!(key(at + 2), "be") => (Some(told(found)), 3),
             _ if pronoun(at) && one_of!(key(at + 1), "should" | "shld" | "ought") => (found, 1),
             _ if one_of!(chunk.key, "no" | "nope" | "nah") && at <= 2 => (found.or(Some(Marker::Weak)), 1),

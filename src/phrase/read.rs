@@ -2,10 +2,12 @@
 
 use super::{
     Context, asking, batch,
-    build::Carry,
+    build::{self, Carry},
     drying,
     facts::{Facts, gather, has},
-    freezer, harvest, kinds, mending, pantry,
+    freezer, harvest, kinds,
+    measure::Amount,
+    mending, pantry, product,
     scan::{Chunk, Item, scan},
     seals, settings, supplies,
     talk::{Talk, talk},
@@ -15,7 +17,7 @@ use super::{
 };
 use crate::{
     quantity::Pressure,
-    statement::{AcidAdded, Statement, When},
+    statement::{AcidAdded, Clarify, Statement, When},
     vocabulary::{Kind, Missing},
 };
 
@@ -23,7 +25,7 @@ use crate::{
 pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, unread: &mut String) -> Vec<Statement> {
     let chunks = scan(text, tokens, context);
     let carry = Carry { context, kind: None, unit: None, jar: None, when: None };
-    let mut reader = Reader { text, tokens, carry, out: Vec::new(), left: Vec::new(), run: 0 };
+    let mut reader = Reader { text, tokens, carry, out: Vec::new(), left: Vec::new(), joined: false, run: 0 };
     let mut from = 0;
     while from < chunks.len() {
         let end = chunks[from..].iter().position(ends_sentence).map_or(chunks.len(), |at| from + at);
@@ -36,9 +38,41 @@ pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, un
         from = next;
     }
     if !reader.out.is_empty() {
-        reader.left.iter().for_each(|range| note_unread(text, tokens, *range, unread));
+        let mut left = std::mem::take(&mut reader.left);
+        left_words(text, tokens, &chunks, &reader.out, &mut left);
+        left.sort_unstable();
+        let mut read_to = 0;
+        for (from, to) in left {
+            if to > read_to {
+                note_unread(text, tokens, (from.max(read_to), to), unread);
+                read_to = to;
+            }
+        }
     }
     reader.out
+}
+
+/// Words that no table knows, or that are none of the trade's, unless a statement took them for a name.
+fn left_words(text: &str, tokens: &[Token], chunks: &[Chunk], out: &[Statement], left: &mut Vec<(u32, u32)>) {
+    let mut names: Option<String> = None;
+    for chunk in chunks.iter().filter(|c| matches!(c.item, Item::Unknown | Item::Word(Word::Common | Word::Alien))) {
+        let word = product::said(text, tokens, chunk.from as usize, chunk.to as usize).unwrap_or_default();
+        let names = names.get_or_insert_with(|| names_of(out));
+        if !word.is_empty() && !names.contains(&word) {
+            left.push((chunk.from, chunk.to));
+        }
+    }
+}
+
+/// All the words that statements hold.
+fn names_of(out: &[Statement]) -> String {
+    let one = |said: &Statement| serde_json::to_string(said).unwrap_or_default();
+    out.iter()
+        .map(|said| match said {
+            Statement::Clarify(Clarify { partial: Some(partial), .. }) => one(partial),
+            said => one(said),
+        })
+        .collect()
 }
 
 fn note_unread(text: &str, tokens: &[Token], (from, to): (u32, u32), unread: &mut String) {
@@ -60,7 +94,7 @@ fn splits(chunks: &[Chunk], at: usize) -> bool {
     match chunk.item {
         Item::Mark(Mark::Comma | Mark::Dash | Mark::Other | Mark::And) => true,
         // `dryer: 4 trays`, `new batch: thick sauce` name where it belongs; `freezer + 2 bags` adds to it.
-        Item::Mark(Mark::Colon | Mark::Plus) => !chunks.get(at.saturating_sub(5)..at).unwrap_or_default().iter().any(names_head),
+        Item::Mark(Mark::Colon | Mark::Plus) => !is_headed(chunks.get(at.saturating_sub(5)..at).unwrap_or_default()),
         // `all but one` is one thing.
         Item::Word(Word::And) => !(one_of!(chunk.key, "but") && at > 0 && one_of!(chunks[at - 1].key, "all" | "every")),
         Item::Word(Word::Filler) => one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though"),
@@ -76,6 +110,8 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
     let (mut verb, mut amount) = (false, false);
     for at in 0..chunks.len() {
         let heads = matches!(chunks[at].item, Item::Verb(v, Form::Past) if is_ledger(v));
+        let placed = matches!(chunks[at].item, Item::Verb(Verb::Put | Verb::Bag | Verb::Dry | Verb::Throw | Verb::Send | Verb::Make | Verb::Grind | Verb::Bring, Form::Past)) && matches!(chunks.get(at + 1).map(|c| c.item), Some(Item::Amount(_)));
+        let heads = heads || placed;
         let further = heads && verb && amount && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))))
             || is_seal_count(chunks, at);
         if splits(chunks, at) || further {
@@ -100,6 +136,14 @@ fn is_seal_count(chunks: &[Chunk], at: usize) -> bool {
     matches!(chunks[at].item, Item::Amount(_)) && at > 0 && matches!(chunks[at - 1].item, Item::Verb(Verb::Seal, Form::Past)) && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(3).any(|c| matches!(c.item, Item::Verb(Verb::Fail, _)) || c.word() == Some(Word::Not)))
 }
 
+/// Whether what stands before a colon is a heading: a few words that name what follows and no amount.
+fn is_headed(before: &[Chunk]) -> bool {
+    let start = before.iter().rposition(|c| matches!(c.item, Item::Mark(Mark::Comma) | Item::Word(Word::And))).map_or(0, |at| at + 1);
+    let before = before.get(start..).unwrap_or_default();
+    let noun = |c: &Chunk| matches!(c.item, Item::Verb(..) | Item::Supply(_)) || one_of!(c.key, "heat" | "unsealed" | "low" | "pressure" | "steam" | "duds" | "usual" | "yield");
+    before.iter().any(names_head) || before.iter().any(noun) && !before.iter().any(|c| matches!(c.item, Item::Amount(a) if !a.uncounted) || matches!(c.item, Item::Word(Word::Kin | Word::Folk)))
+}
+
 /// Words that head what stands behind a colon.
 fn names_head(chunk: &Chunk) -> bool {
     matches!(chunk.item, Item::Store(_) | Item::Verb(Verb::Pick, Form::Base)) || one_of!(chunk.key, "dehydrator" | "dryer" | "drier" | "dehydratr" | "batch" | "canner" | "altitude" | "alt" | "elevation" | "units" | "usual" | "room" | "bags" | "bag" | "capacity" | "timer")
@@ -116,6 +160,8 @@ struct Reader<'t, 'c, 'l> {
     out: Vec<Statement>,
     /// Token ranges that gave nothing.
     left: Vec<(u32, u32)>,
+    /// The last clause only added to a statement that was there.
+    joined: bool,
     /// Where the statements with the verb that may carry over begin.
     run: usize,
 }
@@ -144,14 +190,34 @@ impl<'t> Reader<'t, '_, '_> {
                 continue;
             }
             let read = self.out.len();
-            match self.clause(facts, at, &mut state) {
-                Step::Next(n) => at += n,
-                Step::End => at = clauses.len(),
-            }
+            let held = state.pending.len();
+            let (next, ended) = match self.clause(facts, at, &mut state) {
+                Step::Next(n) => (at + n.max(1), false),
+                Step::End => (clauses.len(), true),
+                Step::Held => {
+                    at += 1;
+                    state.first = false;
+                    continue;
+                }
+            };
             state.first = false;
-            if self.out.len() == read {
-                self.left.push((chunks[from].from, chunks[to - 1].to));
+            let end = clauses.get(next - 1).filter(|_| ended).map_or(to, |(_, end)| *end);
+            if self.out.len() == read && state.pending.len() == held && !self.joined {
+                self.left.push((chunks[from].from, chunks[end - 1].to));
             }
+            self.joined = false;
+            at = next;
+        }
+        for pending in &state.pending {
+            self.leave(pending);
+        }
+    }
+
+    /// A clause that nothing took.
+    fn leave(&mut self, f: &Facts<'_>) {
+        let only_when = f.when.is_some() && f.amounts.is_empty() && f.unknown + f.common == 0;
+        if let (Some(first), Some(last)) = (f.chunks.first(), f.chunks.last().filter(|_| !only_when)) {
+            self.left.push((first.from, last.to));
         }
     }
 
@@ -301,7 +367,7 @@ impl<'t> Reader<'t, '_, '_> {
     }
 
     /// What was said before the verb: part of this item, or items of its own (`tomatoes 12 lb, peppers 3 lb picked`).
-    fn take_pending(&self, facts: &mut Facts<'t>, kind: Kind, state: &mut State<'t, '_>) -> Vec<Facts<'t>> {
+    fn take_pending(&mut self, facts: &mut Facts<'t>, kind: Kind, state: &mut State<'t, '_>) -> Vec<Facts<'t>> {
         let mut ahead = Vec::new();
         for pending in std::mem::take(&mut state.pending) {
             let completes = !facts.has_quantity() || pending.amounts.is_empty() || facts.mass().is_none() && pending.mass().is_some() && facts.has(has::IT) && facts.unit(Unit::Bag).is_some();
@@ -310,12 +376,18 @@ impl<'t> Reader<'t, '_, '_> {
                 facts.absorb(pending);
             } else if item && is_listable(kind) && state.pending.len() < 50 {
                 ahead.push(pending);
+            } else {
+                self.leave(&pending);
             }
         }
         ahead
     }
 
     fn build(&mut self, kind: Kind, f: &Facts<'_>, elliptic: bool) -> Option<Statement> {
+        // Less than nothing was never frozen or picked: how much is asked for.
+        if f.amounts.iter().any(|a| a.number.as_f64() < 0.0) {
+            return blank(kind).map(|partial| build::clarify((kind, partial), Missing::Amount, None));
+        }
         let before = self.carry.when;
         if elliptic && f.when.is_none() && before.is_none() && self.carry.kind.is_some() {
             self.carry.when = self.out.last().and_then(Statement::on);
@@ -343,6 +415,7 @@ impl<'t> Reader<'t, '_, '_> {
             self.carry.when = before.or_else(|| self.out.last().and_then(Statement::on));
             let said = build(kind, &facts, &mut self.carry);
             self.carry.when = before;
+            let said = said.map(|said| self.with_product(said));
             if let Some(said) = said.filter(|said| !matches!(said, Statement::Clarify(_))) {
                 self.complete_before(kind, &said);
                 if let Some(on) = own.filter(|_| !facts.leading_when) {
@@ -353,6 +426,7 @@ impl<'t> Reader<'t, '_, '_> {
             return Step::Next(1);
         }
         if let Some(step) = self.adds_to_stage(&facts) {
+            self.joined = true;
             return step;
         }
         let moved = facts.verb.is_none_or(|(verb, _)| matches!(verb, Verb::Take | Verb::Pull | Verb::Get | Verb::Put | Verb::Bring | Verb::Go | Verb::Come | Verb::Grab));
@@ -366,8 +440,21 @@ impl<'t> Reader<'t, '_, '_> {
                 Some(pending) if !(pending.has_quantity() && facts.has_quantity()) => pending.absorb(facts),
                 _ => state.pending.push(facts),
             }
+            return Step::Held;
         }
         Step::Next(1)
+    }
+
+    /// `3 pints of salsa and 4 half pints`: the product said first is that of both.
+    fn with_product(&self, said: Statement) -> Statement {
+        let Statement::Clarify(Clarify { missing: Missing::Product, partial: Some(partial), .. }) = &said else { return said };
+        let mut whole = partial.as_ref().clone();
+        match (&mut whole, self.out.last()) {
+            (Statement::PutUp(s), Some(Statement::PutUp(last))) | (Statement::Opened(s), Some(Statement::Opened(last))) => s.product = last.product.clone(),
+            (Statement::Ate(s), Some(Statement::Ate(last))) | (Statement::Gave(s), Some(Statement::Gave(last))) | (Statement::Tossed(s), Some(Statement::Tossed(last))) => s.product = last.product.clone(),
+            _ => return said,
+        }
+        whole
     }
 
     /// `3 pints and 4 half pints of salsa`: the product said last is that of both.
@@ -395,6 +482,7 @@ impl<'t> Reader<'t, '_, '_> {
     fn absorb(&mut self, facts: &mut Facts<'t>, kind: Kind, at: usize, state: &State<'t, '_>) -> usize {
         let mut used = 1;
         let mut kept = 1;
+        let mut skipped = Vec::new();
         while let Some((from, to)) = state.clauses.get(at + used).copied() {
             let mut other = self.gather(&state.chunks[from..to]);
             let joint = state.chunks.get(from.wrapping_sub(1)).is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And) || c.is_mark(Mark::Plus));
@@ -419,6 +507,7 @@ impl<'t> Reader<'t, '_, '_> {
                 if used + 1 - kept > 2 {
                     break;
                 }
+                skipped.push((state.chunks[from].from, state.chunks[to - 1].to));
                 used += 1;
                 continue;
             }
@@ -431,6 +520,7 @@ impl<'t> Reader<'t, '_, '_> {
             facts.absorb(other);
             used += 1;
             kept = used;
+            self.left.append(&mut skipped);
         }
         kept
     }
@@ -464,6 +554,7 @@ impl<'t> Reader<'t, '_, '_> {
     fn stage(&mut self, said: Statement, f: &Facts<'_>) -> Step {
         self.carry.kind = Some(said.kind());
         let joined = self.out.last_mut().is_some_and(|last| last.kind() == said.kind() && merges(last, &said));
+        self.joined = joined;
         if !joined {
             self.out.push(said);
         }
@@ -474,6 +565,8 @@ impl<'t> Reader<'t, '_, '_> {
 
 enum Step {
     Next(usize),
+    /// Kept for what follows.
+    Held,
     End,
 }
 
@@ -502,7 +595,8 @@ impl<'t> State<'t, '_> {
 }
 
 fn is_filler(f: &Facts<'_>) -> bool {
-    f.chunks.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::And | Word::Kin | Word::You | Word::DayPart(_)) | Item::Mark(_)) || matches!(c.item, Item::Word(Word::Link)) || c.word() == Some(Word::Not) && f.chunks.len() <= 2)
+    let asks = f.chunks.len() == 1 && one_of!(f.chunks[0].key, "next");
+    !asks && f.chunks.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::And | Word::Kin | Word::You | Word::DayPart(_)) | Item::Mark(_)) || matches!(c.item, Item::Word(Word::Link)) || c.word() == Some(Word::Not) && f.chunks.len() <= 2)
 }
 
 /// A clause like `weighing` or `went` that hangs on the one before.
@@ -526,13 +620,41 @@ fn starts_item(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) ->
         || both(facts.product.is_some(), other.product.is_some())
         || both(facts.supply.is_some(), other.supply.is_some())
         || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN));
+    if is_further(facts, other, kind, joint) {
+        return true;
+    }
     let own = other.crop.is_some() || other.variety.is_some() || other.supply.is_some() || other.product.is_some() && facts.jars().is_some() && other.jars().is_some();
     let other_measure = matches!(kind, Kind::Ate | Kind::Gave | Kind::Tossed) && (facts.unit(Unit::Bag).is_some() || facts.mass().is_some()) && other.jars().is_some();
     conflict || other_measure || joint && own || kind == Kind::Bought && (own || other.jars().is_some() || other.unit(Unit::Bag).is_some())
 }
 
+/// A second amount of the same measure is an entry of its own, unless it only says the first in other words.
+fn is_further(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) -> bool {
+    let counted = |f: &Facts<'_>, accept: fn(&Amount) -> bool| f.amounts.iter().any(|a| !a.uncounted && accept(a));
+    let both = |accept: fn(&Amount) -> bool| counted(facts, accept) && counted(other, accept);
+    if other.has(has::TOTAL | has::IT) || other.each {
+        return false;
+    }
+    let dated = facts.when.is_some() && other.when.is_some();
+    let weight = |a: &Amount| a.mass.is_some() && !a.is(Unit::Bag);
+    match kind {
+        Kind::Froze | Kind::Thawed => {
+            let bags = both(|a| a.is(Unit::Bag)) && !both(|a| a.each.is_some());
+            let plain = !counted(facts, |a| a.is(Unit::Bag)) && !counted(other, |a| a.is(Unit::Bag));
+            bags && (joint || facts.mass().is_some() || dated) || plain && both(weight) && (joint || dated)
+        }
+        Kind::Picked | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Drained | Kind::Powdered => {
+            let unit = |f: &Facts<'_>| f.amounts.iter().find(|a| a.mass.is_some() || a.unit.is_some()).and_then(|a| a.unit);
+            both(weight) && (joint || dated || unit(facts) == unit(other)) || both(|a| a.is(Unit::Bag)) && joint || both(|a| a.jar.is_some()) && joint || kind == Kind::Drained && joint && other.has_quantity()
+        }
+        Kind::PutUp | Kind::Opened | Kind::Filled | Kind::Counted => both(|a| a.is_jars()) && joint,
+        Kind::Dried => both(|a| a.is(Unit::Tray)) && joint,
+        _ => false,
+    }
+}
+
 const fn is_listable(kind: Kind) -> bool {
-    matches!(kind, Kind::Picked | Kind::Froze | Kind::Thawed | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Counted | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Dried | Kind::Powdered | Kind::Bought)
+    matches!(kind, Kind::Picked | Kind::Froze | Kind::Thawed | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Counted | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Dried | Kind::Powdered | Kind::Bought | Kind::Drained)
 }
 
 /// Whether a clause tells what was done, by somebody of the house.
@@ -563,6 +685,26 @@ fn build(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         Kind::Bought => supplies::bought(f, carry),
         _ => None,
     }
+}
+
+/// A statement of a kind with nothing in it yet.
+fn blank(kind: Kind) -> Option<Statement> {
+    Some(match kind {
+        Kind::Picked => Statement::Picked(Default::default()),
+        Kind::Froze => Statement::Froze(Default::default()),
+        Kind::Thawed => Statement::Thawed(Default::default()),
+        Kind::Ate => Statement::Ate(Default::default()),
+        Kind::Gave => Statement::Gave(Default::default()),
+        Kind::Tossed => Statement::Tossed(Default::default()),
+        Kind::Drained => Statement::Drained(Default::default()),
+        Kind::Filled => Statement::Filled(Default::default()),
+        Kind::PutUp => Statement::PutUp(Default::default()),
+        Kind::Opened => Statement::Opened(Default::default()),
+        Kind::Dried => Statement::Dried(Default::default()),
+        Kind::Powdered => Statement::Powdered(Default::default()),
+        Kind::Bought => Statement::Bought(Default::default()),
+        _ => return None,
+    })
 }
 
 /// Few words, none of them foreign: `pantry`, `time left`, `totals this week`.

@@ -174,7 +174,7 @@ fn link(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
             return (used, Item::When(moment));
         }
     }
-    if one_of!(key, "a" | "an" | "another" | "anothr" | "annother" | "anotha" | "the" | "that" | "this" | "last") {
+    if one_of!(key, "a" | "an" | "another" | "anothr" | "annother" | "anotha" | "the" | "that" | "this" | "last" | "minus" | "negative") {
         if let Some((used, amount)) = amount(input) {
             return (used, Item::Amount(amount));
         }
@@ -201,6 +201,13 @@ fn thing(input: Tokens<'_>, word: Word) -> (usize, Item) {
             }
         }
         _ => {}
+    }
+    // What the cold did to it is no place, and a deep freeze is one.
+    if one_of!(input.key(0), "freezer" | "freezr" | "frzr") && one_of!(input.key(1), "burn" | "burned" | "burnt" | "burns") {
+        return (2, Item::Word(Word::Quality));
+    }
+    if one_of!(input.key(0), "deep") && one_of!(input.key(1), "freeze" | "freezer") {
+        return (2, Item::Store(Stock::Freezer));
     }
     if one_of!(input.key(0), "food") && one_of!(input.key(1), "pantry" | "bank" | "shelf" | "bin" | "drive" | "kitchen") {
         return (2, Item::Word(Word::Folk));

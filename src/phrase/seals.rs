@@ -80,6 +80,9 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
         let personal = f.has(has::KIN | has::FOLK | has::THEY);
         return jars && strangers <= 1 && !personal && !f.has(has::FIRST) | f.has(has::JARS | has::LIDS) | count(f).is_some();
     }
+    if f.has(has::UNSEALED) && f.chunks.len() <= 3 && count(f).is_some() && f.verb.is_none() {
+        return true;
+    }
     if f.has(has::UNSEALED) {
         return strangers == 0 && jars;
     }
@@ -94,7 +97,7 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
     }
     // `6 sealed, one didn't`
     let after = matches!(carry.kind, Some(Kind::Sealed));
-    after && f.has(has::NOT) && count(f).is_some() && strangers == 0 && f.verb.is_none()
+    after && f.has(has::NOT) && count(f).is_some() && strangers == 0 && f.verb.is_none_or(|(verb, _)| verb == Verb::Do)
 }
 
 fn sealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
@@ -107,7 +110,8 @@ fn sealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     if !f.verb_is(Verb::Seal) || f.has(has::NOT | has::FOLK) || strangers > 1 || f.bad_object || f.mass().is_some() || f.unit(Unit::Bag).is_some() {
         return None;
     }
-    let past = f.forms_base & (1 << Verb::Seal as u8) == 0 || f.has(has::GOOD);
+    let took = f.chunks.iter().any(|c| one_of!(c.key, "took" | "taken" | "got" | "made"));
+    let past = f.forms_base & (1 << Verb::Seal as u8) == 0 || f.has(has::GOOD) || took;
     if !past || f.has(has::UP) || f.any_verb(&[Verb::Freeze, Verb::Bag]) {
         return None;
     }

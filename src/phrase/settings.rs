@@ -85,13 +85,14 @@ fn altitude(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 }
 
 fn bag(f: &Facts<'_>) -> Option<Statement> {
-    let is_bag = |c: &Chunk| matches!(c.item, Item::Word(Word::Unit(Unit::Bag))) || matches!(c.item, Item::Amount(a) if a.is(Unit::Bag) && a.article && a.each.is_none());
+    let one = |a: &Amount| a.article || a.number.as_whole() == Some(1) && !a.further;
+    let is_bag = |c: &Chunk| matches!(c.item, Item::Word(Word::Unit(Unit::Bag))) || matches!(c.item, Item::Amount(a) if a.is(Unit::Bag) && one(&a) && a.each.is_none());
     let at = f.chunks.iter().position(is_bag)?;
-    let lead = f.chunks.iter().take(at).all(|c| matches!(c.item, Item::Word(Word::Link | Word::Filler | Word::Quality | Word::Aux | Word::Modal | Word::You | Word::First) | Item::Verb(Verb::Set | Verb::Change, _)) || one_of!(c.key, "usual" | "default" | "freezer" | "standard") || matches!(c.item, Item::Store(_)));
+    let lead = f.chunks.iter().take(at).all(|c| matches!(c.item, Item::Word(Word::Link | Word::Filler | Word::Quality | Word::Aux | Word::Modal | Word::You | Word::First) | Item::Verb(Verb::Set | Verb::Change, _)) || one_of!(c.key, "usual" | "default" | "freezer" | "standard" | "call" | "consider" | "reckon" | "figure") || matches!(c.item, Item::Store(_)));
     let next = f.chunks.get(at + 1)?;
     let says = matches!(next.item, Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon) | Item::Verb(Verb::Weigh, _)) || one_of!(next.key, "size" | "weight" | "weights" | "to" | "hold" | "holds" | "at");
-    let usual = f.chunks.iter().take(at).any(|c| one_of!(c.key, "usual" | "default" | "standard"));
-    if !lead || !(says || usual) || f.has(has::NOT) || !f.clean() || f.dest.is_some() || f.has(has::THERE | has::OUT) {
+    let usual = f.chunks.iter().take(at).any(|c| one_of!(c.key, "usual" | "default" | "standard" | "call" | "consider" | "reckon" | "figure"));
+    if !lead || !(says || usual) || f.has(has::NOT) || f.unknown + f.alien > 0 || f.common > u16::from(usual) || f.dest.is_some() || f.has(has::THERE | has::OUT) {
         return None;
     }
     let mut said = set(SettingKey::Bag);
@@ -122,7 +123,7 @@ fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 }
 
 fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let at = position(f, |k| one_of!(k, "room"))?;
+    let at = position(f, |k| one_of!(k, "room" | "kitchen")).filter(|at| one_of!(f.chunks[*at].key, "room") || f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Celsius | Unit::C | Unit::Fahrenheit | Unit::Degree))))?;
     if f.alien > 0 || f.unknown > 0 || f.has(has::NOT) || f.chunks.iter().any(|c| c.is_mark(Mark::Money) || c.word() == Some(Word::Price)) {
         return None;
     }
