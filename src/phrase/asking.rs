@@ -52,6 +52,8 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         Item::Word(Word::Link | Word::Modal | Word::First) if led => true,
         Item::Word(Word::Aux) => one_of!(first.key, "is" | "are" | "r" | "have" | "has" | "was" | "were"),
         Item::Verb(Verb::Show, _) => true,
+        // `did 8 quarts` tells.
+        Item::Verb(Verb::Do, _) if one_of!(first.key, "did") && chunks.iter().skip_while(|c| c.from <= first.from).take(1).any(|c| matches!(c.item, Item::Amount(a) if !a.uncounted)) => false,
         Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did"),
         Item::Word(Word::If) => one_of!(first.key, "when"),
         Item::Word(Word::Modal) => one_of!(first.key, "can" | "could" | "will" | "should"),
@@ -241,7 +243,7 @@ fn next(w: &Words<'_, '_>) -> Option<Subject> {
     }
     let step = next && w.any(|k| one_of!(k, "step" | "stage" | "up"));
     let then = f.chunks.len() <= 4 && w.any(|k| one_of!(k, "then"));
-    let now = w.what && (w.any(|k| one_of!(k, "now")) || next || then) && f.stock.is_none() && f.dest.is_none() || next && w.quest && f.chunks.len() <= 2;
+    let now = w.what && (w.any(|k| one_of!(k, "now")) || next || then) && f.stock.is_none() && f.dest.is_none() || next && f.chunks.len() <= 1 + usize::from(w.quest);
     let does = f.verb_is(Verb::Do) && w.what && (next || w.any(|k| one_of!(k, "now")));
     let small = f.chunks.len() <= 9;
     (small && (step && (w.quest || w.what || f.chunks.len() <= 3) || now || does)).then_some(Subject::Next)

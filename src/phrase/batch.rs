@@ -169,6 +169,9 @@ fn at_heat(f: &Facts<'_>) -> bool {
             return true;
         }
     }
+    if boil && f.chunks.len() <= 4 && few_strangers(f, 0) && f.amounts.iter().all(|a| a.article) && f.chunks.iter().any(|c| one_of!(c.key, "full" | "hard" | "vigorous" | "proper")) && !f.has(has::FIRST) && f.verb.is_none_or(|(verb, _)| verb == Verb::Boil) {
+        return true;
+    }
     if f.has(has::STEAM) && f.has(has::UP) && few_strangers(f, 0) && !f.has_quantity() {
         return true;
     }

@@ -62,12 +62,26 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Bag) && f.source.is_none() && (f.has_quantity() || freezer) {
         return Some(Kind::Froze);
     }
+    // `that's 3 more bags`, `another 7 lb in`: more of what is being done.
+    let alone = f.verb.is_none() && f.clean() && f.crop.is_none() | f.unit(Unit::Bag).is_some() && f.dest.is_none() && f.source.is_none() && f.stock.is_none() && f.place.is_none() && f.supply.is_none() && f.product.is_none() && !f.has(has::TO | has::MODAL | has::NOT | has::ON | has::OFF | has::OUT | has::YOU | has::THEY);
+    let ends_in = f.chunks.last().is_some_and(|c| one_of!(c.key, "in"));
+    if alone && f.amounts.iter().any(|a| a.further && a.count() != Some(0) && (a.is(Unit::Bag) && !ends_any(f) || ends_in && a.mass.is_some())) {
+        return Some(Kind::Froze);
+    }
+    if f.verb_is(Verb::Seal) && f.unit(Unit::Bag).is_some() && f.mass().is_some() && f.clean() && past_or_ing(f, Verb::Seal) {
+        return Some(Kind::Froze);
+    }
     let added = f.stock == Some(Stock::Freezer) && f.has(has::MORE) && f.has_quantity() && f.verb.is_none();
     if added {
         return Some(Kind::Froze);
     }
     let put = f.any_verb(&[Verb::Put, Verb::Throw, Verb::Go, Verb::Get, Verb::Set, Verb::Add, Verb::Take, Verb::Send, Verb::Pack, Verb::Come]) || f.verb.is_none();
     (freezer && put && !f.verb_is(Verb::Eat)).then_some(Kind::Froze)
+}
+
+/// Words that make more bags something wanted or asked for.
+fn ends_any(f: &Facts<'_>) -> bool {
+    any(f, |k| one_of!(k, "enough" | "until" | "till" | "any" | "how" | "what" | "or" | "short" | "away" | "only" | "left"))
 }
 
 fn past_or_thaw(f: &Facts<'_>) -> bool {

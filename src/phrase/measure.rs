@@ -179,7 +179,7 @@ fn bag_gap(input: Tokens<'_>) -> Option<usize> {
 fn qualities(input: Tokens<'_>) -> usize {
     let is_quality = |n: usize| {
         matches!(input.nth(n).and_then(|t| t.word()), Some(Word::Quality))
-            || one_of!(input.key(n), "more" | "other" | "further" | "extra" | "freezer" | "solid" | "whole" | "fresh" | "good" | "last" | "first" | "odd" | "additional" | "dehydrator" | "dryer" | "wide" | "mouth" | "regular" | "big")
+            || one_of!(input.key(n), "more" | "other" | "further" | "extra" | "freezer" | "solid" | "whole" | "fresh" | "good" | "last" | "first" | "odd" | "additional" | "dehydrator" | "dryer" | "mason" | "canning" | "kilner" | "glass" | "wide" | "mouth" | "regular" | "big")
     };
     (0..3).take_while(|n| is_quality(*n)).count()
 }

@@ -74,7 +74,17 @@ pub(super) fn correct(chunks: &[Chunk], first: bool, f: &Facts<'_>, carry: &Carr
     if !slots.clean() || slots.has(has::ALL | has::YOU | has::THEY) || slots.bad_object {
         return None;
     }
-    let said = fields(&slots, carry)?;
+    let mut said = fields(&slots, carry)?;
+    // `6.5 not 7 lb`: both are pounds.
+    if let (Some(n), true) = (said.amount, chunks.iter().any(|c| one_of!(c.key, "not" | "instead"))) {
+        let unit = chunks.iter().find_map(|c| match c.item {
+            Item::Amount(a) if a.mass.is_some() && !a.is(Unit::Bag) => a.unit,
+            _ => None,
+        });
+        if let Some(mass) = unit.and_then(super::measure::mass_unit).and_then(|unit| unit.times(n)) {
+            (said.amount, said.mass) = (None, Some(mass));
+        }
+    }
     let only_when = said == Correct { on: said.on, ..Correct::default() };
     if only_when && (marker == Marker::Weak || !slots.when.is_some_and(|w| w.has_day()) && !(marker == Marker::Told && chunks.iter().any(|c| one_of!(c.key, "was" | "were")))) {
         return None;

@@ -93,10 +93,12 @@ fn splits(chunks: &[Chunk], at: usize) -> bool {
     let chunk = &chunks[at];
     match chunk.item {
         Item::Mark(Mark::Comma | Mark::Dash | Mark::Other | Mark::And) => true,
+        // `w/ 7 lb`, `b/c`: one letter and its slash are a word.
+        Item::Mark(Mark::Slash) => at > 0 && !matches!(chunks[at - 1].item, Item::Word(Word::Link | Word::Question | Word::Unit(_)) | Item::Unknown) && chunks.get(at + 1).is_some_and(|c| matches!(c.item, Item::Amount(_) | Item::Verb(..))),
         // `dryer: 4 trays`, `new batch: thick sauce` name where it belongs; `freezer + 2 bags` adds to it.
         Item::Mark(Mark::Colon | Mark::Plus) => !is_headed(chunks.get(at.saturating_sub(5)..at).unwrap_or_default()),
         // `all but one` is one thing.
-        Item::Word(Word::And) => !(one_of!(chunk.key, "but") && at > 0 && one_of!(chunks[at - 1].key, "all" | "every")),
+        Item::Word(Word::And) => !(one_of!(chunk.key, "but") && at > 0 && (one_of!(chunks[at - 1].key, "all" | "every") || matches!(chunks[at - 1].item, Item::Verb(Verb::Seal, _)) && chunks[..at].iter().any(|c| one_of!(c.key, "all" | "every")) && chunks.len() <= at + 3)),
         Item::Word(Word::Filler) => one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though"),
         Item::Word(Word::Link) => one_of!(chunk.key, "so") && !chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "far" | "many" | "much")),
         _ => false,
@@ -202,7 +204,8 @@ impl<'t> Reader<'t, '_, '_> {
             };
             state.first = false;
             let end = clauses.get(next - 1).filter(|_| ended).map_or(to, |(_, end)| *end);
-            if self.out.len() == read && state.pending.len() == held && !self.joined {
+            let said = chunks.get(from..end).is_some_and(|clause| !clause.iter().all(is_chatter));
+            if self.out.len() == read && state.pending.len() == held && !self.joined && said {
                 self.left.push((chunks[from].from, chunks[end - 1].to));
             }
             self.joined = false;
@@ -260,11 +263,19 @@ impl<'t> Reader<'t, '_, '_> {
                 self.out.push(said);
                 return Step::End;
             }
+            // `usual: salsa, pints`
+            let usual_jar = state.clauses.get(at + 1).filter(|_| facts.chunks.iter().any(|c| one_of!(c.key, "usual" | "default")) && facts.jar().is_none()).map(|(from, to)| self.gather(&state.chunks[*from..*to])).filter(|next| next.jar().is_some() && !next.has_quantity() && next.verb.is_none() && next.product.is_none());
+            let mut facts = facts.clone();
+            if let Some(next) = usual_jar.clone() {
+                facts.absorb(next);
+            }
             let set = settings::settings(&facts, &facts, &self.carry);
             if !set.is_empty() && !state.quest {
                 self.carry.kind = Some(Kind::Set);
-                self.out.extend(set);
-                return Step::Next(1);
+                let new: Vec<_> = set.into_iter().filter(|said| self.out.last() != Some(said)).collect();
+                self.joined = new.is_empty();
+                self.out.extend(new);
+                return Step::Next(1 + usize::from(usual_jar.is_some()));
             }
         }
         let last = at + 1 == state.clauses.len();
@@ -289,7 +300,11 @@ impl<'t> Reader<'t, '_, '_> {
         if self.out.len() == read && state.clauses.len() == 1 {
             let facts = self.gather(&state.chunks[from..]);
             if is_short(&facts) && facts.amounts.iter().all(|a| a.uncounted) && !facts.has(has::AUX) {
-                self.out.extend(asking::ask(&facts, false, true, &self.carry));
+                let asked = asking::ask(&facts, false, true, &self.carry);
+                if asked.is_some() {
+                    state.pending.clear();
+                }
+                self.out.extend(asked);
             }
         }
         step
@@ -370,7 +385,8 @@ impl<'t> Reader<'t, '_, '_> {
     fn take_pending(&mut self, facts: &mut Facts<'t>, kind: Kind, state: &mut State<'t, '_>) -> Vec<Facts<'t>> {
         let mut ahead = Vec::new();
         for pending in std::mem::take(&mut state.pending) {
-            let completes = !facts.has_quantity() || pending.amounts.is_empty() || facts.mass().is_none() && pending.mass().is_some() && facts.has(has::IT) && facts.unit(Unit::Bag).is_some();
+            let bagged = matches!(kind, Kind::Froze | Kind::Thawed) && facts.mass().is_none() && facts.unit(Unit::Bag).is_some() && pending.amounts.len() == 1 && pending.mass().is_some() && pending.unit(Unit::Bag).is_none();
+            let completes = bagged || !facts.has_quantity() || pending.amounts.is_empty() || facts.mass().is_none() && pending.mass().is_some() && facts.has(has::IT) && facts.unit(Unit::Bag).is_some();
             let item = pending.has_quantity() && (pending.mass().is_some() || pending.jars().is_some()) && (pending.crop.is_some() || pending.variety.is_some() || pending.product.is_some());
             if completes {
                 facts.absorb(pending);
@@ -408,7 +424,7 @@ impl<'t> Reader<'t, '_, '_> {
         let listed = self.carry.kind.filter(|kind| is_listable(*kind));
         let plain = facts.verb.is_none() && !facts.has(has::MODAL | has::NOT) && !facts.bad_object && facts.alien == 0;
         // `5 of them green` speaks of what was counted already.
-        let of_those = facts.bare().is_some() && facts.has(has::IT);
+        let of_those = facts.has_quantity() && facts.has(has::IT);
         if let Some(kind) = listed.filter(|_| plain && facts.has_quantity() && !of_those) {
             let own = facts.when.and_then(|moment| moment.when(self.carry.context));
             let before = self.carry.when;
@@ -501,7 +517,7 @@ impl<'t> Reader<'t, '_, '_> {
             if !same && (head.is_some() || batch::stage(&other, &self.carry).is_some() || seals::seals(&other, &self.carry).is_some() && kind != Kind::Filled) {
                 break;
             }
-            let remark = (other.has(has::AUX) || other.verb_is(Verb::Make)) && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those")) || other.bare().is_some() && other.has(has::IT) && facts.mass().is_some();
+            let remark = (other.has(has::AUX) || other.verb_is(Verb::Make)) && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those")) || other.has_quantity() && other.has(has::IT) && facts.mass().is_some() && !matches!(kind, Kind::Froze | Kind::Thawed);
             let foreign = remark || other.verb.is_some() && !same && !weak_tail(&other) || other.has(has::MODAL | has::NOT) || other.bad_object || other.alien > 0 || other.unknown + other.common > 1;
             if foreign || !other.has_slots() {
                 if used + 1 - kept > 2 {
@@ -592,6 +608,11 @@ impl<'t> State<'t, '_> {
         let to = self.chunks.len().min(from + AHEAD);
         self.chunks.get(from..to).unwrap_or_default()
     }
+}
+
+/// Words that say nothing by themselves: `all good`, `very nice`.
+fn is_chatter(chunk: &Chunk) -> bool {
+    matches!(chunk.item, Item::Word(Word::Filler | Word::Quality | Word::Link | Word::And | Word::Is | Word::Aux | Word::First | Word::You | Word::Kin | Word::DayPart(_)) | Item::Mark(_))
 }
 
 fn is_filler(f: &Facts<'_>) -> bool {

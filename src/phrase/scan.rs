@@ -179,6 +179,9 @@ fn link(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
             return (used, Item::Amount(amount));
         }
     }
+    if one_of!(key, "next") && one_of!(input.key(1), "door" | "doors") {
+        return (2, Item::Word(Word::Folk));
+    }
     (1, Item::Word(Word::Link))
 }
 

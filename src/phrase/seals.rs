@@ -147,6 +147,6 @@ fn counts(f: &Facts<'_>) -> (Option<u32>, Option<u32>) {
     let mut counts = f.amounts.iter().filter(|a| a.unit.is_none() || a.is_jars()).filter(|a| !a.uncounted).filter_map(|a| a.count());
     let first = counts.next();
     let second = counts.next().filter(|of| first.is_some_and(|n| n <= *of));
-    let of_said = f.chunks.iter().any(|c| one_of!(c.key, "of" | "for"));
+    let of_said = f.chunks.iter().any(|c| one_of!(c.key, "of" | "for" | "outta" | "outa"));
     (first, second.filter(|_| of_said))
 }
