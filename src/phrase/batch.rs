@@ -107,6 +107,9 @@ fn lost(f: &Facts<'_>) -> bool {
     if boil && gone && few_strangers(f, 0) && !f.has(has::FIRST | has::NOT) {
         return true;
     }
+    if boil && f.any_verb(&[Verb::Fall, Verb::Send]) && few_strangers(f, 0) && !f.has(has::UP | has::NOT | has::TO) && f.amounts.is_empty() && f.chunks.len() <= 5 {
+        return true;
+    }
     let stopped = boil && f.verb_is(Verb::Stop) && few_strangers(f, 1);
     let off = boil && f.has(has::OFF) && few_strangers(f, 1) && !f.has(has::HEAT | has::BURNER);
     let not = boil && f.has(has::NOT) && f.has(has::AUX) && few_strangers(f, 1) && !f.has(has::THEY) && yet(f);
@@ -177,6 +180,10 @@ fn at_heat(f: &Facts<'_>) -> bool {
     }
     let level = f.has(has::TEMP | has::PRESSURE | has::HEAT);
     if level && few_strangers(f, 1) && (f.has(has::UP) || f.has(has::AT) || f.verb_is(Verb::Reach) || f.has(has::GREEN_ZONE) || f.verb_is(Verb::Come) && f.has(has::TO)) && !f.has(has::DOWN) && !f.has(has::OFF) && !f.verb_is(Verb::Turn) && !f.has(has::ZERO) && f.amounts.iter().all(|a| psi_like(a.unit)) {
+        return true;
+    }
+    let few = f.chunks.len() <= 4 && few_strangers(f, 0) && f.amounts.iter().all(|a| a.article) && !f.has(has::FIRST) && f.crop.is_none();
+    if few && (f.has(has::GREEN_ZONE) && f.verb.is_none() || f.has(has::STEAM) && f.chunks.iter().any(|c| one_of!(c.key, "full")) && f.verb.is_none()) {
         return true;
     }
     if f.has(has::NEEDLE) && f.has(has::GREEN_ZONE) && few_strangers(f, 0) {
@@ -250,6 +257,10 @@ fn lifted(f: &Facts<'_>) -> bool {
     }
     if f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Bring, Verb::Come]) && out {
         return few_strangers(f, 1) && jars && (canner || f.supply.is_none() && f.product.is_none() && f.crop.is_none() && few_strangers(f, 0) && !f.verb_is(Verb::Bring));
+    }
+    let everything = f.chunks.iter().any(|c| one_of!(c.key, "everything" | "all" | "they"));
+    if out && canner && everything && few_strangers(f, 0) && f.verb.is_none_or(|(verb, _)| verb == Verb::Go) {
+        return true;
     }
     let cooling = f.has(has::RACK) || f.chunks.iter().any(|c| one_of!(c.key, "cooling"));
     jars && (out || cooling && f.has(has::ON | has::RACK | has::AUX)) && few_strangers(f, 1) && f.verb.is_none_or(|(v, _)| matches!(v, Verb::Go | Verb::Set)) && f.supply.is_none() && f.free_place.is_none()

@@ -577,7 +577,8 @@ impl Gatherer<'_> {
                 f.joined |= weighed && f.amounts.last().is_some_and(|a| a.is(Unit::Bag));
                 self.object = object;
             }
-            k if one_of!(k, "weighing" | "weighin") => self.way = Way::With,
+            // `3 bags weighing 20 lb`: all of them.
+            k if one_of!(k, "weighing" | "weighin") => {}
             k if one_of!(k, "for") => self.way = Way::For,
             k if one_of!(k, "with" | "w") => self.way = Way::With,
             k if one_of!(k, "below" | "beneath") => {

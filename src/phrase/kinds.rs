@@ -45,7 +45,10 @@ fn counted(f: &Facts<'_>) -> Option<Kind> {
     let weighed = f.verb_is(Verb::Weigh) && stocked && f.place.is_none();
     let had = any(f, |k| one_of!(k, "had")) && f.source.is_some();
     let told = !had && f.has(has::THERE | has::FIRST) && f.has(has::AUX) && stocked && f.verb.is_none() && f.has_quantity() && !f.has(has::MORE) && !any(f, |k| one_of!(k, "another" | "now"));
-    (heads || weighed || told).then_some(Kind::Counted)
+    let has = any(f, |k| one_of!(k, "has" | "holds" | "contains" | "is")) || f.chunks.iter().any(|c| c.is_mark(super::token::Mark::Colon) || c.is_mark(super::token::Mark::Equals));
+    let headed = f.stock.is_some() && f.chunks.iter().take(3).any(|c| matches!(c.item, super::scan::Item::Store(_))) && has && f.verb.is_none() && f.clean() && f.has_quantity() && !f.has(has::MORE | has::NOT | has::MODAL | has::YOU | has::THEY | has::KIN | has::FOLK) && !f.amounts.iter().any(|a| a.further || matches!(a.unit, Some(Unit::Degree | Unit::Celsius | Unit::C | Unit::Fahrenheit))) && f.dest.is_none() && f.source.is_none();
+    let headed = headed && (f.mass().is_some() || f.unit(Unit::Bag).is_some() || f.jars().is_some());
+    (heads || weighed || told || headed).then_some(Kind::Counted)
 }
 
 fn frozen(f: &Facts<'_>) -> Option<Kind> {
@@ -71,7 +74,7 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Seal) && f.unit(Unit::Bag).is_some() && f.mass().is_some() && f.clean() && past_or_ing(f, Verb::Seal) {
         return Some(Kind::Froze);
     }
-    let added = f.stock == Some(Stock::Freezer) && f.has(has::MORE) && f.has_quantity() && f.verb.is_none();
+    let added = f.stock == Some(Stock::Freezer) && (f.has(has::MORE) || f.amounts.iter().any(|a| a.further)) && f.has_quantity() && f.verb.is_none_or(|(verb, form)| verb == Verb::Get && form == Form::Past);
     if added {
         return Some(Kind::Froze);
     }
@@ -117,7 +120,7 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
     }
     let fetched = f.verb_is(Verb::Get) || f.verb_is(Verb::Grab) || f.verb_is(Verb::Pick) && f.has(has::UP) || f.any_verb(&[Verb::Bring]) || any(f, |k| one_of!(k, "stocked"));
     let past = f.verb.is_none_or(|(_, form)| form == Form::Past);
-    let elsewhere = f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can]) || f.source.is_some() || f.dest.is_some() || f.has(has::OUT | has::CANNER);
+    let elsewhere = f.stock == Some(Stock::Freezer) || f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can]) || f.source.is_some() || f.dest.is_some() || f.has(has::OUT | has::CANNER);
     let named = f.supply.is_some() || supply == Some(crate::vocabulary::Supply::Jars) && f.product.is_none() && f.crop.is_none() && f.unit(Unit::Jar).is_some() && !f.has(has::UP) | f.verb_is(Verb::Pick)
         || supply == Some(crate::vocabulary::Supply::Bags) && f.any_token(|k| one_of!(k, "freezer" | "ziploc" | "zip"));
     (supply.is_some() && named && fetched && past && !elsewhere).then_some(Kind::Bought)
@@ -134,10 +137,13 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Can) && f.verb.is_some_and(|(_, form)| form == Form::Past) || put_up || put_them_up {
         return Some(Kind::PutUp);
     }
-    if f.any_verb(&[Verb::Can]) && any_jar {
+    let putting = f.chunks.windows(2).any(|w| one_of!(w[0].key, "putting" | "puttin") && one_of!(w[1].key, "up" | "by"));
+    let canning = f.verb.is_some_and(|(verb, form)| verb == Verb::Can && form == Form::Ing) && f.product.is_some() && f.dest.is_none();
+    if f.any_verb(&[Verb::Can]) && any_jar || putting && any_jar || canning {
         return Some(Kind::Began);
     }
-    let popped = any(f, |k| one_of!(k, "popped" | "busted" | "broke" | "tapped"));
+    let opening = any(f, |k| one_of!(k, "open" | "into" | "out"));
+    let popped = any(f, |k| one_of!(k, "popped" | "busted" | "tapped")) || opening && any(f, |k| one_of!(k, "broke"));
     let sized = any_jar && (f.jar().is_some() || f.product.is_some());
     if f.verb_is(Verb::Open) && f.forms_base & (1 << Verb::Open as u8) == 0 || f.verb_is(Verb::Crack) && (any_jar || f.verb_is(Verb::Open)) || popped && sized && f.dest.is_none() && f.source.is_none_or(|s| s != Stock::Freezer) && !f.has(has::ON) {
         return Some(Kind::Opened);
@@ -145,6 +151,10 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
     let through = f.chunks.windows(2).any(|w| one_of!(w[0].key, "went" | "gone") && one_of!(w[1].key, "through" | "thru"));
     if matches!(f.verb, Some((Verb::Use, Form::Past))) || through {
         return Some(if any_jar || f.product.is_some() && f.mass().is_none() && f.unit(Unit::Bag).is_none() { Kind::Opened } else { Kind::Ate });
+    }
+    let done = f.chunks.last().is_some_and(|c| one_of!(c.key, "done")) && f.verbs.count_ones() == 1 && sized && f.product.is_some() && f.jars().is_some() && f.clean() && !f.has(has::AUX | has::NOT | has::MODAL);
+    if done {
+        return Some(Kind::PutUp);
     }
     let made = !f.verb_is(Verb::Begin) && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get]) && f.verb.is_some_and(|(_, form)| form == Form::Past);
     if made && f.has(has::OFF) {
@@ -172,6 +182,12 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Throw) && (f.dest.is_none() || f.dest == Some(Stock::Counter)) && (away || any(f, |k| one_of!(k, "chucked" | "slung" | "lobbed"))) {
         return Some(Kind::Tossed);
     }
+    // `the tunnel gave us 15 lb`
+    let place_at = f.chunks.iter().position(|c| c.item == super::scan::Item::Place);
+    let gave_at = f.chunks.iter().position(|c| matches!(c.item, super::scan::Item::Verb(Verb::Give, _)));
+    if place_at.zip(gave_at).is_some_and(|(place, gave)| place < gave) && f.place_way == Way::None && f.mass().is_some() && !f.has(has::FOLK | has::KIN) {
+        return Some(Kind::Picked);
+    }
     if head(Verb::Give) && !f.has(has::UP) {
         return Some(Kind::Gave);
     }
@@ -191,6 +207,24 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
     }
     let finished_off = f.verb_is(Verb::Finish) && f.has(has::OFF) && f.jars().is_some() && f.product.is_some();
     if head(Verb::Eat) && !f.verb_is(Verb::Pick) || finished_off {
+        return Some(Kind::Ate);
+    }
+    let gone_to = f.verb.is_some_and(|(verb, form)| verb == Verb::Go && form == Form::Past) && f.has(has::TO) && f.has(has::FOLK | has::KIN) && f.dest.is_none() && (f.mass().is_some() || f.jars().is_some() || f.unit(Unit::Bag).is_some());
+    if gone_to && f.clean() {
+        return Some(Kind::Gave);
+    }
+    let spoilt = any(f, |k| one_of!(k, "bad" | "rotten" | "moldy" | "mouldy" | "mushy" | "spoiled" | "spoilt" | "rotted" | "off"));
+    let went = f.verb.is_some_and(|(verb, form)| verb == Verb::Go && form == Form::Past) || f.verb.is_none() && any(f, |k| one_of!(k, "spoiled" | "spoilt" | "rotted"));
+    if spoilt && went && f.clean() && f.dest.is_none() && f.source.is_none() && f.place.is_none() && f.mass().is_some() && !f.has(has::PLANTS | has::LIQUID) {
+        return Some(Kind::Tossed);
+    }
+    let broke = any(f, |k| one_of!(k, "broke" | "shattered")) && !any(f, |k| one_of!(k, "open" | "into" | "out"));
+    if broke && f.verb.is_none() && f.unknown + f.alien == 0 && f.common <= 1 && f.jars().is_some() && (f.product.is_some() || f.crop.is_some()) {
+        return Some(Kind::Tossed);
+    }
+    let meal_word = any(f, |k| one_of!(k, "supper" | "dinner" | "lunch" | "breakfast" | "tea" | "brunch"));
+    let cooked = meal_word && any(f, |k| one_of!(k, "for" | "with")) && f.verb.is_none() && f.mass().is_some() && f.unknown == 0 && f.common <= 1 && f.alien <= 1 && f.dest.is_none() && f.place.is_none() && !f.has(has::AUX | has::FOLK | has::YOU | has::THEY);
+    if cooked {
         return Some(Kind::Ate);
     }
     // `had 2 lb for supper`, `had 1½ lb on sandwiches`.
@@ -228,7 +262,7 @@ fn began(f: &Facts<'_>) -> Option<Kind> {
 
 fn drained(f: &Facts<'_>) -> Option<Kind> {
     let poured = f.verb_is(Verb::Pour) && f.verb.is_some_and(|(_, form)| form == Form::Past) && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
-    let got = f.has(has::LIQUID) && f.has(has::OFF | has::OUT) && f.verb_is(Verb::Get) && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some()) && f.source.is_none();
+    let got = f.has(has::LIQUID) && f.has(has::OFF | has::OUT) && f.any_verb(&[Verb::Get, Verb::Take, Verb::Pull]) && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some()) && f.source.is_none();
     (f.verb_is(Verb::Drain) || poured || got).then_some(Kind::Drained)
 }
 
@@ -246,6 +280,11 @@ fn harvested(f: &Facts<'_>) -> Option<Kind> {
 }
 
 fn past_or_noun(f: &Facts<'_>) -> bool {
+    // `first harvest, 3 lb`: the amount follows.
+    let noun = f.chunks.iter().any(|c| one_of!(c.key, "harvest" | "haul")) && f.verbs.count_ones() == 1 && f.clean() && f.chunks.len() <= 5;
+    if noun && !f.has_quantity() && !f.has(has::FIRST | has::YOU | has::THEY | has::TO | has::MODAL | has::NOT | has::KIN | has::FOLK) {
+        return true;
+    }
     f.forms_base & (1 << Verb::Pick as u8) == 0 || f.has_quantity() && f.chunks.iter().take(4).any(|c| one_of!(c.key, "harvest" | "haul" | "pick" | "picks" | "picked"))
 }
 
@@ -259,7 +298,11 @@ fn moved(f: &Facts<'_>) -> Option<Kind> {
     if onto_counter && f.supply.is_none() {
         return Some(Kind::Picked);
     }
-    let pulled = f.verb_is(Verb::Pull) && f.unit(Unit::Bag).is_some() && f.dest.is_none() && f.place.is_none() && f.supply.is_none() && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    let out_of = f.source == Some(Stock::Freezer) && f.has(has::OUT) && f.verb.is_none() && f.has_quantity() && f.clean() && f.stock.is_none() && (f.mass().is_some() || f.unit(Unit::Bag).is_some());
+    if out_of && !f.has(has::MODAL | has::NOT) {
+        return Some(Kind::Thawed);
+    }
+    let pulled = (f.verb_is(Verb::Pull) || f.verb_is(Verb::Take) && f.has(has::OUT) && f.clean() && f.source.is_none() && !f.has(has::COMPOST)) && f.unit(Unit::Bag).is_some() && f.dest.is_none() && f.place.is_none() && f.supply.is_none() && f.verb.is_some_and(|(_, form)| form == Form::Past);
     if pulled {
         return Some(Kind::Thawed);
     }
@@ -276,6 +319,10 @@ fn moved(f: &Facts<'_>) -> Option<Kind> {
     }
     // Fruit with a place beside it, as a note: `23 lb romas tunnel`.
     let plain_get = in_hand && weighed && f.verb_is(Verb::Get) && f.has(has::FIRST) && f.clean() && f.mass().is_some();
+    let onto_scale = f.verb_is(Verb::Weigh) && f.has(has::IN) && f.mass().is_some() && (f.crop.is_some() || f.variety.is_some()) && f.dest.is_none() && f.clean() && past;
+    if onto_scale {
+        return Some(Kind::Picked);
+    }
     let weighed_in = f.verb_is(Verb::Weigh) && f.place.is_some() && f.place_way == Way::From && f.mass().is_some();
     if plain_get || weighed_in {
         return Some(Kind::Picked);

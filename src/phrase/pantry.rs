@@ -47,7 +47,9 @@ pub(super) fn began(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
     if own_words && (!sure || said.jar.is_none()) && f.free_product.is_some() {
         return None;
     }
-    if f.alien > 0 && f.product.is_none() || f.compound {
+    // `canning salsa today`: without jars it may be a plan.
+    let bare_canning = f.verb.is_some_and(|(verb, _)| verb == Verb::Can) && said.jar.is_none() && !f.has(has::BATCH);
+    if f.alien > 0 && f.product.is_none() || f.compound || bare_canning && jars.is_none() {
         return None;
     }
     said.product = build::product(f, carry);

@@ -17,7 +17,7 @@ use super::{
 };
 use crate::{
     quantity::Pressure,
-    statement::{AcidAdded, Clarify, Statement, When},
+    statement::{AcidAdded, Clarify, Counted, Statement, When},
     vocabulary::{Kind, Missing},
 };
 
@@ -142,7 +142,7 @@ fn is_seal_count(chunks: &[Chunk], at: usize) -> bool {
 fn is_headed(before: &[Chunk]) -> bool {
     let start = before.iter().rposition(|c| matches!(c.item, Item::Mark(Mark::Comma) | Item::Word(Word::And))).map_or(0, |at| at + 1);
     let before = before.get(start..).unwrap_or_default();
-    let noun = |c: &Chunk| matches!(c.item, Item::Verb(..) | Item::Supply(_)) || one_of!(c.key, "heat" | "unsealed" | "low" | "pressure" | "steam" | "duds" | "usual" | "yield");
+    let noun = |c: &Chunk| matches!(c.item, Item::Verb(..) | Item::Supply(_) | Item::Place) || one_of!(c.key, "heat" | "unsealed" | "low" | "pressure" | "steam" | "duds" | "usual" | "yield");
     before.iter().any(names_head) || before.iter().any(noun) && !before.iter().any(|c| matches!(c.item, Item::Amount(a) if !a.uncounted) || matches!(c.item, Item::Word(Word::Kin | Word::Folk)))
 }
 
@@ -463,6 +463,9 @@ impl<'t> Reader<'t, '_, '_> {
 
     /// `3 pints of salsa and 4 half pints`: the product said first is that of both.
     fn with_product(&self, said: Statement) -> Statement {
+        if let (Statement::Counted(this), Some(Statement::Counted(last))) = (&said, self.out.last()) {
+            return Statement::Counted(Counted { from: this.from.or(last.from), ..this.clone() });
+        }
         let Statement::Clarify(Clarify { missing: Missing::Product, partial: Some(partial), .. }) = &said else { return said };
         let mut whole = partial.as_ref().clone();
         match (&mut whole, self.out.last()) {

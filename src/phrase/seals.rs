@@ -87,6 +87,8 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
         return strangers == 0 && jars;
     }
     let popped = f.chunks.iter().any(|c| one_of!(c.key, "popped" | "popping" | "flexing")) && f.has(has::UP) && f.dest.is_none();
+    let unpopped = f.has(has::NOT) && f.has(has::LIDS | has::JARS) && f.chunks.iter().any(|c| one_of!(c.key, "pop" | "popped" | "ping" | "pinged" | "click" | "clicked"));
+    let popped = popped || unpopped && f.dest.is_none();
     let faulty = f.verb_is(Verb::Seal) && f.chunks.iter().any(|c| one_of!(c.key, "bad" | "broken" | "false" | "weak" | "loose"));
     let not_taken = f.has(has::NOT) && f.has(has::LIDS) && f.verb_is(Verb::Take);
     if popped || faulty || not_taken {
