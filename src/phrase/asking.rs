@@ -123,7 +123,8 @@ fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
     if w.any(|k| one_of!(k, "log" | "entries" | "history" | "journal" | "logbook")) && (asks || f.has(has::PLEASE)) && !f.verb_is(Verb::Undo) {
         return Some(Subject::Log);
     }
-    let did = w.what && f.verb_is(Verb::Do) && f.has(has::FIRST) && f.verb.is_some_and(|(_, form)| form == Form::Past) && !w.any(|k| one_of!(k, "with" | "to"));
+    let frozen = w.pair(|a, b| one_of!(a, "have" | "got") && one_of!(b, "frozen"));
+    let did = !frozen && w.what && f.verb_is(Verb::Do) && f.has(has::FIRST) && f.verb.is_some_and(|(_, form)| form == Form::Past) && !w.any(|k| one_of!(k, "with" | "to"));
     let logged = (w.what || f.verb_is(Verb::Show)) && w.any(|k| one_of!(k, "logged" | "recorded" | "entered" | "happened"));
     (did || logged).then_some(Subject::Log)
 }
@@ -253,6 +254,10 @@ fn totals(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
     let word = w.any(|k| one_of!(k, "totals" | "tally" | "stats" | "statistics" | "sum" | "summary" | "totalled"));
     let total = w.any(|k| one_of!(k, "total"));
+    let month = f.chunks.iter().any(|c| matches!(c.word(), Some(Word::Month(_)))) || w.any(|k| one_of!(k, "year" | "ytd" | "summer"));
+    if total && month && short && f.verb.is_none() && f.amounts.iter().all(|a| a.article) {
+        return Some(Subject::Totals);
+    }
     let ledger = f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Can, Verb::Give, Verb::Eat, Verb::Toss, Verb::Dry, Verb::Bring]) || w.pair(|a, b| one_of!(a, "put") && one_of!(b, "up"));
     let asks = w.quest || w.how || w.what || f.verb_is(Verb::Show) || short;
     if word && asks && f.supply.is_none() {

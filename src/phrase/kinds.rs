@@ -118,7 +118,7 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
     if f.supply.is_some() && f.verb.is_none() && f.clean() && f.has_quantity() && f.chunks.iter().any(|c| c.is_mark(super::token::Mark::Plus)) {
         return Some(Kind::Bought);
     }
-    let fetched = f.verb_is(Verb::Get) || f.verb_is(Verb::Grab) || f.verb_is(Verb::Pick) && f.has(has::UP) || f.any_verb(&[Verb::Bring]) || any(f, |k| one_of!(k, "stocked"));
+    let fetched = f.verb_is(Verb::Get) || f.verb_is(Verb::Grab) || f.verb_is(Verb::Pick) && f.has(has::UP) || f.any_verb(&[Verb::Bring]) || any(f, |k| one_of!(k, "stocked")) || f.verb_is(Verb::Add) && any(f, |k| one_of!(k, "supplies" | "stock" | "stocks"));
     let past = f.verb.is_none_or(|(_, form)| form == Form::Past);
     let elsewhere = f.stock == Some(Stock::Freezer) || f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can]) || f.source.is_some() || f.dest.is_some() || f.has(has::OUT | has::CANNER);
     let named = f.supply.is_some() || supply == Some(crate::vocabulary::Supply::Jars) && f.product.is_none() && f.crop.is_none() && f.unit(Unit::Jar).is_some() && !f.has(has::UP) | f.verb_is(Verb::Pick)

@@ -143,7 +143,8 @@ fn article(input: Tokens<'_>) -> Option<(usize, Amount)> {
         return None;
     }
     // `the jars` are not one jar.
-    if one_of!(input.key(at + used - 1), "jars" | "jrs" | "bags" | "bgs") {
+    let several = one_of!(input.key(at + used - 1), "quarts" | "qts" | "pints" | "pts") && one_of!(input.key(0), "that" | "this" | "it");
+    if several || one_of!(input.key(at + used - 1), "jars" | "jrs" | "bags" | "bgs") {
         return None;
     }
     amount.article = true;

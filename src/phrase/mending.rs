@@ -109,6 +109,14 @@ fn marker(chunks: &[Chunk]) -> Option<(Marker, usize)> {
     let key = |n: usize| chunks.get(n).map_or(0, |c| c.key);
     let mut at = 0;
     let mut found: Option<Marker> = None;
+    // `6.5 lb not 7 lb` by itself, `*8 lb`.
+    let measured = |n: usize| matches!(chunks.get(n).map(|c| c.item), Some(Item::Amount(a)) if a.unit.is_some() && !a.uncounted && !a.article);
+    if chunks.len() == 3 && measured(0) && chunks[1].word() == Some(Word::Not) && measured(2) {
+        return Some((Marker::Strong, 0));
+    }
+    if chunks.first().is_some_and(|c| c.is_mark(Mark::Times)) && measured(1) {
+        return Some((Marker::Weak, 1));
+    }
     while let Some(chunk) = chunks.get(at) {
         let pronoun = |n: usize| one_of!(key(n), "jar" | "jars" | "crop" | "weight" | "amount" | "count" | "size" | "date" | "that" | "it" | "those" | "them" | "they" | "this" | "these" | "tht" | "last");
         let (next, step) = match chunk.item {
@@ -125,7 +133,7 @@ fn marker(chunks: &[Chunk]) -> Option<(Marker, usize)> {
             _ if one_of!(chunk.key, "ought") && one_of!(key(at + 1), "to") && one_of!(key(at + 2), "be") => (Some(told(found)), 3),
             _ if pronoun(at) && one_of!(key(at + 1), "should" | "shld" | "ought") => (found, 1),
             _ if one_of!(chunk.key, "no" | "nope" | "nah") && at <= 2 => (found.or(Some(Marker::Weak)), 1),
-            _ if one_of!(chunk.key, "oops" | "whoops" | "woops" | "sorry" | "soz" | "actually" | "wait" | "pardon" | "apologies" | "mistake" | "wrong" | "argh" | "ugh" | "oh" | "excuse") => (found.or(Some(Marker::Weak)), 1),
+            _ if one_of!(chunk.key, "oops" | "whoops" | "woops" | "sorry" | "soz" | "actually" | "wait" | "pardon" | "apologies" | "mistake" | "typo" | "wrong" | "argh" | "ugh" | "oh" | "excuse") => (found.or(Some(Marker::Weak)), 1),
             Item::Word(Word::Filler) => (found, 1),
             _ if one_of!(chunk.key, "i" | "me" | "my" | "we") && (one_of!(key(at + 1), "meant" | "mean") || found.is_some() && at > 0 && one_of!(key(at), "me" | "my")) => (found, 1),
             _ if one_of!(chunk.key, "to" | "from_") && found == Some(Marker::Strong) => (found, 1),

@@ -25,7 +25,7 @@ use crate::{
 pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, unread: &mut String) -> Vec<Statement> {
     let chunks = scan(text, tokens, context);
     let carry = Carry { context, kind: None, unit: None, jar: None, when: None };
-    let mut reader = Reader { text, tokens, carry, out: Vec::new(), left: Vec::new(), joined: false, run: 0 };
+    let mut reader = Reader { text, tokens, carry, out: Vec::new(), left: Vec::new(), whole: Vec::new(), joined: false, run: 0 };
     let mut from = 0;
     while from < chunks.len() {
         let end = chunks[from..].iter().position(ends_sentence).map_or(chunks.len(), |at| from + at);
@@ -39,7 +39,7 @@ pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, un
     }
     if !reader.out.is_empty() {
         let mut left = std::mem::take(&mut reader.left);
-        left_words(text, tokens, &chunks, &reader.out, &mut left);
+        left_words(text, tokens, &chunks, &reader, &mut left);
         left.sort_unstable();
         let mut read_to = 0;
         for (from, to) in left {
@@ -53,15 +53,23 @@ pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, un
 }
 
 /// Words that no table knows, or that are none of the trade's, unless a statement took them for a name.
-fn left_words(text: &str, tokens: &[Token], chunks: &[Chunk], out: &[Statement], left: &mut Vec<(u32, u32)>) {
+fn left_words(text: &str, tokens: &[Token], chunks: &[Chunk], reader: &Reader<'_, '_, '_>, left: &mut Vec<(u32, u32)>) {
     let mut names: Option<String> = None;
     for chunk in chunks.iter().filter(|c| matches!(c.item, Item::Unknown | Item::Word(Word::Common | Word::Alien))) {
         let word = product::said(text, tokens, chunk.from as usize, chunk.to as usize).unwrap_or_default();
-        let names = names.get_or_insert_with(|| names_of(out));
+        if reader.whole.iter().any(|(from, to)| (*from..*to).contains(&chunk.from)) || one_of!(chunk.key, "broke" | "stocked" | "restocked" | "fed" | "shattered" | "dinner" | "lunch" | "supper" | "save" | "store" | "flash") {
+            continue;
+        }
+        let names = names.get_or_insert_with(|| names_of(&reader.out));
         if !word.is_empty() && !names.contains(&word) {
             left.push((chunk.from, chunk.to));
         }
     }
+}
+
+/// Kinds whose words all belong to them.
+const fn is_whole(kind: Kind) -> bool {
+    matches!(kind, Kind::Set | Kind::Undo | Kind::Correct | Kind::Recipe | Kind::TimerStart | Kind::TimerStop | Kind::Ask)
 }
 
 /// All the words that statements hold.
@@ -162,6 +170,8 @@ struct Reader<'t, 'c, 'l> {
     out: Vec<Statement>,
     /// Token ranges that gave nothing.
     left: Vec<(u32, u32)>,
+    /// Token ranges that a setting, a question or a correction took as a whole.
+    whole: Vec<(u32, u32)>,
     /// The last clause only added to a statement that was there.
     joined: bool,
     /// Where the statements with the verb that may carry over begin.
@@ -209,6 +219,10 @@ impl<'t> Reader<'t, '_, '_> {
                 self.left.push((chunks[from].from, chunks[end - 1].to));
             }
             self.joined = false;
+            if self.out.len() > read && self.out.last().is_some_and(|said| is_whole(said.kind())) {
+                let end = clauses.get(next - 1).map_or(to, |(_, end)| *end);
+                self.whole.push((chunks[from].from, chunks[end - 1].to));
+            }
             at = next;
         }
         for pending in &state.pending {
@@ -233,6 +247,7 @@ impl<'t> Reader<'t, '_, '_> {
         match mending::correct(rest, true, f, &self.carry) {
             Some(said) => {
                 self.out.push(said);
+                self.whole.extend(rest.first().zip(rest.last()).map(|(a, b)| (a.from, b.to)));
                 true
             }
             None => false,
@@ -252,6 +267,12 @@ impl<'t> Reader<'t, '_, '_> {
         if state.told {
             if let Some(step) = self.whole(rest, &facts, at, state) {
                 return step;
+            }
+        }
+        if !(state.talk.elsewhere || state.talk.unreal || state.quest) {
+            if let Some(said) = facts.product.and_then(|_| settings::takes_and_makes(&self.gather(rest), &self.carry)) {
+                self.out.push(said);
+                return Step::End;
             }
         }
         if !state.talk.elsewhere {
@@ -279,7 +300,7 @@ impl<'t> Reader<'t, '_, '_> {
             }
         }
         let last = at + 1 == state.clauses.len();
-        let opens = asking::is_asking(facts.chunks, false);
+        let opens = asking::is_asking(facts.chunks, false) || state.first && last && is_short(&facts) && facts.chunks.first().is_some_and(|c| one_of!(c.key, "totals" | "total" | "stats" | "tally" | "log" | "chart" | "graph"));
         if opens || state.quest && (last || state.asked) || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing")) {
             let noted = facts.chunks.iter().any(|c| one_of!(c.key, "note" | "record" | "log")) && facts.has(has::FIRST);
             let quest = state.quest && (last || state.asked) && !noted;

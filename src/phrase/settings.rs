@@ -326,6 +326,19 @@ pub(super) fn recipe(f: &Facts<'_>) -> Option<Statement> {
     Some(Statement::Recipe(Recipe { name, mass, jars: jars.and_then(|a| a.count()), jar: jars.and_then(|a| a.jar) }))
 }
 
+/// `our fire salsa takes 6 lb and makes 4 pints`, without the word recipe.
+pub(super) fn takes_and_makes(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
+    let takes = position(f, |k| one_of!(k, "takes" | "needs" | "uses" | "requires"))?;
+    let makes = position(f, |k| one_of!(k, "makes" | "yields" | "gives" | "fills"))?;
+    let named = f.chunks.iter().position(|c| matches!(c.item, Item::Product(_)))?;
+    let jars = f.amounts.iter().find(|a| a.jar.is_some() && !a.uncounted)?;
+    let mass = f.mass()?.mass;
+    let plain = f.unknown + f.alien == 0 && !f.has(has::NOT | has::MODAL | has::FOLK | has::THEY);
+    (named < takes && takes < makes && plain)
+        .then(|| Some(Statement::Recipe(Recipe { name: build::product(f, carry)?.as_str().to_owned(), mass, jars: jars.count(), jar: jars.jar })))
+        .flatten()
+}
+
 fn name_after(f: &Facts<'_>, mut at: usize) -> Option<String> {
     while f.chunks.get(at).is_some_and(|c| matches!(c.item, Item::Mark(Mark::Colon | Mark::Comma | Mark::Dash | Mark::Equals) | Item::Word(Word::Filler | Word::Aux | Word::Is)) || one_of!(c.key, "for" | "called" | "named" | "my" | "our" | "the" | "a" | "it")) {
         at += 1;
