@@ -121,7 +121,9 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         return build::clarify_if(build::is_plain(f), (Kind::Froze, Statement::Froze(said)), Missing::Unit, Some(amount.number));
     }
     if f.has_quantity() {
-        return None;
+        let told = build::is_told(f) && f.crop.is_some();
+        let counted = f.amounts.iter().find(|a| !a.uncounted && a.volume().is_some()).map(|a| a.number);
+        return build::clarify_if(told && counted.is_some(), (Kind::Froze, Statement::Froze(said)), Missing::Unit, counted);
     }
     build::clarify_if(build::is_told(f), (Kind::Froze, Statement::Froze(said)), Missing::Amount, None)
 }

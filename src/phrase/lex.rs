@@ -106,6 +106,8 @@ impl Lexer<'_> {
             b'-' => Mark::Hyphen,
             b'/' => Mark::Slash,
             b'=' => Mark::Equals,
+            // `20+ lb`
+            b'+' if !self.space && !self.digit(self.at) && matches!(self.out.last().map(|t| t.sense), Some(Sense::Num(_))) => return,
             b'+' => Mark::Plus,
             b'&' => Mark::And,
             b'@' => Mark::At,

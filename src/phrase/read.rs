@@ -55,7 +55,13 @@ pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, un
 /// Words that no table knows, or that are none of the trade's, unless a statement took them for a name.
 fn left_words(text: &str, tokens: &[Token], chunks: &[Chunk], reader: &Reader<'_, '_, '_>, left: &mut Vec<(u32, u32)>) {
     let mut names: Option<String> = None;
-    for chunk in chunks.iter().filter(|c| matches!(c.item, Item::Unknown | Item::Word(Word::Common | Word::Alien))) {
+    let taken = reader.out.iter().any(|said| matches!(said.kind(), Kind::Gave | Kind::Ate | Kind::Opened | Kind::Thawed));
+    for (at, chunk) in chunks.iter().enumerate().filter(|(_, c)| matches!(c.item, Item::Unknown | Item::Word(Word::Common | Word::Alien))) {
+        // Whom it went to and what it was for.
+        let before = |n: usize| at.checked_sub(n).and_then(|at| chunks.get(at)).map_or(0, |c| c.key);
+        if taken && (one_of!(before(1), "to" | "for" | "on" | "in" | "with") || one_of!(before(1), "a" | "the" | "some" | "our" | "my") && one_of!(before(2), "to" | "for" | "on" | "in" | "with")) {
+            continue;
+        }
         let word = product::said(text, tokens, chunk.from as usize, chunk.to as usize).unwrap_or_default();
         if reader.whole.iter().any(|(from, to)| (*from..*to).contains(&chunk.from)) || one_of!(chunk.key, "broke" | "stocked" | "restocked" | "fed" | "shattered" | "dinner" | "lunch" | "supper" | "save" | "store" | "flash") {
             continue;
@@ -124,11 +130,19 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
         let heads = heads || placed;
         let further = heads && verb && amount && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))))
             || is_seal_count(chunks, at);
-        if splits(chunks, at) || further {
-            if at > from {
-                out.push((from, at));
+        let listed = !further && begins_listed(chunks, from, at);
+        if splits(chunks, at) || further || listed {
+            // `yesterday picked 12 lb today picked 8 lb`: the day belongs to what follows.
+            let dated = further && at > from + 2 && matches!(chunks[at - 1].item, Item::When(_)) && matches!(chunks[from].item, Item::When(_));
+            let begin = at - usize::from(dated);
+            if begin > from {
+                out.push((from, begin));
             }
-            from = if further { at } else { at + 1 };
+            from = if further || listed { begin } else { at + 1 };
+            if listed {
+                amount = true;
+                continue;
+            }
             (verb, amount) = (further, false);
             continue;
         }
@@ -139,6 +153,28 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
         out.push((from, chunks.len()));
     }
     out
+}
+
+/// `14 lb tomatoes 8 lb peppers`: an amount behind the thing that the amount before it counts, with a thing of its own.
+fn begins_listed(chunks: &[Chunk], from: usize, at: usize) -> bool {
+    let class = |chunk: &Chunk| match chunk.item {
+        Item::Amount(a) if a.uncounted => None,
+        Item::Amount(a) if a.mass.is_some() && !a.is(Unit::Bag) => Some(0),
+        Item::Amount(a) if a.jar.is_some() => Some(1),
+        Item::Amount(a) if a.is(Unit::Tray) => Some(2),
+        _ => None,
+    };
+    let Some(this) = class(&chunks[at]) else { return false };
+    let thing = |c: &Chunk| matches!(c.item, Item::Crop(_) | Item::Variety(..) | Item::Product(_)) || one_of!(c.key, "skins" | "halves" | "slices" | "rounds" | "rings" | "strips");
+    let day = |c: &Chunk| matches!(c.item, Item::When(_));
+    let look = at.saturating_sub(8).max(from);
+    let Some(before) = (look..at).rev().find(|n| class(&chunks[*n]).is_some()) else { return false };
+    let between = chunks.get(before + 1..at).unwrap_or_default();
+    let behind = chunks.get(at + 1..).unwrap_or_default();
+    let behind = &behind[..behind.len().min(4)];
+    let behind = &behind[..behind.iter().position(|c| class(c).is_some()).unwrap_or(behind.len())];
+    let loose = |c: &Chunk| c.word() == Some(Word::Not) || matches!(c.item, Item::Verb(Verb::Take | Verb::Make | Verb::Yield | Verb::Use, _)) || one_of!(c.key, "for" | "or" | "per" | "than" | "to");
+    class(&chunks[before]) == Some(this) && !between.iter().any(loose) && (between.iter().any(thing) && behind.iter().any(thing) || between.iter().any(day) && behind.iter().any(day))
 }
 
 /// `8 sealed 1 failed`: the second number begins a clause.
@@ -408,7 +444,7 @@ impl<'t> Reader<'t, '_, '_> {
         for pending in std::mem::take(&mut state.pending) {
             let bagged = matches!(kind, Kind::Froze | Kind::Thawed) && facts.mass().is_none() && facts.unit(Unit::Bag).is_some() && pending.amounts.len() == 1 && pending.mass().is_some() && pending.unit(Unit::Bag).is_none();
             let completes = bagged || !facts.has_quantity() || pending.amounts.is_empty() || facts.mass().is_none() && pending.mass().is_some() && facts.has(has::IT) && facts.unit(Unit::Bag).is_some();
-            let item = pending.has_quantity() && (pending.mass().is_some() || pending.jars().is_some()) && (pending.crop.is_some() || pending.variety.is_some() || pending.product.is_some());
+            let item = pending.has_quantity() && (pending.mass().is_some() || pending.jars().is_some() || pending.unit(Unit::Tray).is_some()) && (pending.crop.is_some() || pending.what.is_some() || pending.variety.is_some() || pending.product.is_some());
             if completes {
                 facts.absorb(pending);
             } else if item && is_listable(kind) && state.pending.len() < 50 {
@@ -543,6 +579,10 @@ impl<'t> Reader<'t, '_, '_> {
             }
             let remark = (other.has(has::AUX) || other.verb_is(Verb::Make)) && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those")) || other.has_quantity() && other.has(has::IT) && facts.mass().is_some() && !matches!(kind, Kind::Froze | Kind::Thawed);
             let foreign = remark || other.verb.is_some() && !same && !weak_tail(&other) || other.has(has::MODAL | has::NOT) || other.bad_object || other.alien > 0 || other.unknown + other.common > 1;
+            // Jars are nothing that was picked or drained before.
+            if matches!(kind, Kind::Picked | Kind::Froze | Kind::Drained) && facts.mass().is_some() && other.jars().is_some_and(|a| a.jar.is_some()) && !matches!(kind, Kind::Drained) {
+                break;
+            }
             if foreign || !other.has_slots() {
                 if used + 1 - kept > 2 {
                     break;
@@ -646,7 +686,7 @@ fn is_filler(f: &Facts<'_>) -> bool {
 
 /// A clause like `weighing` or `went` that hangs on the one before.
 fn weak_tail(f: &Facts<'_>) -> bool {
-    f.verb.is_some_and(|(verb, _)| matches!(verb, Verb::Get | Verb::Weigh | Verb::Go | Verb::Do | Verb::Bag | Verb::Cut | Verb::Come | Verb::Use | Verb::Make | Verb::Thaw | Verb::Run)) && f.has_slots()
+    f.verb.is_some_and(|(verb, _)| matches!(verb, Verb::Get | Verb::Weigh | Verb::Go | Verb::Do | Verb::Bag | Verb::Cut | Verb::Come | Verb::Use | Verb::Make | Verb::Thaw | Verb::Run)) && f.has_slots() && !(f.verb_is(Verb::Make) && f.product.is_some())
 }
 
 fn settings_follow(f: &Facts<'_>) -> bool {
@@ -664,6 +704,7 @@ fn starts_item(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) ->
         || both(facts.place.is_some(), other.place.is_some())
         || both(facts.product.is_some(), other.product.is_some())
         || both(facts.supply.is_some(), other.supply.is_some())
+        || both(facts.what.is_some(), other.what.is_some())
         || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN));
     if is_further(facts, other, kind, joint) {
         return true;
