@@ -120,7 +120,7 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
 
 fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
     let f = w.f;
-    if w.any(|k| one_of!(k, "log" | "entries" | "history" | "journal" | "logbook")) && (asks || f.has(has::PLEASE)) && !f.verb_is(Verb::Undo) {
+    if w.any(|k| one_of!(k, "log" | "entries" | "history" | "journal" | "logbook")) && (asks || f.has(has::PLEASE)) && !f.verb_is(Verb::Undo) && !(f.has_quantity() && f.amounts.iter().any(|a| a.mass.is_some() || a.jar.is_some())) {
         return Some(Subject::Log);
     }
     let frozen = w.pair(|a, b| one_of!(a, "have" | "got") && one_of!(b, "frozen"));

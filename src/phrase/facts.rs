@@ -280,6 +280,8 @@ impl Gatherer<'_> {
                 self.way = Way::None;
                 return;
             }
+            // `thawing for tomorrow`: what it is for is not when it was done.
+            Item::When(moment) if self.way == Way::For && moment.future => {}
             Item::When(moment) => {
                 f.leading_when |= f.verb.is_none() && f.amounts.is_empty();
                 f.when = Some(f.when.map_or(moment, |first| first.merge(moment)));

@@ -71,6 +71,10 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
     if alone && f.amounts.iter().any(|a| a.further && a.count() != Some(0) && (a.is(Unit::Bag) && !ends_any(f) || ends_in && a.mass.is_some())) {
         return Some(Kind::Froze);
     }
+    let cold = f.stock == Some(Stock::Freezer) || f.mass().is_some();
+    if f.verb_is(Verb::Pack) && f.unit(Unit::Bag).is_some() && cold && f.clean() && f.source.is_none() && !f.amounts.iter().any(|a| a.is_jars()) {
+        return Some(Kind::Froze);
+    }
     if f.verb_is(Verb::Seal) && f.unit(Unit::Bag).is_some() && f.mass().is_some() && f.clean() && past_or_ing(f, Verb::Seal) {
         return Some(Kind::Froze);
     }
@@ -130,6 +134,9 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
     let any_jar = f.amounts.iter().any(|a| a.is_jars());
     let put_up = f.chunks.windows(2).any(|w| one_of!(w[0].key, "put" | "laid") && one_of!(w[1].key, "up" | "by") || any_jar && one_of!(w[0].key, "put" | "laid") && one_of!(w[1].key, "away" | "down")) || any(f, |k| one_of!(k, "putup"));
     let full = any(f, |k| one_of!(k, "full")) && f.jars().is_some() && f.verb.is_none() && f.clean() && f.dest.is_none() && f.source.is_none() && f.stock.is_none();
+    if f.verb_is(Verb::Pour) && any(f, |k| one_of!(k, "drain" | "sink")) && sized_jars(f) && f.product.is_some_and(|p| p != super::product::Named::Known("tomato-juice")) {
+        return Some(Kind::Tossed);
+    }
     if f.verb_is(Verb::Fill) || f.verb_is(Verb::Pack) && any_jar || full {
         return Some(Kind::Filled);
     }
@@ -143,6 +150,17 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::Began);
     }
     let opening = any(f, |k| one_of!(k, "open" | "into" | "out"));
+    let shelf = f.source == Some(Stock::Pantry) && sized_jars(f) && f.any_verb(&[Verb::Take, Verb::Grab, Verb::Get, Verb::Bring, Verb::Pull, Verb::Lift, Verb::Come]);
+    if shelf && (f.product.is_some() || f.crop.is_some() || f.prep.is_some()) && f.alien == 0 && !f.has(has::FOLK | has::THEY) {
+        return Some(Kind::Opened);
+    }
+    let shelved = f.verb.is_some_and(|(verb, _)| verb == Verb::Add) && (f.dest == Some(Stock::Pantry) || f.stock == Some(Stock::Pantry)) && sized_jars(f) && f.product.is_some();
+    if shelved {
+        return Some(Kind::PutUp);
+    }
+    if f.verb_is(Verb::Finish) && any(f, |k| one_of!(k, "last" | "the")) && f.jars().is_some_and(|a| a.article) && f.product.is_some() {
+        return Some(Kind::Ate);
+    }
     let popped = any(f, |k| one_of!(k, "popped" | "busted" | "tapped")) || opening && any(f, |k| one_of!(k, "broke"));
     let sized = any_jar && (f.jar().is_some() || f.product.is_some());
     if f.verb_is(Verb::Open) && f.forms_base & (1 << Verb::Open as u8) == 0 || f.verb_is(Verb::Crack) && (any_jar || f.verb_is(Verb::Open)) || popped && sized && f.dest.is_none() && f.source.is_none_or(|s| s != Stock::Freezer) && !f.has(has::ON) {
@@ -164,6 +182,10 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::PutUp);
     }
     None
+}
+
+fn sized_jars(f: &Facts<'_>) -> bool {
+    f.jars().is_some_and(|a| a.jar.is_some())
 }
 
 fn left(f: &Facts<'_>) -> Option<Kind> {
@@ -261,6 +283,9 @@ fn began(f: &Facts<'_>) -> Option<Kind> {
 }
 
 fn drained(f: &Facts<'_>) -> Option<Kind> {
+    if f.verb_is(Verb::Pour) && any(f, |k| one_of!(k, "drain" | "sink")) && sized_jars(f) && f.product.is_some_and(|p| p != super::product::Named::Known("tomato-juice")) {
+        return None;
+    }
     let poured = f.verb_is(Verb::Pour) && f.verb.is_some_and(|(_, form)| form == Form::Past) && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
     let got = f.has(has::LIQUID) && f.has(has::OFF | has::OUT) && f.any_verb(&[Verb::Get, Verb::Take, Verb::Pull]) && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some()) && f.source.is_none();
     (f.verb_is(Verb::Drain) || poured || got).then_some(Kind::Drained)
@@ -268,6 +293,9 @@ fn drained(f: &Facts<'_>) -> Option<Kind> {
 
 fn harvested(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Pick) && !f.has(has::UP) && f.verb.is_some_and(|(v, _)| v != Verb::Get || f.has_quantity()) && past_or_noun(f) {
+        return Some(Kind::Picked);
+    }
+    if f.verb_is(Verb::Add) && any(f, |k| one_of!(k, "harvest" | "haul")) && f.mass().is_some() {
         return Some(Kind::Picked);
     }
     if f.verb_is(Verb::Cut) && (f.crop.is_some() || f.variety.is_some()) && f.has_quantity() {

@@ -63,7 +63,7 @@ fn left_words(text: &str, tokens: &[Token], chunks: &[Chunk], reader: &Reader<'_
             continue;
         }
         let word = product::said(text, tokens, chunk.from as usize, chunk.to as usize).unwrap_or_default();
-        if reader.whole.iter().any(|(from, to)| (*from..*to).contains(&chunk.from)) || one_of!(chunk.key, "broke" | "stocked" | "restocked" | "fed" | "shattered" | "dinner" | "lunch" | "supper" | "save" | "store" | "flash") {
+        if reader.whole.iter().any(|(from, to)| (*from..*to).contains(&chunk.from)) || one_of!(chunk.key, "broke" | "stocked" | "restocked" | "fed" | "shattered" | "dinner" | "lunch" | "supper" | "save" | "store" | "flash" | "home") {
             continue;
         }
         let names = names.get_or_insert_with(|| names_of(&reader.out));
@@ -306,7 +306,7 @@ impl<'t> Reader<'t, '_, '_> {
             }
         }
         if !(state.talk.elsewhere || state.talk.unreal || state.quest) {
-            if let Some(said) = facts.product.and_then(|_| settings::takes_and_makes(&self.gather(rest), &self.carry)) {
+            if let Some(said) = facts.product.filter(|_| rest.iter().any(|c| one_of!(c.key, "takes" | "needs" | "uses" | "requires"))).and_then(|_| settings::takes_and_makes(&self.gather(rest), &self.carry)) {
                 self.out.push(said);
                 return Step::End;
             }
@@ -322,21 +322,24 @@ impl<'t> Reader<'t, '_, '_> {
             }
             // `usual: salsa, pints`
             let usual_jar = state.clauses.get(at + 1).filter(|_| facts.chunks.iter().any(|c| one_of!(c.key, "usual" | "default")) && facts.jar().is_none()).map(|(from, to)| self.gather(&state.chunks[*from..*to])).filter(|next| next.jar().is_some() && !next.has_quantity() && next.verb.is_none() && next.product.is_none());
-            let mut facts = facts.clone();
-            if let Some(next) = usual_jar.clone() {
-                facts.absorb(next);
-            }
-            let set = settings::settings(&facts, &facts, &self.carry);
+            let joins = usual_jar.is_some();
+            let with_jar = usual_jar.map(|next| {
+                let mut both = facts.clone();
+                both.absorb(next);
+                both
+            });
+            let said = with_jar.as_ref().unwrap_or(&facts);
+            let set = settings::settings(said, said, &self.carry);
             if !set.is_empty() && !state.quest {
                 self.carry.kind = Some(Kind::Set);
                 let new: Vec<_> = set.into_iter().filter(|said| self.out.last() != Some(said)).collect();
                 self.joined = new.is_empty();
                 self.out.extend(new);
-                return Step::Next(1 + usize::from(usual_jar.is_some()));
+                return Step::Next(1 + usize::from(joins));
             }
         }
         let last = at + 1 == state.clauses.len();
-        let opens = asking::is_asking(facts.chunks, false) || state.first && last && is_short(&facts) && facts.chunks.first().is_some_and(|c| one_of!(c.key, "totals" | "total" | "stats" | "tally" | "log" | "chart" | "graph"));
+        let opens = asking::is_asking(facts.chunks, false) || state.first && last && !facts.has_quantity() && is_short(&facts) && facts.chunks.first().is_some_and(|c| one_of!(c.key, "totals" | "total" | "stats" | "tally" | "log" | "chart" | "graph"));
         if opens || state.quest && (last || state.asked) || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing")) {
             let noted = facts.chunks.iter().any(|c| one_of!(c.key, "note" | "record" | "log")) && facts.has(has::FIRST);
             let quest = state.quest && (last || state.asked) && !noted;
@@ -434,6 +437,9 @@ impl<'t> Reader<'t, '_, '_> {
             self.carry.kind = Some(kind);
             self.out.push(said);
             self.trailing_acid(kind, &facts);
+        } else if self.carry.kind == Some(kind) && !facts.has_quantity() {
+            // `bagged and frozen`: the same once more.
+            self.joined = true;
         }
         Step::Next(used)
     }
@@ -676,7 +682,7 @@ impl<'t> State<'t, '_> {
 
 /// Words that say nothing by themselves: `all good`, `very nice`.
 fn is_chatter(chunk: &Chunk) -> bool {
-    matches!(chunk.item, Item::Word(Word::Filler | Word::Quality | Word::Link | Word::And | Word::Is | Word::Aux | Word::First | Word::You | Word::Kin | Word::DayPart(_)) | Item::Mark(_))
+    matches!(chunk.item, Item::Word(Word::Filler | Word::Quality | Word::Link | Word::And | Word::Is | Word::Aux | Word::First | Word::You | Word::Kin | Word::DayPart(_)) | Item::Mark(_)) || one_of!(chunk.key, "log" | "entry" | "harvest")
 }
 
 fn is_filler(f: &Facts<'_>) -> bool {
