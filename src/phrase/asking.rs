@@ -77,7 +77,9 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
         long: any(|k| one_of!(k, "long" | "longer")),
     };
     let about = subject(&w, short)?;
-    let strangers = f.unknown + f.alien + f.common;
+    // `can you tell me`, `do you know`, `any idea`: words of asking.
+    let led = f.chunks.iter().take(5).filter(|c| matches!(c.item, Item::Unknown | Item::Word(Word::Common)) && one_of!(c.key, "tell" | "know" | "idea")).count();
+    let strangers = usize::from(f.unknown + f.alien + f.common) - led.min(usize::from(f.unknown + f.common));
     if strangers > 0 || f.has(has::FOLK | has::KIN) && about != Subject::Totals || tabooed(&w, about) {
         return None;
     }
@@ -88,7 +90,8 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
 fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
     let they = w.f.has(has::THEY) || w.any(|k| one_of!(k, "who" | "whose" | "why" | "where"));
     let you = w.f.has(has::YOU) && !matches!(about, Subject::Help | Subject::Forecast | Subject::Log | Subject::Process | Subject::Chart | Subject::Next | Subject::Acid | Subject::Load);
-    let proposed = w.any(|k| one_of!(k, "shall" | "might" | "would" | "lets" | "let's")) && matches!(about, Subject::Pantry | Subject::Freezer | Subject::Counter | Subject::Fridge | Subject::Supplies | Subject::Timer | Subject::Totals);
+    let told = w.pair(|a, b| one_of!(a, "tell" | "show") && one_of!(b, "me" | "us"));
+    let proposed = !told && w.any(|k| one_of!(k, "shall" | "might" | "would" | "lets" | "let's")) && matches!(about, Subject::Pantry | Subject::Freezer | Subject::Counter | Subject::Fridge | Subject::Supplies | Subject::Timer | Subject::Totals);
     let offered = w.any(|k| one_of!(k, "recipe" | "recipes")) || w.any(|k| one_of!(k, "want" | "wanna" | "fancy")) && !w.f.has(has::FIRST);
     proposed || offered || they && !(about == Subject::Log && w.any(|k| one_of!(k, "who"))) || you && !w.any(|k| one_of!(k, "show" | "tell" | "can" | "could" | "think"))
 }
@@ -112,7 +115,7 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
     let use_you = w.f.has(has::YOU) && (w.f.verb_is(Verb::Use) || w.any(|k| one_of!(k, "explain")));
     let alone = w.any(|k| one_of!(k, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat")) && (short || w.quest && w.f.chunks.len() <= 6) && w.f.verb.is_none();
     let can_you = w.f.has(has::YOU) && w.what && (w.any(|k| one_of!(k, "can" | "could")) && w.f.verb_is(Verb::Do));
-    let say = w.what && w.any(|k| one_of!(k, "say" | "ask" | "tell")) && w.any(|k| one_of!(k, "can" | "could" | "should" | "to"));
+    let say = w.what && w.any(|k| one_of!(k, "say" | "ask" | "tell")) && w.any(|k| one_of!(k, "can" | "could" | "should" | "to")) && w.f.stock.is_none() && w.f.dest.is_none();
     let works = w.how && w.any(|k| one_of!(k, "work" | "works")) && w.f.has(has::YOU | has::IT);
     let how_use = w.how && w.f.verb_is(Verb::Use) && w.any(|k| one_of!(k, "this")) && w.f.amounts.is_empty();
     alone || how_use || can_you || say || works || use_you && (w.how || w.any(|k| one_of!(k, "explain")))

@@ -102,7 +102,7 @@ fn lost(f: &Facts<'_>) -> bool {
     if f.any_verb(&[Verb::Fall, Verb::Send]) && f.has(has::TEMP | has::PRESSURE) && !f.has(has::ZERO) && !f.has(has::DOWN) && !f.has(has::UP) && few_strangers(f, 0) && !f.has(has::TO) {
         return true;
     }
-    let below = f.has(has::BELOW) && level && few_strangers(f, 0) && f.has(has::AUX);
+    let below = f.has(has::BELOW) && level && few_strangers(f, 0) && (f.has(has::AUX) || f.unit(Unit::Psi).is_some());
     let gone = f.chunks.iter().any(|c| one_of!(c.key, "gone")) || f.verb_is(Verb::Go) && f.has(has::AWAY);
     if boil && gone && few_strangers(f, 0) && !f.has(has::FIRST | has::NOT) {
         return true;

@@ -343,10 +343,19 @@ impl<'t> Reader<'t, '_, '_> {
         if opens || state.quest && (last || state.asked) || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing")) {
             let noted = facts.chunks.iter().any(|c| one_of!(c.key, "note" | "record" | "log")) && facts.has(has::FIRST);
             let quest = state.quest && (last || state.asked) && !noted;
-            if let Some(said) = asking::ask(&facts, quest || opens, is_short(&facts), &self.carry) {
+            // `time for crushed in quarts, boiling water?`
+            let more = state.clauses.get(at + 1).map(|(from, to)| self.gather(&state.chunks[*from..*to])).filter(|next| at + 2 == state.clauses.len() && (next.canner.is_some() || next.jar().is_some() || next.pack.is_some()) && next.clean() && next.verb.is_none() && !next.has_quantity() && next.product.is_none() && next.crop.is_none());
+            let used = 1 + usize::from(more.is_some());
+            let whole = more.map(|next| {
+                let mut both = facts.clone();
+                both.absorb(next);
+                both
+            });
+            let said = whole.as_ref().unwrap_or(&facts);
+            if let Some(said) = asking::ask(said, quest || opens || used == 2, is_short(&facts), &self.carry) {
                 self.out.push(said);
                 self.carry.kind = Some(Kind::Ask);
-                return Step::Next(1);
+                return Step::Next(used);
             }
             if quest {
                 return if state.asked { Step::End } else { Step::Next(1) };
