@@ -58,6 +58,7 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         Item::Word(Word::If) => one_of!(first.key, "when"),
         Item::Word(Word::Modal) => one_of!(first.key, "can" | "could" | "will" | "should"),
         Item::Word(Word::Link) => one_of!(first.key, "any" | "enough" | "enuf"),
+        Item::Unknown | Item::Word(Word::Common | Word::Hearsay) => led && one_of!(first.key, "tell"),
         _ => false,
     }
 }
@@ -93,7 +94,7 @@ fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
     let told = w.pair(|a, b| one_of!(a, "tell" | "show") && one_of!(b, "me" | "us"));
     let proposed = !told && w.any(|k| one_of!(k, "shall" | "might" | "would" | "lets" | "let's")) && matches!(about, Subject::Pantry | Subject::Freezer | Subject::Counter | Subject::Fridge | Subject::Supplies | Subject::Timer | Subject::Totals);
     let offered = w.any(|k| one_of!(k, "recipe" | "recipes")) || w.any(|k| one_of!(k, "want" | "wanna" | "fancy")) && !w.f.has(has::FIRST);
-    proposed || offered || they && !(about == Subject::Log && w.any(|k| one_of!(k, "who"))) || you && !w.any(|k| one_of!(k, "show" | "tell" | "can" | "could" | "think"))
+    proposed || offered || they && !(about == Subject::Log && w.any(|k| one_of!(k, "who"))) || you && !w.any(|k| one_of!(k, "show" | "tell" | "know" | "can" | "could" | "think"))
 }
 
 fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {

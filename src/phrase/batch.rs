@@ -210,7 +210,7 @@ fn gauge_reading(f: &Facts<'_>) -> bool {
         return false;
     }
     let gauge = f.has(has::NEEDLE | has::PRESSURE | has::WEIGHT) || f.unit(Unit::Psi).is_some();
-    let ledger = f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Drain, Verb::Get]);
+    let ledger = f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Drain]) || f.verb_is(Verb::Get) && f.unit(Unit::Psi).is_none();
     let at = (f.has(has::AT) || f.chunks.iter().any(|c| one_of!(c.key, "holding"))) && (f.verb.is_none() || f.any_verb(&[Verb::Reach]));
     !ledger && f.dest.is_none() && f.source.is_none() && (gauge && !f.has(has::OFF) || at && f.mass().is_some() || f.verb_is(Verb::Reach) && f.unit(Unit::Pound).is_some())
 }
