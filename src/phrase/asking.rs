@@ -118,7 +118,7 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
     let can_you = w.f.has(has::YOU) && w.what && (w.any(|k| one_of!(k, "can" | "could")) && w.f.verb_is(Verb::Do));
     let say = w.what && w.any(|k| one_of!(k, "say" | "ask" | "tell")) && w.any(|k| one_of!(k, "can" | "could" | "should" | "to")) && w.f.stock.is_none() && w.f.dest.is_none();
     let works = w.how && w.any(|k| one_of!(k, "work" | "works")) && w.f.has(has::YOU | has::IT);
-    let how_use = w.how && w.f.verb_is(Verb::Use) && w.any(|k| one_of!(k, "this")) && w.f.amounts.is_empty();
+    let how_use = w.how && !w.how_much && w.f.verb_is(Verb::Use) && w.any(|k| one_of!(k, "this")) && w.f.amounts.is_empty();
     alone || how_use || can_you || say || works || use_you && (w.how || w.any(|k| one_of!(k, "explain")))
 }
 

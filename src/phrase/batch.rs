@@ -182,7 +182,7 @@ fn at_heat(f: &Facts<'_>) -> bool {
     if level && few_strangers(f, 1) && (f.has(has::UP) || f.has(has::AT) || f.verb_is(Verb::Reach) || f.has(has::GREEN_ZONE) || f.verb_is(Verb::Come) && f.has(has::TO)) && !f.has(has::DOWN) && !f.has(has::OFF) && !f.verb_is(Verb::Turn) && !f.has(has::ZERO) && f.amounts.iter().all(|a| psi_like(a.unit)) {
         return true;
     }
-    let few = f.chunks.len() <= 4 && few_strangers(f, 0) && f.amounts.iter().all(|a| a.article) && !f.has(has::FIRST) && f.crop.is_none();
+    let few = f.chunks.len() <= 4 && few_strangers(f, 0) && f.amounts.iter().all(|a| a.article) && !f.has(has::FIRST | has::COMPOST) && f.crop.is_none() && !f.chunks.iter().any(|c| one_of!(c.key, "ahead"));
     if few && (f.has(has::GREEN_ZONE) && f.verb.is_none() || f.has(has::STEAM) && f.chunks.iter().any(|c| one_of!(c.key, "full")) && f.verb.is_none()) {
         return true;
     }

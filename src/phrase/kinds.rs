@@ -66,7 +66,7 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::Froze);
     }
     // `that's 3 more bags`, `another 7 lb in`: more of what is being done.
-    let alone = f.verb.is_none() && f.clean() && f.crop.is_none() | f.unit(Unit::Bag).is_some() && f.dest.is_none() && f.source.is_none() && f.stock.is_none() && f.place.is_none() && f.supply.is_none() && f.product.is_none() && !f.has(has::TO | has::MODAL | has::NOT | has::ON | has::OFF | has::OUT | has::YOU | has::THEY);
+    let alone = f.verb.is_none() && f.clean() && f.crop.is_none() | f.unit(Unit::Bag).is_some() && f.dest.is_none() && f.source.is_none() && f.stock.is_none() && f.place.is_none() && f.supply.is_none() && f.product.is_none() && !f.has(has::PLEASE | has::TO | has::MODAL | has::NOT | has::ON | has::OFF | has::OUT | has::YOU | has::THEY);
     let ends_in = f.chunks.last().is_some_and(|c| one_of!(c.key, "in"));
     if alone && f.amounts.iter().any(|a| a.further && a.count() != Some(0) && (a.is(Unit::Bag) && !ends_any(f) || ends_in && a.mass.is_some())) {
         return Some(Kind::Froze);
@@ -241,7 +241,7 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::Tossed);
     }
     let broke = any(f, |k| one_of!(k, "broke" | "shattered")) && !any(f, |k| one_of!(k, "open" | "into" | "out"));
-    if broke && f.verb.is_none() && f.unknown + f.alien == 0 && f.common <= 1 && f.jars().is_some() && (f.product.is_some() || f.crop.is_some()) {
+    if broke && !f.has(has::THEY | has::FOLK | has::YOU) && f.verb.is_none() && f.unknown + f.alien == 0 && f.common <= 1 && f.jars().is_some() && (f.product.is_some() || f.crop.is_some()) {
         return Some(Kind::Tossed);
     }
     let meal_word = any(f, |k| one_of!(k, "supper" | "dinner" | "lunch" | "breakfast" | "tea" | "brunch"));
