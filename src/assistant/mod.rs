@@ -116,7 +116,8 @@ impl Assistant {
                 turn.alert(due.topic(), reply, true);
                 commits.extend(turn.done(None));
             }
-            let mut turn = Turn::new(room, name.clone(), now, format!("at {}", now.timestamp()));
+            let mut turn =
+                Turn::new(room, name.clone(), now, format!("at {} {}", now.timestamp_micros(), room.told.len()));
             turn.settle();
             commits.extend(turn.done(None));
         }
