@@ -87,7 +87,8 @@ fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
     let they = w.f.has(has::THEY) || w.any(|k| one_of!(k, "who" | "whose" | "why" | "where"));
     let you = w.f.has(has::YOU) && !matches!(about, Subject::Help | Subject::Forecast | Subject::Log | Subject::Process | Subject::Chart | Subject::Next | Subject::Acid | Subject::Load);
     let proposed = w.any(|k| one_of!(k, "shall" | "might" | "would" | "lets" | "let's")) && matches!(about, Subject::Pantry | Subject::Freezer | Subject::Counter | Subject::Fridge | Subject::Supplies | Subject::Timer | Subject::Totals);
-    proposed || they && !(about == Subject::Log && w.any(|k| one_of!(k, "who"))) || you && !w.any(|k| one_of!(k, "show" | "tell" | "can" | "could" | "think"))
+    let offered = w.any(|k| one_of!(k, "recipe" | "recipes")) || w.any(|k| one_of!(k, "want" | "wanna" | "fancy")) && !w.f.has(has::FIRST);
+    proposed || offered || they && !(about == Subject::Log && w.any(|k| one_of!(k, "who"))) || you && !w.any(|k| one_of!(k, "show" | "tell" | "can" | "could" | "think"))
 }
 
 fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
@@ -107,7 +108,7 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 
 fn help(w: &Words<'_, '_>, short: bool) -> bool {
     let use_you = w.f.has(has::YOU) && (w.f.verb_is(Verb::Use) || w.any(|k| one_of!(k, "explain")));
-    let alone = w.any(|k| one_of!(k, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat")) && (short || w.quest && w.f.chunks.len() <= 6);
+    let alone = w.any(|k| one_of!(k, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat")) && (short || w.quest && w.f.chunks.len() <= 6) && w.f.verb.is_none();
     let can_you = w.f.has(has::YOU) && w.what && (w.any(|k| one_of!(k, "can" | "could")) && w.f.verb_is(Verb::Do));
     let say = w.what && w.any(|k| one_of!(k, "say" | "ask" | "tell")) && w.any(|k| one_of!(k, "can" | "could" | "should" | "to"));
     let works = w.how && w.any(|k| one_of!(k, "work" | "works")) && w.f.has(has::YOU | has::IT);
@@ -216,7 +217,7 @@ fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         return Some(Subject::Timer);
     }
     let time = w.any(|k| one_of!(k, "time" | "minutes" | "mins" | "minute" | "min"));
-    let rest = w.left || w.any(|k| one_of!(k, "longer" | "remaining" | "more")) || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go"));
+    let rest = w.left || w.any(|k| one_of!(k, "longer" | "remaining" | "more")) || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) && (w.how || w.any(|k| one_of!(k, "minutes" | "mins")));
     if time && rest && (w.quest || w.how || short) && !w.any(|k| one_of!(k, "no")) {
         return Some(Subject::Timer);
     }

@@ -81,6 +81,10 @@ fn venting(f: &Facts<'_>) -> bool {
 fn lost(f: &Facts<'_>) -> bool {
     let boil = f.verb_is(Verb::Boil);
     let level = f.has(has::TEMP | has::PRESSURE | has::HEAT | has::NEEDLE | has::STEAM);
+    // The weather: no canner is at thirty degrees.
+    if f.has(has::TEMP) && pounds(f).is_some_and(|n| (21.0..150.0).contains(&n)) {
+        return false;
+    }
     if f.verb_is(Verb::Lose) {
         let level = f.has(has::TEMP | has::PRESSURE | has::HEAT | has::STEAM);
         return !f.has(has::NOT) && (boil && few_strangers(f, 2) || level && few_strangers(f, 0));

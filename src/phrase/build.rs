@@ -70,7 +70,11 @@ pub(super) fn is_plain(f: &Facts<'_>) -> bool {
 pub(super) fn is_told(f: &Facts<'_>) -> bool {
     let thing = f.crop.is_some() || f.variety.is_some() || f.has(has::SOME) || f.place.is_some() || f.supply.is_some() || f.product.is_some();
     let past = f.verb.is_some_and(|(_, form)| form == Form::Past);
-    thing && past && is_plain(f) && !f.kin_subject
+    // `the peppers froze last night`: they did it by themselves.
+    let verb_at = f.chunks.iter().position(|c| matches!(c.item, super::scan::Item::Verb(..)));
+    let crop_at = f.chunks.iter().position(|c| matches!(c.item, super::scan::Item::Crop(_) | super::scan::Item::Variety(..)));
+    let by_itself = crop_at.zip(verb_at).is_some_and(|(crop, verb)| crop < verb) && !f.has(has::FIRST);
+    thing && past && is_plain(f) && !f.kin_subject && !by_itself
 }
 
 /// Jars that are said to be out of somewhere else than a stock.

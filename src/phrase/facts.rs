@@ -448,7 +448,7 @@ impl Gatherer<'_> {
                 if one_of!(chunk.key, "skins" | "skin" | "halves" | "slices" | "rings" | "strips" | "leather" | "rounds" | "chips" | "greens") {
                     f.what = f.what.or(Some((chunk.from, chunk.to)));
                 }
-                f.bad_object |= object && one_of!(chunk.key, "rubbish" | "garbage" | "trash" | "compost" | "recipe");
+                f.bad_object |= object && one_of!(chunk.key, "rubbish" | "garbage" | "trash" | "compost" | "recipe" | "chips");
                 self.gear(chunk.key);
                 return;
             }
@@ -474,6 +474,8 @@ impl Gatherer<'_> {
                 return;
             }
             Word::Is => {
+                // `aunt's haul` is hers, but told by us.
+                self.subject &= !(has::FOLK | has::KIN);
                 self.object = object;
                 f.has |= has::AUX;
                 return;

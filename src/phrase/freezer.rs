@@ -10,7 +10,9 @@ use super::{
     facts::{Facts, has},
     harvest::harvest,
     measure::Amount,
-    words::Unit,
+    scan::Item,
+    token::one_of,
+    words::{Unit, Word},
 };
 use crate::{
     quantity::{Mass, Number},
@@ -31,7 +33,17 @@ fn bags(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Bags {
     let mut out = Bags::default();
     let at = f.amounts.iter().position(|a| a.is(Unit::Bag) && a.count().is_some());
     let weights = weights(f, carry);
+    // `a 6.5 lb bag and a 7 lb bag`
+    let weighed: Vec<&Amount> = f.amounts.iter().filter(|a| a.is(Unit::Bag) && a.each.is_some()).collect();
+    if weighed.len() > 1 {
+        out.bags = weighed.iter().map(|a| a.count()).sum();
+        out.mass = Some(weighed.iter().filter_map(|a| a.mass).sum());
+        out.each = weighed.first().and_then(|a| a.each).filter(|each| weighed.iter().all(|a| a.each == Some(*each)));
+        return out;
+    }
     let Some(at) = at else {
+        let lone = f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Unit(Unit::Bag))) && one_of!(c.key, "bag"));
+        out.bags = (lone && weights.len() == 1).then_some(1);
         out.mass = weights.iter().copied().reduce(|sum, one| sum + one).filter(|_| weights.len() > 1 && same_bag_list(f)).or(weights.first().copied());
         return out;
     };

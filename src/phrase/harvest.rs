@@ -162,7 +162,7 @@ fn bare(kind: Kind, f: &Facts<'_>, carry: &Carry<'_, '_>, mut said: Taken, n: Nu
         said.mass = Some(mass);
     } else if carry.unit == Some(Unit::Bag) {
         said.bags = n.as_count();
-    } else if let (Some(product), Some(jars)) = (build::product(f, carry), n.as_count()) {
+    } else if let (Some(product), Some(jars)) = (f.product.and_then(|_| build::product(f, carry)), n.as_count()) {
         // `ate 2 of the salsa`: jars of which size is not said.
         said.crop = None;
         said.product = Some(product);

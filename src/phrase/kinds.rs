@@ -161,6 +161,13 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Send) && f.verb.is_some_and(|(_, form)| form == Form::Past) && people && f.dest.is_none() && f.has_quantity() {
         return Some(Kind::Gave);
     }
+    let home = f.has(has::KIN | has::FOLK) && any(f, |k| one_of!(k, "home"));
+    if f.any_verb(&[Verb::Take, Verb::Bring]) && (f.has(has::TO) && f.unknown + f.common > 0 && f.dest.is_none() || home) && f.has_quantity() && f.place.is_none() && (f.mass().is_some() || f.jars().is_some()) && f.verb.is_some_and(|(_, form)| form == Form::Past) {
+        return Some(Kind::Gave);
+    }
+    if any(f, |k| one_of!(k, "left")) && f.has(has::FOLK) && f.verb.is_none() && (f.mass().is_some() || f.jars().is_some()) {
+        return Some(Kind::Gave);
+    }
     if f.any_verb(&[Verb::Take, Verb::Bring]) && f.has(has::FOLK) && f.has(has::TO) && f.has_quantity() && f.place.is_none() {
         return Some(Kind::Gave);
     }
@@ -223,6 +230,15 @@ fn past_or_noun(f: &Facts<'_>) -> bool {
 /// No verb of its own: told by where it came from or went.
 fn moved(f: &Facts<'_>) -> Option<Kind> {
     if f.source == Some(Stock::Freezer) && f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Grab, Verb::Bring, Verb::Come, Verb::Lift]) && f.has_quantity() && f.verb.is_some_and(|(_, form)| form != Form::Base) {
+        return Some(Kind::Thawed);
+    }
+    // `add 11 lb of romas to the counter`: what comes in is fresh.
+    let onto_counter = f.stock == Some(Stock::Counter) && f.has(has::TO | has::ON) && f.verb.is_some_and(|(verb, _)| verb == Verb::Add) && f.mass().is_some();
+    if onto_counter && f.supply.is_none() {
+        return Some(Kind::Picked);
+    }
+    let pulled = f.verb_is(Verb::Pull) && f.unit(Unit::Bag).is_some() && f.dest.is_none() && f.place.is_none() && f.supply.is_none() && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    if pulled {
         return Some(Kind::Thawed);
     }
     let carried = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull, Verb::Come, Verb::Take, Verb::Put]) || f.verb.is_none();

@@ -24,7 +24,7 @@ pub(super) fn undo(f: &Facts<'_>) -> Option<Statement> {
     let pointed = f.chunks.iter().any(|c| one_of!(c.key, "that" | "it" | "last" | "entry" | "this" | "one" | "tht" | "previous" | "latest") || matches!(c.item, Item::Amount(a) if a.article));
     let entry = f.chunks.iter().any(|c| one_of!(c.key, "last" | "entry" | "previous" | "latest"));
     let verb = f.verb_is(Verb::Undo);
-    let strict = f.any_verb(&[Verb::Lift, Verb::Cancel]) && pointed;
+    let strict = f.any_verb(&[Verb::Lift, Verb::Cancel]) && pointed && !f.chunks.iter().any(|c| one_of!(c.key, "stop" | "end"));
     let back = f.any_verb(&[Verb::Take]) && f.chunks.iter().any(|c| one_of!(c.key, "back")) && pointed;
     let forget = f.chunks.iter().any(|c| one_of!(c.key, "forget")) && entry;
     if !(verb || strict || back || forget) || f.has(has::NOT) {
@@ -79,7 +79,13 @@ pub(super) fn correct(chunks: &[Chunk], first: bool, f: &Facts<'_>, carry: &Carr
     if only_when && (marker == Marker::Weak || !slots.when.is_some_and(|w| w.has_day()) && !(marker == Marker::Told && chunks.iter().any(|c| one_of!(c.key, "was" | "were")))) {
         return None;
     }
-    let measured = slots.amounts.iter().any(|a| a.unit.is_some() || chunks.iter().any(|c| c.word() == Some(Word::Not))) || slots.crop.is_some() && chunks.iter().any(|c| c.is_mark(Mark::Comma));
+    let negated = chunks.iter().any(|c| one_of!(c.key, "not"));
+    let bare = said.amount.is_some() && said == Correct { amount: said.amount, on: said.on, ..Correct::default() };
+    let chatter = rest.len() < chunks.len().saturating_sub(start) && !negated && chunks.get(start + rest.len()..).is_some_and(|tail| tail.iter().any(|c| !matches!(c.item, Item::Word(Word::Filler) | Item::Mark(_))));
+    if bare && (said.on.is_some() || chatter) || slots.any_token(|k| one_of!(k, "oclock" | "o'clock" | "weeks" | "months")) {
+        return None;
+    }
+    let measured = slots.amounts.iter().any(|a| a.unit.is_some() || negated) || slots.crop.is_some() && chunks.iter().any(|c| c.is_mark(Mark::Comma));
     if marker == Marker::Weak && (!measured || said.seconds.is_some()) && said.prep.is_none() {
         return None;
     }

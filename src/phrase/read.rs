@@ -102,7 +102,7 @@ fn is_seal_count(chunks: &[Chunk], at: usize) -> bool {
 
 /// Words that head what stands behind a colon.
 fn names_head(chunk: &Chunk) -> bool {
-    matches!(chunk.item, Item::Store(_)) || one_of!(chunk.key, "dehydrator" | "dryer" | "drier" | "dehydratr" | "batch" | "canner" | "altitude" | "alt" | "elevation" | "units" | "usual" | "room" | "bags" | "bag" | "capacity" | "timer")
+    matches!(chunk.item, Item::Store(_) | Item::Verb(Verb::Pick, Form::Base)) || one_of!(chunk.key, "dehydrator" | "dryer" | "drier" | "dehydratr" | "batch" | "canner" | "altitude" | "alt" | "elevation" | "units" | "usual" | "room" | "bags" | "bag" | "capacity" | "timer")
 }
 
 const fn is_ledger(verb: Verb) -> bool {
@@ -131,7 +131,7 @@ impl<'t> Reader<'t, '_, '_> {
         let asked = quest && asking::is_asking(chunks, false);
         self.carry.when = None;
         self.carry.kind = None;
-        let mut state = State { chunks, clauses: &clauses, talk, quest, asked, first: true, pending: None, told: self.leads(chunks) };
+        let mut state = State { chunks, clauses: &clauses, talk, quest, asked, first: true, pending: Vec::new(), told: self.leads(chunks) };
         let mut at = 0;
         while at < clauses.len() {
             let (from, to) = clauses[at];
@@ -222,7 +222,7 @@ impl<'t> Reader<'t, '_, '_> {
         let step = self.told(facts, at, state);
         if self.out.len() == read && state.clauses.len() == 1 {
             let facts = self.gather(&state.chunks[from..]);
-            if is_short(&facts) && facts.amounts.iter().all(|a| a.uncounted) {
+            if is_short(&facts) && facts.amounts.iter().all(|a| a.uncounted) && !facts.has(has::AUX) {
                 self.out.extend(asking::ask(&facts, false, true, &self.carry));
             }
         }
@@ -278,16 +278,19 @@ impl<'t> Reader<'t, '_, '_> {
             }
         }
         let used = self.absorb(&mut facts, kind, at, state);
-        if let Some(pending) = state.pending.take() {
-            if !facts.has_quantity() || facts.crop.is_none() && pending.amounts.is_empty() {
-                facts.absorb(pending);
-            }
-        }
+        let ahead = self.take_pending(&mut facts, kind, state);
         if facts.leading_when && self.carry.when.is_none() {
             self.carry.when = facts.when.and_then(|moment| moment.when(self.carry.context));
         }
         let elliptic = facts.amounts.iter().any(|a| a.unit.is_none()) && facts.mass().is_none();
         let run = self.out.len();
+        if !ahead.is_empty() && self.carry.when.is_none() && !facts.leading_when {
+            self.carry.when = facts.when.and_then(|moment| moment.when(self.carry.context));
+        }
+        for item in &ahead {
+            let said = build(kind, item, &mut self.carry).filter(|said| !matches!(said, Statement::Clarify(_)));
+            self.out.extend(said);
+        }
         if let Some(said) = self.build(kind, &facts, elliptic) {
             self.run = run;
             self.carry.kind = Some(kind);
@@ -295,6 +298,21 @@ impl<'t> Reader<'t, '_, '_> {
             self.trailing_acid(kind, &facts);
         }
         Step::Next(used)
+    }
+
+    /// What was said before the verb: part of this item, or items of its own (`tomatoes 12 lb, peppers 3 lb picked`).
+    fn take_pending(&self, facts: &mut Facts<'t>, kind: Kind, state: &mut State<'t, '_>) -> Vec<Facts<'t>> {
+        let mut ahead = Vec::new();
+        for pending in std::mem::take(&mut state.pending) {
+            let completes = !facts.has_quantity() || pending.amounts.is_empty() || facts.mass().is_none() && pending.mass().is_some() && facts.has(has::IT) && facts.unit(Unit::Bag).is_some();
+            let item = pending.has_quantity() && (pending.mass().is_some() || pending.jars().is_some()) && (pending.crop.is_some() || pending.variety.is_some() || pending.product.is_some());
+            if completes {
+                facts.absorb(pending);
+            } else if item && is_listable(kind) && state.pending.len() < 50 {
+                ahead.push(pending);
+            }
+        }
+        ahead
     }
 
     fn build(&mut self, kind: Kind, f: &Facts<'_>, elliptic: bool) -> Option<Statement> {
@@ -317,7 +335,9 @@ impl<'t> Reader<'t, '_, '_> {
     fn carried(&mut self, facts: Facts<'t>, _at: usize, state: &mut State<'t, '_>) -> Step {
         let listed = self.carry.kind.filter(|kind| is_listable(*kind));
         let plain = facts.verb.is_none() && !facts.has(has::MODAL | has::NOT) && !facts.bad_object && facts.alien == 0;
-        if let Some(kind) = listed.filter(|_| plain && facts.has_quantity()) {
+        // `5 of them green` speaks of what was counted already.
+        let of_those = facts.bare().is_some() && facts.has(has::IT);
+        if let Some(kind) = listed.filter(|_| plain && facts.has_quantity() && !of_those) {
             let own = facts.when.and_then(|moment| moment.when(self.carry.context));
             let before = self.carry.when;
             self.carry.when = before.or_else(|| self.out.last().and_then(Statement::on));
@@ -342,9 +362,9 @@ impl<'t> Reader<'t, '_, '_> {
             if only_when && self.out.is_empty() {
                 self.carry.when = facts.when.and_then(|moment| moment.when(self.carry.context));
             }
-            match &mut state.pending {
-                Some(pending) => pending.absorb(facts),
-                None => state.pending = Some(facts),
+            match state.pending.last_mut() {
+                Some(pending) if !(pending.has_quantity() && facts.has_quantity()) => pending.absorb(facts),
+                _ => state.pending.push(facts),
             }
         }
         Step::Next(1)
@@ -377,7 +397,7 @@ impl<'t> Reader<'t, '_, '_> {
         let mut kept = 1;
         while let Some((from, to)) = state.clauses.get(at + used).copied() {
             let mut other = self.gather(&state.chunks[from..to]);
-            let joint = state.chunks.get(from.wrapping_sub(1)).is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And));
+            let joint = state.chunks.get(from.wrapping_sub(1)).is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And) || c.is_mark(Mark::Plus));
             if is_filler(&other) {
                 used += 1;
                 continue;
@@ -393,7 +413,7 @@ impl<'t> Reader<'t, '_, '_> {
             if !same && (head.is_some() || batch::stage(&other, &self.carry).is_some() || seals::seals(&other, &self.carry).is_some() && kind != Kind::Filled) {
                 break;
             }
-            let remark = other.has(has::AUX) && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those"));
+            let remark = (other.has(has::AUX) || other.verb_is(Verb::Make)) && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those")) || other.bare().is_some() && other.has(has::IT) && facts.mass().is_some();
             let foreign = remark || other.verb.is_some() && !same && !weak_tail(&other) || other.has(has::MODAL | has::NOT) || other.bad_object || other.alien > 0 || other.unknown + other.common > 1;
             if foreign || !other.has_slots() {
                 if used + 1 - kept > 2 {
@@ -466,7 +486,7 @@ struct State<'t, 's> {
     asked: bool,
     /// Nothing but politeness so far.
     first: bool,
-    pending: Option<Facts<'t>>,
+    pending: Vec<Facts<'t>>,
     told: bool,
 }
 

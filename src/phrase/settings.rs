@@ -99,7 +99,10 @@ fn bag(f: &Facts<'_>) -> Option<Statement> {
         Item::Amount(a) => Some(a),
         _ => None,
     })?;
-    said.mass = after.mass;
+    said.mass = after.mass.filter(|mass| mass.as_kilograms() <= 15.0);
+    if after.mass.is_some() && said.mass.is_none() {
+        return None;
+    }
     if said.mass.is_some() {
         return Some(Statement::Set(said));
     }

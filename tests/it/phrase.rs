@@ -238,7 +238,7 @@ fn reading_is_linear_in_the_length() {
     for piece in pieces {
         let time = |bytes: usize| {
             let text = piece.repeat(bytes / piece.len());
-            (0..3)
+            (0..5)
                 .map(|_| {
                     let start = Instant::now();
                     let said = said(&text, NOW);
@@ -248,7 +248,7 @@ fn reading_is_linear_in_the_length() {
                 .fold(f64::INFINITY, f64::min)
         };
         let (short, long) = (time(LONGEST / 4), time(LONGEST));
-        assert!(long < 0.02 || long < 8.0 * short, "{piece:?}: {short:.6} s, four times as long {long:.6} s");
+        assert!(long < 0.05 || long < 10.0 * short, "{piece:?}: {short:.6} s, four times as long {long:.6} s");
         assert!(long < 0.25, "{piece:?}: {long:.6} s");
     }
 }
