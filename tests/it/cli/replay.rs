@@ -17,7 +17,7 @@ fn a_broken_line_is_named_and_what_came_before_stands() {
 
 #[test]
 fn time_does_not_run_backwards() {
-    let script = line("09:05", r#""state": true"#) + &line("09:04", r#""state": true"#);
+    let script = [line("09:05", r#""state": true"#), line("09:04", r#""state": true"#)].concat();
     Home::new().run(&["replay", "-"], &script).failed(1, "line 2 of the script: its time");
 }
 
