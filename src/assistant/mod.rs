@@ -155,5 +155,6 @@ fn untold(room: &Room) -> impl Iterator<Item = Due> {
 }
 
 fn told_at_for(room: &Room, due: &Due) -> DateTime<Utc> {
-    told_at(&room.state().settings, due.at, due.urgent())
+    let at = told_at(&room.state().settings, due.at, due.urgent());
+    due.latest.map_or(at, |latest| at.min(latest))
 }

@@ -49,7 +49,11 @@ pub fn due(scene: Scene<'_>, due: &Due) -> Reply {
 fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
     let (state, words, name) = (scene.state, Words::of(&scene.state.settings), &batch.name);
     let mut facts = Facts::default();
-    facts.stage(batch, state, scene.now).jars(batch.in_round().max(batch.undecided()), batch.jar);
+    let jars = match clock {
+        Clock::HeatCheck | Clock::ProcessDone | Clock::RestDone => batch.in_round(),
+        Clock::SealCheck | Clock::ReprocessDeadline => batch.undecided().max(batch.reprocessing()),
+    };
+    facts.stage(batch, state, scene.now).jars(jars, batch.jar);
     let text = match clock {
         Clock::HeatCheck => {
             facts.timing(&batch.timing);
@@ -64,7 +68,7 @@ fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
         Clock::RestDone => format!("'{name}': rested. Lift the jars, set them on a towel, and say 'jars are out'."),
         Clock::SealCheck => format!(
             "'{name}': {} have cooled. Next: {}.",
-            words.jars(batch.undecided(), batch.jar),
+            words.jars(jars, batch.jar),
             super::canning::next_step(batch, crate::batch::Stage::Checking)
         ),
         Clock::ReprocessDeadline => {

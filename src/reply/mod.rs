@@ -67,7 +67,7 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::Recipe(said) => kitchen::recipe(scene, said),
         Statement::TimerStart(said) => kitchen::timer_start(scene, said, entry),
         Statement::TimerStop(said) => kitchen::timer_stop(said, effect),
-        Statement::Set(said) => kitchen::set(scene, said),
+        Statement::Set(said) => kitchen::set(scene, said, effect),
         _ => canning::step(scene, &entry.statement, effect),
     };
     for key in &effect.used {
