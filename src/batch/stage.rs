@@ -22,7 +22,8 @@ impl Batch {
             return Stage::Begun;
         }
         let looked = self.fates.sealed + self.fates.unsealed + self.fates.refrigerated + self.fates.reprocessed > 0;
-        let cooled = self.outs.first().is_some_and(|(out, _)| now >= *out + crate::processes::facts::SEAL_CHECK_FROM.value);
+        let cooled =
+            self.outs.first().is_some_and(|(out, _)| now >= *out + crate::processes::facts::SEAL_CHECK_FROM.value);
         if looked || cooled { Stage::Checking } else { Stage::Cooling }
     }
 }

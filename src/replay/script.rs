@@ -90,7 +90,7 @@ fn act(written: Written, at: DateTime<FixedOffset>, number: u64) -> Result<Act, 
         }
     };
     let who = who.ok_or("it does not say \"who\"; a message needs a sender")?;
-    let id = id.unwrap_or_else(|| format!("$line-{number}"));
+    let id = id.unwrap_or_else(|| format!("$line-{number}@{}", at.timestamp()));
     let (room, who) = (Arc::from(room), Arc::from(who));
     Ok(Act::Message(Incoming { room, who, id: MessageId::new(&id), at, direct, said }))
 }

@@ -89,6 +89,7 @@ pub fn holding(scene: Scene<'_>, holding: &Holding) -> Reply {
         Holding::LoadNear(load) => load_near(scene, load),
         Holding::LoadReady(load) => load_ready(scene, load),
         Holding::Low(need) => low(scene, need),
+        Holding::Short(what, needs) => supplies_short(scene, needs, what),
     }
 }
 
@@ -130,7 +131,7 @@ fn low(scene: Scene<'_>, need: &Need) -> Reply {
 }
 
 /// What a batch or a load will be short of.
-pub fn supplies_short(scene: Scene<'_>, needs: &[Need], what: &str) -> Reply {
+fn supplies_short(scene: Scene<'_>, needs: &[Need], what: &str) -> Reply {
     let words = Words::of(&scene.state.settings);
     let mut facts = Facts::default();
     if let Some(first) = needs.first() {

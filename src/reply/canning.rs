@@ -77,7 +77,9 @@ fn process(scene: Scene<'_>, batch: &Batch) -> String {
 pub(super) fn retimed(scene: Scene<'_>, batch: &Batch) -> String {
     let words = Words::of(&scene.state.settings);
     match (batch.timing.minutes, batch.ends_at(scene.now)) {
-        (None, _) => format!("{} has no tested process here, so it has no time any more: do not shelve its jars.", title(batch)),
+        (None, _) => {
+            format!("{} has no tested process here, so it has no time any more: do not shelve its jars.", title(batch))
+        }
         (Some(_), Some(ends)) => {
             format!("{} now takes {}, until {}.", title(batch), process(scene, batch), words.moment(ends, scene.now))
         }

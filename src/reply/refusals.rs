@@ -129,7 +129,10 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         }
         Misfit::Filled { jars } => {
             facts.set("jars", jars);
-            format!("'{batch}' has {jars} jars filled already. If there are more, say how many in all: 'make that {} jars'.", jars * 2)
+            format!(
+                "'{batch}' has {jars} jars filled already. If there are more, say how many in all: 'make that {} jars'.",
+                jars * 2
+            )
         }
         Misfit::NoPressure => format!("'{batch}' is not in a pressure canner. Next: {next}."),
     };

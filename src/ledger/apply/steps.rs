@@ -128,7 +128,8 @@ impl Apply<'_> {
     pub(super) fn retime(&mut self) -> Vec<u32> {
         let mut changed = Vec::new();
         for place in 0..self.state.batches.len() {
-            let Some(batch) = self.state.batches.get(place).filter(|batch| batch.is_open() && batch.heat_off.is_none()) else {
+            let Some(batch) = self.state.batches.get(place).filter(|batch| batch.is_open() && batch.heat_off.is_none())
+            else {
                 continue;
             };
             if batch.filled > 0 && batch.waiting() == 0 && batch.heat.is_none() {
@@ -239,9 +240,11 @@ impl Misfit {
         match self {
             Self::TooSoon { .. } => true,
             Self::OutOfOrder(_) => stage < Stage::Cooling,
-            Self::Running { .. } | Self::TooMany { .. } | Self::TooLate { .. } | Self::Filled { .. } | Self::NoPressure => {
-                false
-            }
+            Self::Running { .. }
+            | Self::TooMany { .. }
+            | Self::TooLate { .. }
+            | Self::Filled { .. }
+            | Self::NoPressure => false,
         }
     }
 }

@@ -161,7 +161,8 @@ impl crate::ledger::state::State {
             processes::product(product.as_str()).is_some_and(|info| processes::dose(info, jar, *acid).is_some())
         };
         let all = [Acid::CitricAcid, Acid::LemonJuice, Acid::Vinegar];
-        let there = |acid: &&Acid| self.supplies.get(acid.supply()).is_some_and(|stocked| stocked != Stocked::default());
+        let there =
+            |acid: &&Acid| self.supplies.get(acid.supply()).is_some_and(|stocked| stocked != Stocked::default());
         let ever = |acid: &&Acid| self.supplies.get(acid.supply()).is_some();
         let dosed: Vec<Acid> = all.into_iter().filter(has_dose).collect();
         dosed.iter().find(there).or_else(|| dosed.iter().find(ever)).copied().unwrap_or(Acid::LemonJuice)
