@@ -52,7 +52,8 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         Item::Word(Word::Link | Word::Modal | Word::First) if led => true,
         Item::Word(Word::Aux) => one_of!(first.key, "is" | "are" | "r" | "have" | "has" | "was" | "were"),
         Item::Verb(Verb::Show, _) => true,
-        Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did"),
+        // `did 9 pints of peaches` tells.
+        Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did") && !chunks.iter().skip_while(|c| c.from <= first.from).take(1).any(|c| matches!(c.item, Item::Amount(_))),
         Item::Word(Word::If) => one_of!(first.key, "when"),
         Item::Word(Word::Modal) => one_of!(first.key, "can" | "could" | "will" | "should"),
         Item::Word(Word::Link) => one_of!(first.key, "any" | "enough" | "enuf"),
@@ -87,6 +88,12 @@ fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
     let they = w.f.has(has::THEY) || w.any(|k| one_of!(k, "who" | "whose" | "why" | "where"));
     let you = w.f.has(has::YOU) && !matches!(about, Subject::Help | Subject::Forecast | Subject::Log | Subject::Process | Subject::Chart | Subject::Next | Subject::Acid | Subject::Load);
     let proposed = w.any(|k| one_of!(k, "shall" | "might" | "would" | "lets" | "let's")) && matches!(about, Subject::Pantry | Subject::Freezer | Subject::Counter | Subject::Fridge | Subject::Supplies | Subject::Timer | Subject::Totals);
+    let to_you = w.f.chunks.iter().position(|c| c.word() == Some(Word::You)).is_some_and(|at| at > 0 && w.f.chunks[..at].iter().all(|c| matches!(c.item, Item::Word(Word::Modal | Word::Aux | Word::Filler | Word::And) | Item::Verb(Verb::Do, _))))
+        && !w.f.verb_is(Verb::Show)
+        && !w.any(|k| one_of!(k, "tell" | "say" | "give" | "remind" | "know" | "work" | "help" | "check" | "look" | "think" | "calculate" | "figure" | "explain" | "send" | "remember"))
+        && about != Subject::Help;
+    let postponed = w.any(|k| one_of!(k, "instead")) || w.any(|k| one_of!(k, "can" | "could")) && w.f.has(has::FIRST) && w.f.any_verb(&[Verb::Do, Verb::Make]) && w.f.when.is_some() && about != Subject::Load;
+    let proposed = proposed || to_you || postponed;
     let offered = w.any(|k| one_of!(k, "recipe" | "recipes")) || w.any(|k| one_of!(k, "want" | "wanna" | "fancy")) && !w.f.has(has::FIRST);
     proposed || offered || they && !(about == Subject::Log && w.any(|k| one_of!(k, "who"))) || you && !w.any(|k| one_of!(k, "show" | "tell" | "can" | "could" | "think"))
 }
@@ -117,7 +124,7 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
 
 fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
     let f = w.f;
-    if w.any(|k| one_of!(k, "log" | "entries" | "history" | "journal" | "logbook")) && (asks || f.has(has::PLEASE)) && !f.verb_is(Verb::Undo) {
+    if w.any(|k| one_of!(k, "log" | "entries" | "history" | "journal" | "logbook")) && !f.has(has::OFF) && (asks || f.has(has::PLEASE)) && !f.verb_is(Verb::Undo) {
         return Some(Subject::Log);
     }
     let did = w.what && f.verb_is(Verb::Do) && f.has(has::FIRST) && f.verb.is_some_and(|(_, form)| form == Form::Past) && !w.any(|k| one_of!(k, "with" | "to"));
