@@ -128,6 +128,9 @@ fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
         return Some(Subject::Log);
     }
     let did = w.what && f.verb_is(Verb::Do) && f.has(has::FIRST) && f.verb.is_some_and(|(_, form)| form == Form::Past) && !w.any(|k| one_of!(k, "with" | "to"));
+    if w.any(|k| one_of!(k, "happened")) && (f.has_quantity() || f.has(has::TO)) {
+        return None;
+    }
     let logged = (w.what || f.verb_is(Verb::Show)) && w.any(|k| one_of!(k, "logged" | "recorded" | "entered" | "happened"));
     (did || logged).then_some(Subject::Log)
 }

@@ -72,6 +72,10 @@ pub(super) fn correct(chunks: &[Chunk], first: bool, f: &Facts<'_>, carry: &Carr
     let rest = chunks.get(start..)?;
     let rest = ended(rest, marker);
     let rest = before_not(rest);
+    // `no more zucchini` corrects nothing.
+    if rest.first().is_some_and(|c| one_of!(c.key, "more")) && marker == Marker::Weak {
+        return None;
+    }
     if rest.is_empty() || !rest.iter().all(is_slot) {
         return None;
     }

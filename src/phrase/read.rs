@@ -522,7 +522,20 @@ fn is_here(said: &Statement, f: &Facts<'_>, state: &State<'_, '_>) -> bool {
     let elsewhere = f.chunks.iter().any(|c| one_of!(c.key, "work" | "school" | "office"));
     let sure = !elsewhere && (f.has(has::VENT) && f.has(has::STEAM | has::PLUME) || f.has(has::CANNER) || f.unit(Unit::Psi).is_some());
     let bare_vent = matches!(said, Statement::Venting(_)) && !f.has(has::STEAM | has::CANNER | has::PLUME) && f.chunks.iter().all(|c| !one_of!(c.key, "pipe" | "vent" | "vents" | "petcock" | "exhaust" | "spout" | "valve")) && voice(state.chunks).stranger;
-    !bare_vent && (sure || !voice(f.chunks).stranger || matches!(said, Statement::LostHeat(_)))
+    let odd = match said {
+        Statement::AtHeat(_) => f.verb_is(Verb::Lift) || f.chunks.iter().any(|c| one_of!(c.key, "dry")),
+        Statement::Lifted(_) | Statement::HeatOff(_) => {
+            // `jars come out at 4` is still to come; `out of jars` has none.
+            let at = f.chunks.windows(2).any(|w| one_of!(w[0].key, "at" | "by") && matches!(w[1].item, Item::Amount(a) if a.unit.is_none()));
+            let ahead = (at || f.when.is_some_and(|w| w.has_time())) && f.chunks.iter().any(|c| one_of!(c.key, "come" | "comes" | "go" | "goes"));
+            let none = f.chunks.windows(3).any(|w| one_of!(w[0].key, "out") && one_of!(w[1].key, "of") && (one_of!(w[2].key, "jars" | "lids") || matches!(w[2].item, Item::Amount(a) if a.is_jars())));
+            ahead || none
+        }
+        _ => false,
+    };
+    // `jars out in 5`.
+    let soon = f.chunks.windows(2).any(|w| one_of!(w[0].key, "in" | "within" | "for") && matches!(w[1].item, Item::Amount(a) if a.seconds.is_some() || a.unit.is_none() && w[1].to == f.chunks.last().map_or(0, |c| c.to)));
+    !odd && !soon && !bare_vent && (sure || !voice(f.chunks).stranger || matches!(said, Statement::LostHeat(_)))
 }
 
 /// An order tells somebody what to do unless it is kept as short as a note: `thaw 4 bags`.

@@ -140,7 +140,7 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
         _ => None,
     }?;
     let told = n >= 32.0 || any(f, |k| one_of!(k, "temp" | "temperature" | "is" | "at" | "=")) || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)));
-    let plausible = told && (amount.unit.is_some() || at <= 2 && f.clean() && (5.0..110.0).contains(&n));
+    let plausible = amount.unit.is_some() || told && at <= 2 && f.clean() && (5.0..110.0).contains(&n);
     plausible.then(|| Statement::Set(Set { temp: Some(temp), ..set(SettingKey::Room) }))
 }
 

@@ -111,10 +111,14 @@ fn subject(before: &[Chunk]) -> (bool, bool, bool) {
                 foreign |= !owns;
                 any = true;
             }
-            Item::Word(Word::Kin) if !governed => any = true,
+            // `Becky's mum`.
+            Item::Word(Word::Kin) if !governed => {
+                foreign |= at > 0 && before[at - 1].word() == Some(Word::Is);
+                any = true;
+            }
             Item::Word(Word::Alien) if !governed => (foreign, any) = (true, true),
             Item::Word(Word::Common) | Item::Unknown if !governed && at > 0 => {
-                foreign |= is_owned(before[at - 1].key) || before.get(at.wrapping_sub(2)).is_some_and(|c| is_owned(c.key) && !matches!(before[at - 1].item, Item::Word(Word::Link)));
+                foreign |= is_owned(before[at - 1].key) || one_of!(before[at - 1].key, "a" | "an" | "some") && at + 1 == before.len() || before.get(at.wrapping_sub(2)).is_some_and(|c| is_owned(c.key) && !matches!(before[at - 1].item, Item::Word(Word::Link)));
                 any = true;
             }
             // `the kids next door`.
