@@ -51,6 +51,7 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         Item::Word(Word::Question) => true,
         Item::Word(Word::Link | Word::Modal | Word::First) if led => true,
         Item::Word(Word::Aux) => one_of!(first.key, "is" | "are" | "r" | "have" | "has" | "was" | "were"),
+        Item::Unknown if one_of!(first.key, "tell") && led => true,
         Item::Verb(Verb::Show, _) => true,
         // `did 9 pints of peaches` tells.
         Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did") && !chunks.iter().skip_while(|c| c.from <= first.from).take(1).any(|c| matches!(c.item, Item::Amount(_))),
@@ -76,7 +77,13 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
         long: any(|k| one_of!(k, "long" | "longer")),
     };
     let about = subject(&w, short)?;
-    let strangers = f.unknown + f.alien + f.common;
+    // `what a load of rubbish`, `list is on the fridge`.
+    let exclaimed = f.chunks.windows(2).any(|p| one_of!(p[0].key, "what") && one_of!(p[1].key, "a" | "an") || one_of!(p[0].key, "list") && matches!(p[1].item, Item::Word(Word::Is | Word::Aux)));
+    if exclaimed {
+        return None;
+    }
+    let tell = f.chunks.iter().filter(|c| one_of!(c.key, "tell") && c.item == Item::Unknown).count() as u16;
+    let strangers = (f.unknown + f.alien + f.common).saturating_sub(tell);
     if strangers > 0 || f.has(has::FOLK | has::KIN) && about != Subject::Totals || tabooed(&w, about) {
         return None;
     }

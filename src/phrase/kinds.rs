@@ -147,7 +147,9 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Lose) && f.mass().is_some() && any(f, |k| one_of!(k, "rot" | "rotting" | "blight" | "mold" | "mould" | "worms" | "hornworms" | "deer" | "slugs" | "birds" | "frost" | "splitting" | "cracking")) {
         return Some(Kind::Tossed);
     }
-    if f.has(has::CHICKENS) && f.any_verb(&[Verb::Make, Verb::Do, Verb::Buy, Verb::Lose, Verb::Get, Verb::Count]) {
+    // `2 hens laid today` counts the hens.
+    let hens = f.chunks.windows(2).any(|w| matches!(w[0].item, super::scan::Item::Amount(_)) && one_of!(w[1].key, "chickens" | "hens" | "pigs" | "chooks"));
+    if f.has(has::CHICKENS) && (hens || f.any_verb(&[Verb::Make, Verb::Do, Verb::Buy, Verb::Lose, Verb::Get, Verb::Count])) {
         return None;
     }
     if head(Verb::Toss) || f.has(has::COMPOST | has::CHICKENS) && (f.has(has::IN | has::ON | has::TO) || f.verb_is(Verb::Give) || f.verb.is_some()) && f.has_quantity() {

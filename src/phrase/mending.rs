@@ -89,6 +89,11 @@ pub(super) fn correct(chunks: &[Chunk], first: bool, f: &Facts<'_>, carry: &Carr
         return None;
     }
     let said = fields(&slots, carry)?;
+    let owner = said.crop.is_some() && rest.iter().any(|c| c.word() == Some(Word::Is));
+    let other = rest.iter().any(|c| one_of!(c.key, "other" | "others"));
+    if owner || other {
+        return None;
+    }
     let only_supply = said == Correct { supply: said.supply, from: said.from, ..Correct::default() };
     if marker == Marker::Told && (only_supply || said.amount.is_some() && rest.iter().any(|c| one_of!(c.key, "one" | "ones"))) {
         return None;

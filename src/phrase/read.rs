@@ -223,7 +223,8 @@ impl<'t> Reader<'t, '_, '_> {
         let step = self.told(facts, at, state);
         if self.out.len() == read && state.clauses.len() == 1 {
             let facts = self.gather(&state.chunks[from..]);
-            if is_short(&facts) && facts.amounts.iter().all(|a| a.uncounted) && !facts.has(has::AUX) {
+            let happened = facts.any_verb(&[Verb::Fall, Verb::Stop, Verb::Lose, Verb::Turn, Verb::Crack, Verb::Throw]);
+            if is_short(&facts) && !happened && facts.amounts.iter().all(|a| a.uncounted) && !facts.has(has::AUX) {
                 self.out.extend(asking::ask(&facts, false, true, &self.carry));
             }
         }
@@ -268,13 +269,17 @@ impl<'t> Reader<'t, '_, '_> {
             return self.stage(said, &facts);
         }
         let Some(kind) = kinds::kind_of(&facts).filter(|_| is_real(&facts)) else {
-            if let Some(said) = seals::seals(&facts, &self.carry) {
+            if let Some(said) = seals::seals(&facts, &self.carry).filter(|_| !seals_other(facts.chunks)) {
                 return self.stage(said, &facts);
             }
             return self.carried(facts, at, state);
         };
+        // `pick one` is an order.
+        if kind == Kind::Picked && facts.chunks.first().is_some_and(|c| one_of!(c.key, "pick")) && facts.bare().is_some() && facts.mass().is_none() {
+            return Step::Next(1);
+        }
         if !matches!(kind, Kind::Froze | Kind::Counted | Kind::Bought) {
-            if let Some(said) = seals::seals(&facts, &self.carry) {
+            if let Some(said) = seals::seals(&facts, &self.carry).filter(|_| !seals_other(facts.chunks)) {
                 return self.stage(said, &facts);
             }
         }
@@ -517,6 +522,12 @@ impl<'t> State<'t, '_> {
     }
 }
 
+/// `sealed bid of 200`, `one sealed joke`: the seal is a quality of something else.
+fn seals_other(chunks: &[Chunk]) -> bool {
+    chunks.windows(2).any(|w| one_of!(w[0].key, "sealed") && matches!(w[1].item, Item::Word(Word::Common | Word::Alien)))
+        || chunks.windows(3).any(|w| one_of!(w[0].key, "sealed") && w[1].item == Item::Unknown && one_of!(w[2].key, "of" | "for"))
+}
+
 /// Whether a stage is told of the kitchen: its few words leave no room for another place or thing.
 fn is_here(said: &Statement, f: &Facts<'_>, state: &State<'_, '_>) -> bool {
     let elsewhere = f.chunks.iter().any(|c| one_of!(c.key, "work" | "school" | "office"));
@@ -524,6 +535,7 @@ fn is_here(said: &Statement, f: &Facts<'_>, state: &State<'_, '_>) -> bool {
     let bare_vent = matches!(said, Statement::Venting(_)) && !f.has(has::STEAM | has::CANNER | has::PLUME) && f.chunks.iter().all(|c| !one_of!(c.key, "pipe" | "vent" | "vents" | "petcock" | "exhaust" | "spout" | "valve")) && voice(state.chunks).stranger;
     let odd = match said {
         Statement::AtHeat(_) => f.verb_is(Verb::Lift) || f.chunks.iter().any(|c| one_of!(c.key, "dry")),
+        Statement::Lifted(_) if f.verb_is(Verb::Throw) => true,
         Statement::Lifted(_) | Statement::HeatOff(_) => {
             // `jars come out at 4` is still to come; `out of jars` has none.
             let at = f.chunks.windows(2).any(|w| one_of!(w[0].key, "at" | "by") && matches!(w[1].item, Item::Amount(a) if a.unit.is_none()));
