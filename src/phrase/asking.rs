@@ -79,7 +79,8 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
     let about = subject(&w, short)?;
     // `what a load of rubbish`, `list is on the fridge`.
     let exclaimed = f.chunks.windows(2).any(|p| one_of!(p[0].key, "what") && one_of!(p[1].key, "a" | "an") || one_of!(p[0].key, "list") && matches!(p[1].item, Item::Word(Word::Is | Word::Aux)));
-    if exclaimed {
+    let doubted = about == Subject::Acid && w.any(|k| one_of!(k, "without"));
+    if exclaimed || doubted {
         return None;
     }
     let tell = f.chunks.iter().filter(|c| one_of!(c.key, "tell") && c.item == Item::Unknown).count() as u16;

@@ -225,6 +225,7 @@ fn is_asked(chunks: &[Chunk]) -> bool {
     let Some(first) = chunks.first() else { return false };
     match first.item {
         Item::Word(Word::Question) => !(one_of!(first.key, "what") && (one_of!(key(chunks, 1), "a" | "an") || matches!(chunks.get(1).map(|c| c.item), Some(Item::Amount(a)) if a.article))),
+        _ if one_of!(first.key, "does") || one_of!(first.key, "is" | "are" | "was" | "were") && one_of!(key(chunks, 1), "it" | "the" | "they" | "that" | "this") => true,
         Item::Word(Word::Aux | Word::Modal | Word::Not) | Item::Verb(Verb::Do, _) => {
             let polite = chunks.iter().any(|c| one_of!(c.key, "note" | "record" | "log" | "add" | "put" | "that"));
             let them = chunks.get(1).is_some_and(|c| matches!(c.item, Item::Word(Word::You | Word::They | Word::Folk | Word::Kin)));
