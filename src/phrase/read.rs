@@ -532,7 +532,7 @@ fn seals_other(chunks: &[Chunk]) -> bool {
 fn is_here(said: &Statement, f: &Facts<'_>, state: &State<'_, '_>) -> bool {
     let elsewhere = f.chunks.iter().any(|c| one_of!(c.key, "work" | "school" | "office"));
     let sure = !elsewhere && (f.has(has::VENT) && f.has(has::STEAM | has::PLUME) || f.has(has::CANNER) || f.unit(Unit::Psi).is_some());
-    let bare_vent = matches!(said, Statement::Venting(_)) && !f.has(has::STEAM | has::CANNER | has::PLUME) && f.chunks.iter().all(|c| !one_of!(c.key, "pipe" | "vent" | "vents" | "petcock" | "exhaust" | "spout" | "valve")) && voice(state.chunks).stranger;
+    let bare_vent = matches!(said, Statement::Venting(_)) && !f.has(has::STEAM | has::CANNER | has::PLUME) && f.chunks.iter().all(|c| !one_of!(c.key, "pipe" | "vent" | "vents" | "petcock" | "exhaust" | "spout" | "valve")) && voice(state.rest(0)).stranger;
     let odd = match said {
         Statement::AtHeat(_) => f.verb_is(Verb::Lift) || f.chunks.iter().any(|c| one_of!(c.key, "dry")),
         Statement::Lifted(_) if f.verb_is(Verb::Throw) => true,
@@ -559,7 +559,7 @@ fn is_instruction(f: &Facts<'_>, state: &State<'_, '_>, at: usize) -> bool {
         && !f.each
         && !f.has(has::EACH | has::YOU | has::PLEASE | has::KIN);
     let ahead = f.chunks.windows(2).any(|w| one_of!(w[0].key, "for") && matches!(w[1].item, Item::When(_))) || f.chunks.iter().any(|c| one_of!(c.key, "tonight" | "tomorrow" | "later" | "overnight" | "until" | "before" | "after" | "when"));
-    let others = state.clauses.iter().enumerate().any(|(n, (from, to))| n != at && state.chunks.get(*from..*to).is_some_and(|chunks| voice(chunks).order));
+    let others = state.clauses.iter().enumerate().skip(at.saturating_sub(4)).take(9).any(|(n, (from, to))| n != at && state.chunks.get(*from..*to).is_some_and(|chunks| voice(chunks).order));
     let depth = f.verb_is(Verb::Fill) && f.amounts.iter().any(|a| a.is(Unit::Far));
     f.chunks.len() > 1 && (!noted || ahead || others || depth)
 }
