@@ -46,31 +46,15 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         return true;
     }
     // `can you tell me how much`, `any idea when`: only small words before the question word.
-    let led = chunks
-        .iter()
-        .take(7)
-        .take_while(|c| {
-            matches!(
-                c.item,
-                Item::Word(
-                    Word::Filler
-                        | Word::Link
-                        | Word::Modal
-                        | Word::You
-                        | Word::First
-                        | Word::Question
-                        | Word::Hearsay
-                        | Word::If
-                ) | Item::Mark(_)
-            ) || one_of!(c.key, "know" | "idea" | "tell" | "ask")
-        })
-        .any(|c| c.word() == Some(Word::Question) || one_of!(c.key, "when"));
+    let led = chunks.iter().take(7).take_while(|c| matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::Modal | Word::You | Word::First | Word::Question | Word::Hearsay | Word::If) | Item::Mark(_)) || one_of!(c.key, "know" | "idea" | "tell" | "ask")).any(|c| c.word() == Some(Word::Question) || one_of!(c.key, "when"));
     match first.item {
         Item::Word(Word::Question) => true,
         Item::Word(Word::Link | Word::Modal | Word::First) if led => true,
         Item::Word(Word::Aux) => one_of!(first.key, "is" | "are" | "r" | "have" | "has" | "was" | "were"),
+        Item::Unknown if one_of!(first.key, "tell") && led => true,
         Item::Verb(Verb::Show, _) => true,
-        Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did"),
+        // `did 9 pints of peaches` tells.
+        Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did") && !chunks.iter().skip_while(|c| c.from <= first.from).take(1).any(|c| matches!(c.item, Item::Amount(_))),
         Item::Word(Word::If) => one_of!(first.key, "when"),
         Item::Word(Word::Modal) => one_of!(first.key, "can" | "could" | "will" | "should"),
         Item::Word(Word::Link) => one_of!(first.key, "any" | "enough" | "enuf"),
@@ -93,7 +77,14 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
         long: any(|k| one_of!(k, "long" | "longer")),
     };
     let about = subject(&w, short)?;
-    let strangers = f.unknown + f.alien + f.common;
+    // `what a load of rubbish`, `list is on the fridge`.
+    let exclaimed = f.chunks.windows(2).any(|p| one_of!(p[0].key, "what") && one_of!(p[1].key, "a" | "an") || one_of!(p[0].key, "list") && matches!(p[1].item, Item::Word(Word::Is | Word::Aux)));
+    let doubted = about == Subject::Acid && w.any(|k| one_of!(k, "without"));
+    if exclaimed || doubted {
+        return None;
+    }
+    let tell = f.chunks.iter().filter(|c| one_of!(c.key, "tell") && c.item == Item::Unknown).count() as u16;
+    let strangers = (f.unknown + f.alien + f.common).saturating_sub(tell);
     if strangers > 0 || f.has(has::FOLK | has::KIN) && about != Subject::Totals || tabooed(&w, about) {
         return None;
     }
@@ -103,35 +94,16 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
 /// Words that turn a question to somebody else.
 fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
     let they = w.f.has(has::THEY) || w.any(|k| one_of!(k, "who" | "whose" | "why" | "where"));
-    let you = w.f.has(has::YOU)
-        && !matches!(
-            about,
-            Subject::Help
-                | Subject::Forecast
-                | Subject::Log
-                | Subject::Process
-                | Subject::Chart
-                | Subject::Next
-                | Subject::Acid
-                | Subject::Load
-        );
-    let proposed = w.any(|k| one_of!(k, "shall" | "might" | "would" | "lets" | "let's"))
-        && matches!(
-            about,
-            Subject::Pantry
-                | Subject::Freezer
-                | Subject::Counter
-                | Subject::Fridge
-                | Subject::Supplies
-                | Subject::Timer
-                | Subject::Totals
-        );
-    let offered = w.any(|k| one_of!(k, "recipe" | "recipes"))
-        || w.any(|k| one_of!(k, "want" | "wanna" | "fancy")) && !w.f.has(has::FIRST);
-    proposed
-        || offered
-        || they && !(about == Subject::Log && w.any(|k| one_of!(k, "who")))
-        || you && !w.any(|k| one_of!(k, "show" | "tell" | "can" | "could" | "think"))
+    let you = w.f.has(has::YOU) && !matches!(about, Subject::Help | Subject::Forecast | Subject::Log | Subject::Process | Subject::Chart | Subject::Next | Subject::Acid | Subject::Load);
+    let proposed = w.any(|k| one_of!(k, "shall" | "might" | "would" | "lets" | "let's")) && matches!(about, Subject::Pantry | Subject::Freezer | Subject::Counter | Subject::Fridge | Subject::Supplies | Subject::Timer | Subject::Totals);
+    let to_you = w.f.chunks.iter().position(|c| c.word() == Some(Word::You)).is_some_and(|at| at > 0 && w.f.chunks[..at].iter().all(|c| matches!(c.item, Item::Word(Word::Modal | Word::Aux | Word::Filler | Word::And) | Item::Verb(Verb::Do, _))))
+        && !w.f.verb_is(Verb::Show)
+        && !w.any(|k| one_of!(k, "tell" | "say" | "give" | "remind" | "know" | "work" | "help" | "check" | "look" | "think" | "calculate" | "figure" | "explain" | "send" | "remember"))
+        && about != Subject::Help;
+    let postponed = w.any(|k| one_of!(k, "instead")) || w.any(|k| one_of!(k, "can" | "could")) && w.f.has(has::FIRST) && w.f.any_verb(&[Verb::Do, Verb::Make]) && w.f.when.is_some() && about != Subject::Load;
+    let proposed = proposed || to_you || postponed;
+    let offered = w.any(|k| one_of!(k, "recipe" | "recipes")) || w.any(|k| one_of!(k, "want" | "wanna" | "fancy")) && !w.f.has(has::FIRST);
+    proposed || offered || they && !(about == Subject::Log && w.any(|k| one_of!(k, "who"))) || you && !w.any(|k| one_of!(k, "show" | "tell" | "can" | "could" | "think"))
 }
 
 fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
@@ -146,52 +118,33 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if let Some(subject) = log(w, asks) {
         return Some(subject);
     }
-    process(w)
-        .or_else(|| acid(w, short))
-        .or_else(|| load(w, short))
-        .or_else(|| timer(w, short))
-        .or_else(|| next(w))
-        .or_else(|| totals(w, short))
-        .or_else(|| stock(w, short))
+    process(w).or_else(|| acid(w, short)).or_else(|| load(w, short)).or_else(|| timer(w, short)).or_else(|| next(w)).or_else(|| totals(w, short)).or_else(|| stock(w, short))
 }
 
 fn help(w: &Words<'_, '_>, short: bool) -> bool {
     let use_you = w.f.has(has::YOU) && (w.f.verb_is(Verb::Use) || w.any(|k| one_of!(k, "explain")));
-    let alone = w
-        .any(|k| one_of!(k, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat"))
-        && (short || w.quest && w.f.chunks.len() <= 6)
-        && w.f.verb.is_none();
+    let alone = w.any(|k| one_of!(k, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat")) && (short || w.quest && w.f.chunks.len() <= 6) && w.f.verb.is_none();
     let can_you = w.f.has(has::YOU) && w.what && (w.any(|k| one_of!(k, "can" | "could")) && w.f.verb_is(Verb::Do));
-    let say = w.what
-        && w.any(|k| one_of!(k, "say" | "ask" | "tell"))
-        && w.any(|k| one_of!(k, "can" | "could" | "should" | "to"));
+    let say = w.what && w.any(|k| one_of!(k, "say" | "ask" | "tell")) && w.any(|k| one_of!(k, "can" | "could" | "should" | "to"));
     let works = w.how && w.any(|k| one_of!(k, "work" | "works")) && w.f.has(has::YOU | has::IT);
     alone || can_you || say || works || use_you && (w.how || w.any(|k| one_of!(k, "explain")))
 }
 
 fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
     let f = w.f;
-    if w.any(|k| one_of!(k, "log" | "entries" | "history" | "journal" | "logbook"))
-        && (asks || f.has(has::PLEASE))
-        && !f.verb_is(Verb::Undo)
-    {
+    if w.any(|k| one_of!(k, "log" | "entries" | "history" | "journal" | "logbook")) && !f.has(has::OFF) && (asks || f.has(has::PLEASE)) && !f.verb_is(Verb::Undo) {
         return Some(Subject::Log);
     }
-    let did = w.what
-        && f.verb_is(Verb::Do)
-        && f.has(has::FIRST)
-        && f.verb.is_some_and(|(_, form)| form == Form::Past)
-        && !w.any(|k| one_of!(k, "with" | "to"));
-    let logged =
-        (w.what || f.verb_is(Verb::Show)) && w.any(|k| one_of!(k, "logged" | "recorded" | "entered" | "happened"));
+    let did = w.what && f.verb_is(Verb::Do) && f.has(has::FIRST) && f.verb.is_some_and(|(_, form)| form == Form::Past) && !w.any(|k| one_of!(k, "with" | "to"));
+    if w.any(|k| one_of!(k, "happened")) && (f.has_quantity() || f.has(has::TO)) {
+        return None;
+    }
+    let logged = (w.what || f.verb_is(Verb::Show)) && w.any(|k| one_of!(k, "logged" | "recorded" | "entered" | "happened"));
     (did || logged).then_some(Subject::Log)
 }
 
 fn named(f: &Facts<'_>) -> bool {
-    f.product.is_some()
-        || f.crop.is_some()
-        || f.prep == Some(crate::vocabulary::Prep::Crushed)
-        || f.prep == Some(crate::vocabulary::Prep::Whole)
+    f.product.is_some() || f.crop.is_some() || f.prep == Some(crate::vocabulary::Prep::Crushed) || f.prep == Some(crate::vocabulary::Prep::Whole)
 }
 
 fn process(w: &Words<'_, '_>) -> Option<Subject> {
@@ -199,19 +152,13 @@ fn process(w: &Words<'_, '_>) -> Option<Subject> {
     let word = w.any(|k| one_of!(k, "process" | "processing" | "procesing" | "processed"));
     let minutes = w.how_much && w.any(|k| one_of!(k, "minutes" | "mins" | "min" | "minute"));
     let long = w.how && w.long && !w.any(|k| one_of!(k, "longer"));
-    let gauge = w.what && f.has(has::PRESSURE)
-        || (w.what || w.how_much) && w.any(|k| one_of!(k, "psi" | "pounds")) && f.has(has::CANNER);
+    let gauge = w.what && f.has(has::PRESSURE) || (w.what || w.how_much) && w.any(|k| one_of!(k, "psi" | "pounds")) && f.has(has::CANNER);
     let jar = f.jar().is_some() || f.canner.is_some() || f.pack.is_some();
     let time = w.any(|k| one_of!(k, "time" | "times")) && (w.what || w.quest || word);
-    if (word || minutes || long || time && jar || gauge)
-        && (named(f) || jar && (word || long))
-        && !w.left
-        && !w.any(|k| one_of!(k, "til" | "till" | "until" | "since" | "ago" | "last" | "keep"))
-    {
+    if (word || minutes || long || time && jar || gauge) && (named(f) || jar && (word || long)) && !w.left && !w.any(|k| one_of!(k, "til" | "till" | "until" | "since" | "ago" | "last" | "keep")) {
         return Some(Subject::Process);
     }
-    (word && (w.what || w.quest || w.how) && w.any(|k| one_of!(k, "time" | "times" | "long")))
-        .then_some(Subject::Process)
+    (word && (w.what || w.quest || w.how) && w.any(|k| one_of!(k, "time" | "times" | "long"))).then_some(Subject::Process)
 }
 
 fn acid(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
@@ -221,14 +168,8 @@ fn acid(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         return None;
     }
     let have = w.left || w.any(|k| one_of!(k, "have" | "got" | "any" | "enough" | "low" | "stock" | "enuf"));
-    let dose = f.has(has::EACH)
-        || f.jar().is_some()
-        || w.any(|k| one_of!(k, "need" | "add" | "use" | "put" | "goes" | "per" | "take" | "should" | "dose" | "does"))
-        || named(f);
-    if dose && !have
-        || w.any(|k| one_of!(k, "need" | "add")) && f.jar().is_some()
-        || w.any(|k| one_of!(k, "have")) && w.pair(|a, b| one_of!(a, "have") && one_of!(b, "to"))
-    {
+    let dose = f.has(has::EACH) || f.jar().is_some() || w.any(|k| one_of!(k, "need" | "add" | "use" | "put" | "goes" | "per" | "take" | "should" | "dose" | "does")) || named(f);
+    if dose && !have || w.any(|k| one_of!(k, "need" | "add")) && f.jar().is_some() || w.any(|k| one_of!(k, "have")) && w.pair(|a, b| one_of!(a, "have") && one_of!(b, "to")) {
         return (w.quest || w.how || w.what || short).then_some(Subject::Acid);
     }
     if have || w.quest && !w.how_much {
@@ -246,8 +187,7 @@ fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if w.any(|k| one_of!(k, "forecast" | "projection")) && (short || w.quest || w.what) {
         return Some(Subject::Forecast);
     }
-    let begin =
-        w.any(|k| one_of!(k, "start" | "make" | "do" | "begin" | "can")) && f.product.is_some() && f.has(has::FIRST);
+    let begin = w.any(|k| one_of!(k, "start" | "make" | "do" | "begin" | "can")) && f.product.is_some() && f.has(has::FIRST);
     if soon && (load || enough || begin) && !f.any_verb(&[Verb::Pick, Verb::Freeze]) {
         return Some(Subject::Forecast);
     }
@@ -256,19 +196,10 @@ fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         return None;
     }
     let close = w.any(|k| one_of!(k, "close" | "near" | "far" | "almost" | "nearly" | "closer" | "away" | "short"));
-    if loaded
-        && (close
-            || enough
-            || w.how
-            || f.has(has::AT)
-            || w.any(|k| one_of!(k, "yet" | "have" | "full" | "got"))
-            || w.quest
-            || short)
-    {
+    if loaded && (close || enough || w.how || f.has(has::AT) || w.any(|k| one_of!(k, "yet" | "have" | "full" | "got")) || w.quest || short) {
         return Some(Subject::Load);
     }
-    let more =
-        f.has(has::MORE) || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) || w.any(|k| one_of!(k, "short"));
+    let more = f.has(has::MORE) || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) || w.any(|k| one_of!(k, "short"));
     let bags = w.any(|k| one_of!(k, "bags" | "bag" | "lb" | "lbs" | "pounds" | "kilos" | "kg"));
     if w.how_much && more && (bags || named(f) || f.has(has::FIRST)) {
         return Some(Subject::Load);
@@ -280,9 +211,7 @@ fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if close && short && f.has(has::FIRST) && f.chunks.len() <= 5 && w.quest {
         return Some(Subject::Load);
     }
-    let making = w.any(|k| one_of!(k, "make" | "start" | "do" | "can"))
-        && w.any(|k| one_of!(k, "can" | "could"))
-        && w.any(|k| one_of!(k, "yet" | "now"));
+    let making = w.any(|k| one_of!(k, "make" | "start" | "do" | "can")) && w.any(|k| one_of!(k, "can" | "could")) && w.any(|k| one_of!(k, "yet" | "now"));
     if making && f.product.is_some() && f.has(has::FIRST) {
         return Some(Subject::Load);
     }
@@ -306,55 +235,30 @@ fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         return Some(Subject::Timer);
     }
     let time = w.any(|k| one_of!(k, "time" | "minutes" | "mins" | "minute" | "min"));
-    let rest = w.left
-        || w.any(|k| one_of!(k, "longer" | "remaining" | "more"))
-        || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) && (w.how || w.any(|k| one_of!(k, "minutes" | "mins")));
+    let rest = w.left || w.any(|k| one_of!(k, "longer" | "remaining" | "more")) || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) && (w.how || w.any(|k| one_of!(k, "minutes" | "mins")));
     if time && rest && (w.quest || w.how || short) && !w.any(|k| one_of!(k, "no")) {
         return Some(Subject::Timer);
     }
     let long = w.how && w.long;
-    let ends = w.any(|k| {
-        one_of!(k, "til" | "till" | "until" | "before" | "left" | "now" | "longer" | "still" | "remaining" | "more")
-    });
-    if long
-        && (ends
-            || short
-            || f.chunks
-                .iter()
-                .filter(|c| !matches!(c.item, Item::Word(Word::Filler | Word::Is) | Item::Mark(_)))
-                .count()
-                <= 2
-            || f.has(has::CANNER | has::JARS))
-        && !named(f)
-        && f.jar().is_none()
-    {
+    let ends = w.any(|k| one_of!(k, "til" | "till" | "until" | "before" | "left" | "now" | "longer" | "still" | "remaining" | "more"));
+    if long && (ends || short || f.chunks.iter().filter(|c| !matches!(c.item, Item::Word(Word::Filler | Word::Is) | Item::Mark(_))).count() <= 2 || f.has(has::CANNER | has::JARS)) && !named(f) && f.jar().is_none() {
         return Some(Subject::Timer);
     }
-    let done = w.any(|k| one_of!(k, "done" | "ready" | "finished" | "finish" | "over" | "up"))
-        && (f.has(has::IT | has::JARS | has::CANNER | has::BATCH) || w.any(|k| one_of!(k, "they" | "it" | "are")));
+    let done = w.any(|k| one_of!(k, "done" | "ready" | "finished" | "finish" | "over" | "up")) && (f.has(has::IT | has::JARS | has::CANNER | has::BATCH) || w.any(|k| one_of!(k, "they" | "it" | "are"))) ;
     let asked_when = w.when && (done && !f.has(has::OUT) || f.has(has::JARS) && f.has(has::OUT));
-    let are_we = w.quest
-        && done
-        && (f.has(has::BATCH | has::CANNER) || w.any(|k| one_of!(k, "yet")) && f.has(has::IT | has::FIRST | has::JARS))
-        && !w.any(|k| one_of!(k, "load"));
+    let are_we = w.quest && done && (f.has(has::BATCH | has::CANNER) || w.any(|k| one_of!(k, "yet")) && f.has(has::IT | has::FIRST | has::JARS)) && !w.any(|k| one_of!(k, "load"));
     (asked_when || are_we).then_some(Subject::Timer)
 }
 
 fn next(w: &Words<'_, '_>) -> Option<Subject> {
     let f = w.f;
     let next = w.any(|k| one_of!(k, "next"));
-    if f.jar().is_some()
-        || f.product.is_some()
-        || f.when.is_some()
-        || f.crop.is_some()
-        || w.any(|k| one_of!(k, "for" | "load"))
-    {
+    if f.jar().is_some() || f.product.is_some() || f.when.is_some() || f.crop.is_some() || w.any(|k| one_of!(k, "for" | "load")) {
         return None;
     }
     let step = next && w.any(|k| one_of!(k, "step" | "stage" | "up"));
     let then = f.chunks.len() <= 4 && w.any(|k| one_of!(k, "then"));
-    let now = w.what && (w.any(|k| one_of!(k, "now")) || next || then) && f.stock.is_none() && f.dest.is_none()
-        || next && w.quest && f.chunks.len() <= 2;
+    let now = w.what && (w.any(|k| one_of!(k, "now")) || next || then) && f.stock.is_none() && f.dest.is_none() || next && w.quest && f.chunks.len() <= 2;
     let does = f.verb_is(Verb::Do) && w.what && (next || w.any(|k| one_of!(k, "now")));
     let small = f.chunks.len() <= 9;
     (small && (step && (w.quest || w.what || f.chunks.len() <= 3) || now || does)).then_some(Subject::Next)
@@ -364,71 +268,32 @@ fn totals(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
     let word = w.any(|k| one_of!(k, "totals" | "tally" | "stats" | "statistics" | "sum" | "summary" | "totalled"));
     let total = w.any(|k| one_of!(k, "total"));
-    let ledger =
-        f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Can, Verb::Give, Verb::Eat, Verb::Toss, Verb::Dry, Verb::Bring])
-            || w.pair(|a, b| one_of!(a, "put") && one_of!(b, "up"));
+    let ledger = f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Can, Verb::Give, Verb::Eat, Verb::Toss, Verb::Dry, Verb::Bring]) || w.pair(|a, b| one_of!(a, "put") && one_of!(b, "up"));
     let asks = w.quest || w.how || w.what || f.verb_is(Verb::Show) || short;
     if word && asks && f.supply.is_none() {
         return Some(Subject::Totals);
     }
     let past = f.forms_base & (1 << Verb::Eat as u8) == 0;
-    let season = w.any(|k| one_of!(k, "season" | "year" | "yr" | "month" | "week" | "wk"));
+    let season = w.any(|k| one_of!(k, "season" | "year" | "yr" | "month" | "week" | "wk")) ;
     let stocked = f.stock.is_some() || f.dest.is_some();
     let frozen_stock = w.pair(|a, b| one_of!(a, "have" | "got") && one_of!(b, "frozen"));
-    if ledger
-        && past
-        && !frozen_stock
-        && (w.how_much || total || w.what && season || w.how && season)
-        && !stocked
-        && !w.left
-    {
+    if ledger && past && !frozen_stock && (w.how_much || total || w.what && season || w.how && season) && !stocked && !w.left {
         return Some(Subject::Totals);
     }
     if total && (season || ledger) && asks {
         return Some(Subject::Totals);
     }
-    (w.how && season && f.any_verb(&[Verb::Do]) && f.has(has::FIRST) || season && short && total)
-        .then_some(Subject::Totals)
+    (w.how && season && f.any_verb(&[Verb::Do]) && f.has(has::FIRST) || season && short && total).then_some(Subject::Totals)
 }
 
 fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
-    let asks = w.quest
-        || w.how
-        || w.what
-        || f.verb_is(Verb::Show)
-        || short
-        || w.any(|k| one_of!(k, "any" | "anything" | "is" | "do" | "have"));
-    if !asks
-        || f.any_verb(&[Verb::Open, Verb::Put, Verb::Take, Verb::Toss, Verb::Thaw, Verb::Give])
-            && !f.verb_is(Verb::Show)
-        || w.when
-    {
+    let asks = w.quest || w.how || w.what || f.verb_is(Verb::Show) || short || w.any(|k| one_of!(k, "any" | "anything" | "is" | "do" | "have"));
+    if !asks || f.any_verb(&[Verb::Open, Verb::Put, Verb::Take, Verb::Toss, Verb::Thaw, Verb::Give]) && !f.verb_is(Verb::Show) || w.when {
         return None;
     }
     let stock = f.stock.or(f.dest).or(f.source);
-    let inquiring = w.how_much
-        || w.what
-        || f.verb_is(Verb::Show)
-        || short
-        || w.left
-        || w.any(|k| {
-            one_of!(
-                k,
-                "any"
-                    | "anything"
-                    | "much"
-                    | "many"
-                    | "full"
-                    | "have"
-                    | "got"
-                    | "status"
-                    | "count"
-                    | "inventory"
-                    | "contents"
-                    | "stock"
-            )
-        });
+    let inquiring = w.how_much || w.what || f.verb_is(Verb::Show) || short || w.left || w.any(|k| one_of!(k, "any" | "anything" | "much" | "many" | "full" | "have" | "got" | "status" | "count" | "inventory" | "contents" | "stock"));
     let person = f.has(has::YOU) && !f.verb_is(Verb::Show) || f.amounts.iter().any(|a| a.mass.is_some() && !a.article);
     if let Some(stock) = stock.filter(|_| (inquiring || w.how) && !person) {
         return Some(match stock {
@@ -449,10 +314,7 @@ fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if f.supply.is_some() && (have || low) || f.has(has::JARS) && w.any(|k| one_of!(k, "empty" | "spare" | "new")) {
         return Some(Subject::Supplies);
     }
-    let fruit = matches!(
-        f.crop,
-        Some(Crop::Peach | Crop::Pear | Crop::Apple | Crop::Apricot | Crop::Cherry | Crop::Plum | Crop::Nectarine)
-    );
+    let fruit = matches!(f.crop, Some(Crop::Peach | Crop::Pear | Crop::Apple | Crop::Apricot | Crop::Cherry | Crop::Plum | Crop::Nectarine));
     let jarred = f.product.is_some() || f.jar().is_some() && f.crop.is_some() || fruit && w.left;
     let counts = f.jar().is_some() || f.has(has::JARS);
     if counts && w.what && have && f.supply.is_none() {
@@ -471,17 +333,7 @@ fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 
 fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
     let f = w.f;
-    let mut ask = Ask {
-        about,
-        product: None,
-        jar: None,
-        canner: None,
-        pack: None,
-        crop: None,
-        batch: None,
-        since: None,
-        until: None,
-    };
+    let mut ask = Ask { about, product: None, jar: None, canner: None, pack: None, crop: None, batch: None, since: None, until: None };
     match about {
         Subject::Process | Subject::Acid => {
             ask.product = build::product(f, carry);
@@ -494,10 +346,7 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
             ask.jar = f.jar().filter(|_| ask.product.is_some());
         }
         Subject::Pantry | Subject::Fridge => {
-            ask.product = f
-                .product
-                .and_then(|_| build::product(f, carry))
-                .or_else(|| f.crop.and_then(|_| build::product(f, carry)));
+            ask.product = f.product.and_then(|_| build::product(f, carry)).or_else(|| f.crop.and_then(|_| build::product(f, carry)));
             ask.jar = f.jar();
         }
         Subject::Freezer | Subject::Counter => ask.crop = f.crop,
@@ -526,10 +375,6 @@ fn asked_period(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Period> {
     let tokens = f.tokens.get(from..to)?;
     (0..tokens.len()).find_map(|at| {
         let rest = Tokens(&tokens[at..]);
-        if rest.first().is_some_and(|t| t.is_mark(Mark::Comma)) {
-            None
-        } else {
-            period(rest, carry.context).map(|(_, period)| period)
-        }
+        if rest.first().is_some_and(|t| t.is_mark(Mark::Comma)) { None } else { period(rest, carry.context).map(|(_, period)| period) }
     })
 }

@@ -135,10 +135,7 @@ impl<'t> Facts<'t> {
 
     /// The first amount that counts jars; one with a size before one without.
     pub(super) fn jars(&self) -> Option<&Amount> {
-        self.amounts
-            .iter()
-            .find(|a| a.jar.is_some() && !a.uncounted)
-            .or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
+        self.amounts.iter().find(|a| a.jar.is_some() && !a.uncounted).or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
     }
 
     /// A jar's size, with or without a number.
@@ -166,9 +163,7 @@ impl<'t> Facts<'t> {
 
     /// Whether one of its words is accepted, inside amounts and names too.
     pub(super) fn any_token(&self, accept: impl Fn(u64) -> bool) -> bool {
-        self.chunks.iter().any(|c| {
-            self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key)))
-        })
+        self.chunks.iter().any(|c| self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key))))
     }
 
     /// The words of a range of tokens.
@@ -271,10 +266,7 @@ impl Gatherer<'_> {
                     f.has |= has::ALL | has::ONE;
                     return;
                 }
-                if !f.amounts.is_empty()
-                    && (self.way == Way::Of || self.way == Way::With || f.joined)
-                    && amount.mass.is_some()
-                {
+                if !f.amounts.is_empty() && (self.way == Way::Of || self.way == Way::With || f.joined) && amount.mass.is_some() {
                     f.joined = true;
                 }
                 if amount.unit == Some(Unit::Jar) {
@@ -293,31 +285,21 @@ impl Gatherer<'_> {
                 f.when = Some(f.when.map_or(moment, |first| first.merge(moment)));
             }
             Item::Product(named) => {
-                if self.way == Way::Into
-                    && f.has_quantity()
-                    && f.product.is_none()
-                    && f.mass().is_some()
-                    && !f.verb_is(Verb::Make)
-                {
+                if self.way == Way::Into && f.has_quantity() && f.product.is_none() && f.mass().is_some() && !f.verb_is(Verb::Make) {
                     // `2 lb in the sauce` is eaten in it.
                 } else if f.product.is_none() && self.way != Way::For || self.way == Way::Of {
                     f.product = Some(named);
                 } else {
                     f.product = f.product.or(Some(named));
                 }
-                let behind = next.is_some_and(|n| {
-                    n.from == chunk.to && matches!(n.item, Item::Unknown | Item::Word(Word::Common | Word::Alien))
-                });
-                f.compound |= behind
-                    && f.tokens.get(chunk.to as usize).is_some_and(|t| t.sense != Sense::Unknown || t.to - t.from > 3);
+                let behind = next.is_some_and(|n| n.from == chunk.to && matches!(n.item, Item::Unknown | Item::Word(Word::Common | Word::Alien)));
+                f.compound |= behind && f.tokens.get(chunk.to as usize).is_some_and(|t| t.sense != Sense::Unknown || t.to - t.from > 3);
                 if one_of!(chunk.key, "juice" | "water") {
                     f.has |= has::LIQUID;
                 }
             }
             // What it is for is not what it is: `a bag for chili`, `3 lb in the chili`.
-            Item::Crop(crop) if matches!(self.way, Way::For | Way::Into) && f.has_quantity() => {
-                f.goal = f.goal.or(Some(crop))
-            }
+            Item::Crop(crop) if matches!(self.way, Way::For | Way::Into) && f.has_quantity() => f.goal = f.goal.or(Some(crop)),
             Item::Crop(crop) => {
                 f.crop = f.crop.or(Some(crop));
                 f.crop_at = f.crop_at.or(Some((chunk.from, chunk.to)));
@@ -433,11 +415,10 @@ impl Gatherer<'_> {
             f.forms_base |= bit(verb);
         }
         if f.verb.is_none() || is_weak(f.verb) && !is_weak(Some((verb, form))) {
-            if f.verb.is_none() {
+            if is_weak(f.verb) {
                 f.unreal |= self.subject & has::MODAL != 0;
                 f.negated |= self.subject & has::NOT != 0;
-                f.other_subject =
-                    self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
+                f.other_subject = self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
                 f.kin_subject = self.subject & has::KIN != 0;
             }
             f.verb = Some((verb, form));
@@ -464,23 +445,10 @@ impl Gatherer<'_> {
         match word {
             Word::Link => return self.link(chunk, object, next),
             Word::Gear => {
-                if one_of!(
-                    chunk.key,
-                    "skins"
-                        | "skin"
-                        | "halves"
-                        | "slices"
-                        | "rings"
-                        | "strips"
-                        | "leather"
-                        | "rounds"
-                        | "chips"
-                        | "greens"
-                ) {
+                if one_of!(chunk.key, "skins" | "skin" | "halves" | "slices" | "rings" | "strips" | "leather" | "rounds" | "chips" | "greens") {
                     f.what = f.what.or(Some((chunk.from, chunk.to)));
                 }
-                f.bad_object |=
-                    object && one_of!(chunk.key, "rubbish" | "garbage" | "trash" | "compost" | "recipe" | "chips");
+                f.bad_object |= object && one_of!(chunk.key, "rubbish" | "garbage" | "trash" | "compost" | "recipe" | "chips");
                 self.gear(chunk.key);
                 return;
             }
@@ -522,9 +490,7 @@ impl Gatherer<'_> {
                 self.object = object;
                 return;
             }
-            Word::Supply(supply) if next.is_some_and(|n| n.word() == Some(Word::Is) || one_of!(n.key, "in" | "is")) => {
-                f.supply = f.supply.or(Some(supply))
-            }
+            Word::Supply(supply) if next.is_some_and(|n| n.word() == Some(Word::Is) || one_of!(n.key, "in" | "is")) => f.supply = f.supply.or(Some(supply)),
             Word::First => mark(f, &mut self.subject, has::FIRST),
             Word::You => mark(f, &mut self.subject, has::YOU),
             Word::They => {
@@ -574,11 +540,7 @@ impl Gatherer<'_> {
         }
         let f = &mut self.facts;
         match key {
-            k if one_of!(
-                k,
-                "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under"
-            ) =>
-            {
+            k if one_of!(k, "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under") => {
                 self.way = Way::Into;
                 f.has |= match k {
                     k if one_of!(k, "in" | "into" | "inside") => has::IN,
@@ -679,10 +641,7 @@ impl Gatherer<'_> {
 
 /// Verbs that only help: the next one says what was done.
 const fn is_weak(verb: Option<(Verb, Form)>) -> bool {
-    matches!(
-        verb,
-        Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None
-    )
+    matches!(verb, Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None)
 }
 
 /// `ewww`, `gooo`: letters drawn out say nothing.

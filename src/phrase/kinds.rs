@@ -28,8 +28,7 @@ pub(super) fn kind_of(f: &Facts<'_>) -> Option<Kind> {
 }
 
 fn past_or_ing(f: &Facts<'_>, verb: Verb) -> bool {
-    f.verb_is(verb)
-        && (f.forms_base & (1 << verb as u8) == 0 || f.chunks.first().is_some_and(|c| c.key == first_key(f, verb)))
+    f.verb_is(verb) && (f.forms_base & (1 << verb as u8) == 0 || f.chunks.first().is_some_and(|c| c.key == first_key(f, verb)))
 }
 
 /// The key of the clause's first word when it is this verb: `thaw 4 bags`, said like a note.
@@ -42,17 +41,9 @@ fn first_key(f: &Facts<'_>, verb: Verb) -> u64 {
 
 fn counted(f: &Facts<'_>) -> Option<Kind> {
     let stocked = f.stock.is_some() || f.dest.is_some() || f.source.is_some();
-    let heads = f.verb_is(Verb::Count)
-        && f.verb.is_some_and(|(v, form)| v == Verb::Count || form != Form::Past)
-        && !f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Fill]);
+    let heads = f.verb_is(Verb::Count) && f.verb.is_some_and(|(v, form)| v == Verb::Count || form != Form::Past) && !f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Fill]);
     let weighed = f.verb_is(Verb::Weigh) && stocked && f.place.is_none();
-    let told = f.has(has::THERE | has::FIRST)
-        && f.has(has::AUX)
-        && stocked
-        && f.verb.is_none()
-        && f.has_quantity()
-        && !f.has(has::MORE)
-        && !any(f, |k| one_of!(k, "another" | "now"));
+    let told = f.has(has::THERE | has::FIRST) && f.has(has::AUX) && stocked && f.verb.is_none() && f.has_quantity() && !f.has(has::MORE) && !any(f, |k| one_of!(k, "another" | "now"));
     (heads || weighed || told).then_some(Kind::Counted)
 }
 
@@ -61,14 +52,10 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Thaw) && !f.verb_is(Verb::Freeze) {
         return past_or_thaw(f).then_some(Kind::Thawed);
     }
-    if f.has(has::COMPOST) || f.verb_is(Verb::Toss) && !freezer {
+    if f.has(has::COMPOST) || f.verb_is(Verb::Toss) && !freezer || f.verb_is(Verb::Buy) {
         return None;
     }
-    if f.verb_is(Verb::Freeze)
-        && f.source.is_none()
-        && !any(f, |k| one_of!(k, "burn" | "burned" | "burnt"))
-        && past_or_ing(f, Verb::Freeze)
-    {
+    if f.verb_is(Verb::Freeze) && f.source.is_none() && !any(f, |k| one_of!(k, "burn" | "burned" | "burnt")) && past_or_ing(f, Verb::Freeze) {
         return Some(Kind::Froze);
     }
     if f.verb_is(Verb::Bag) && f.source.is_none() && (f.has_quantity() || freezer) {
@@ -78,33 +65,17 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
     if added {
         return Some(Kind::Froze);
     }
-    let put = f.any_verb(&[
-        Verb::Put,
-        Verb::Throw,
-        Verb::Go,
-        Verb::Get,
-        Verb::Set,
-        Verb::Add,
-        Verb::Take,
-        Verb::Send,
-        Verb::Pack,
-        Verb::Come,
-    ]) || f.verb.is_none();
+    let put = f.any_verb(&[Verb::Put, Verb::Throw, Verb::Go, Verb::Get, Verb::Set, Verb::Add, Verb::Take, Verb::Send, Verb::Pack, Verb::Come]) || f.verb.is_none();
     (freezer && put && !f.verb_is(Verb::Eat)).then_some(Kind::Froze)
 }
 
 fn past_or_thaw(f: &Facts<'_>) -> bool {
-    f.forms_base & (1 << Verb::Thaw as u8) == 0
-        || f.has(has::TO | has::OUT)
-        || f.chunks.first().is_some_and(|c| one_of!(c.key, "thaw" | "defrost"))
-        || f.any_verb(&[Verb::Put, Verb::Take, Verb::Pull, Verb::Set])
+    f.forms_base & (1 << Verb::Thaw as u8) == 0 || f.has(has::TO | has::OUT) || f.chunks.first().is_some_and(|c| one_of!(c.key, "thaw" | "defrost")) || f.any_verb(&[Verb::Put, Verb::Take, Verb::Pull, Verb::Set])
 }
 
 fn dried(f: &Facts<'_>) -> Option<Kind> {
     let powder = f.has(has::POWDER);
-    if powder && f.mass().is_some() && !f.any_verb(&[Verb::Buy, Verb::Eat, Verb::Give, Verb::Toss])
-        || f.verb_is(Verb::Grind) && (f.what.is_some() || f.crop.is_some() || powder)
-    {
+    if powder && f.mass().is_some() && !f.any_verb(&[Verb::Buy, Verb::Eat, Verb::Give, Verb::Toss]) || f.verb_is(Verb::Grind) && (f.what.is_some() || f.crop.is_some() || powder) {
         return Some(Kind::Powdered);
     }
     if powder && f.what.is_some() && any(f, |k| one_of!(k, "powdered")) {
@@ -116,64 +87,36 @@ fn dried(f: &Facts<'_>) -> Option<Kind> {
     let dryer = f.has(has::DRYER);
     let dry = f.verb_is(Verb::Dry) && !f.any_verb(&[Verb::Eat, Verb::Give, Verb::Toss, Verb::Put]);
     let tray = f.unit(Unit::Tray).is_some();
-    let loading = dryer
-        && f.any_verb(&[Verb::Put])
-        && f.verb.is_some_and(|(_, form)| form == Form::Past)
-        && f.dest.is_none()
-        && f.clean();
-    let drying = f.verb_is(Verb::Dry)
-        && f.verb.is_some_and(|(_, form)| form == Form::Ing)
-        && (f.crop.is_some() || f.what.is_some());
-    (loading
-        || drying
-        || dryer && (tray || f.mass().is_some() || f.what.is_some() || f.crop.is_some())
-        || dry && (tray || f.mass().is_some() || f.bare().is_some())
-        || tray && f.what.is_some() && f.any_verb(&[Verb::Put, Verb::Dry, Verb::Get, Verb::Begin]))
-    .then_some(Kind::Dried)
+    let loading = dryer && f.any_verb(&[Verb::Put]) && f.verb.is_some_and(|(_, form)| form == Form::Past) && f.dest.is_none() && f.clean();
+    let drying = f.verb_is(Verb::Dry) && f.verb.is_some_and(|(_, form)| form == Form::Ing) && (f.crop.is_some() || f.what.is_some());
+    (loading || drying || dryer && (tray || f.mass().is_some() || f.what.is_some() || f.crop.is_some()) || dry && (tray || f.mass().is_some() || f.bare().is_some()) || tray && f.what.is_some() && f.any_verb(&[Verb::Put, Verb::Dry, Verb::Get, Verb::Begin])).then_some(Kind::Dried)
 }
 
 fn bought(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Buy) {
+        // `bought frozen peas, 2 bags`: groceries.
+        if f.supply.is_none() && (f.crop.is_some() || f.verb_is(Verb::Freeze)) {
+            return None;
+        }
         return f.verb.is_some_and(|(_, form)| form != Form::Base).then_some(Kind::Bought);
     }
     let supply = supplies::supply_of(f);
-    let fetched = f.verb_is(Verb::Get)
-        || f.verb_is(Verb::Grab)
-        || f.verb_is(Verb::Pick) && f.has(has::UP)
-        || f.any_verb(&[Verb::Bring])
-        || any(f, |k| one_of!(k, "stocked"));
+    let fetched = f.verb_is(Verb::Get) || f.verb_is(Verb::Grab) || f.verb_is(Verb::Pick) && f.has(has::UP) || f.any_verb(&[Verb::Bring]) || any(f, |k| one_of!(k, "stocked"));
     let past = f.verb.is_none_or(|(_, form)| form == Form::Past);
-    let elsewhere =
-        f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can])
-            || f.source.is_some()
-            || f.dest.is_some()
-            || f.has(has::OUT | has::CANNER);
-    let named = f.supply.is_some()
-        || supply == Some(crate::vocabulary::Supply::Jars)
-            && f.product.is_none()
-            && f.crop.is_none()
-            && f.unit(Unit::Jar).is_some()
-            && !f.has(has::UP) | f.verb_is(Verb::Pick)
+    let elsewhere = f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can]) || f.source.is_some() || f.dest.is_some() || f.has(has::OUT | has::CANNER);
+    let named = f.supply.is_some() || supply == Some(crate::vocabulary::Supply::Jars) && f.product.is_none() && f.crop.is_none() && f.unit(Unit::Jar).is_some() && !f.has(has::UP) | f.verb_is(Verb::Pick)
         || supply == Some(crate::vocabulary::Supply::Bags) && f.any_token(|k| one_of!(k, "freezer" | "ziploc" | "zip"));
     (supply.is_some() && named && fetched && past && !elsewhere).then_some(Kind::Bought)
 }
 
 fn jars(f: &Facts<'_>) -> Option<Kind> {
     let any_jar = f.amounts.iter().any(|a| a.is_jars());
-    let put_up = f.chunks.windows(2).any(|w| one_of!(w[0].key, "put") && one_of!(w[1].key, "up"))
-        || any(f, |k| one_of!(k, "putup"));
-    let full = any(f, |k| one_of!(k, "full"))
-        && f.jars().is_some()
-        && f.verb.is_none()
-        && f.clean()
-        && f.dest.is_none()
-        && f.source.is_none()
-        && f.stock.is_none();
+    let put_up = f.chunks.windows(2).any(|w| one_of!(w[0].key, "put") && one_of!(w[1].key, "up")) || any(f, |k| one_of!(k, "putup"));
+    let full = any(f, |k| one_of!(k, "full")) && f.jars().is_some() && f.verb.is_none() && f.clean() && f.dest.is_none() && f.source.is_none() && f.stock.is_none();
     if f.verb_is(Verb::Fill) || f.verb_is(Verb::Pack) && any_jar || full {
         return Some(Kind::Filled);
     }
-    let put_them_up =
-        any_jar && f.has(has::UP) && any(f, |k| one_of!(k, "put")) && f.dest.is_none() && f.jar().is_some();
+    let put_them_up = any_jar && f.has(has::UP) && any(f, |k| one_of!(k, "put")) && f.dest.is_none() && f.jar().is_some();
     if f.verb_is(Verb::Can) && f.verb.is_some_and(|(_, form)| form == Form::Past) || put_up || put_them_up {
         return Some(Kind::PutUp);
     }
@@ -182,34 +125,18 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
     }
     let popped = any(f, |k| one_of!(k, "popped" | "busted" | "broke" | "tapped"));
     let sized = any_jar && (f.jar().is_some() || f.product.is_some());
-    if f.verb_is(Verb::Open) && f.forms_base & (1 << Verb::Open as u8) == 0
-        || f.verb_is(Verb::Crack) && (any_jar || f.verb_is(Verb::Open))
-        || popped && sized && f.dest.is_none() && f.source.is_none_or(|s| s != Stock::Freezer) && !f.has(has::ON)
-    {
+    if f.verb_is(Verb::Open) && f.forms_base & (1 << Verb::Open as u8) == 0 || f.verb_is(Verb::Crack) && (any_jar || f.verb_is(Verb::Open)) || popped && sized && f.dest.is_none() && f.source.is_none_or(|s| s != Stock::Freezer) && !f.has(has::ON) {
         return Some(Kind::Opened);
     }
-    let through =
-        f.chunks.windows(2).any(|w| one_of!(w[0].key, "went" | "gone") && one_of!(w[1].key, "through" | "thru"));
+    let through = f.chunks.windows(2).any(|w| one_of!(w[0].key, "went" | "gone") && one_of!(w[1].key, "through" | "thru"));
     if matches!(f.verb, Some((Verb::Use, Form::Past))) || through {
-        return Some(if any_jar || f.product.is_some() && f.mass().is_none() && f.unit(Unit::Bag).is_none() {
-            Kind::Opened
-        } else {
-            Kind::Ate
-        });
+        return Some(if any_jar || f.product.is_some() && f.mass().is_none() && f.unit(Unit::Bag).is_none() { Kind::Opened } else { Kind::Ate });
     }
-    let made = f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get])
-        && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    let made = f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get]) && f.verb.is_some_and(|(_, form)| form == Form::Past);
     if made && f.has(has::OFF) {
         return None;
     }
-    if made
-        && sized
-        && f.dest.is_none()
-        && f.source.is_none()
-        && (f.product.is_some() || f.crop.is_some() || f.prep.is_some())
-        && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish])
-        && !f.has(has::OFF)
-    {
+    if made && sized && f.dest.is_none() && f.source.is_none() && (f.product.is_some() || f.crop.is_some() || f.prep.is_some()) && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish]) && !f.has(has::OFF) {
         return Some(Kind::PutUp);
     }
     None
@@ -217,90 +144,40 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
 
 fn left(f: &Facts<'_>) -> Option<Kind> {
     let head = |verb| past_or_ing(f, verb);
-    if f.verb_is(Verb::Lose)
-        && f.mass().is_some()
-        && any(f, |k| {
-            one_of!(
-                k,
-                "rot"
-                    | "rotting"
-                    | "blight"
-                    | "mold"
-                    | "mould"
-                    | "worms"
-                    | "hornworms"
-                    | "deer"
-                    | "slugs"
-                    | "birds"
-                    | "frost"
-                    | "splitting"
-                    | "cracking"
-            )
-        })
-    {
+    if f.verb_is(Verb::Lose) && f.mass().is_some() && any(f, |k| one_of!(k, "rot" | "rotting" | "blight" | "mold" | "mould" | "worms" | "hornworms" | "deer" | "slugs" | "birds" | "frost" | "splitting" | "cracking")) {
         return Some(Kind::Tossed);
     }
-    if head(Verb::Toss)
-        || f.has(has::COMPOST | has::CHICKENS)
-            && (f.has(has::IN | has::ON | has::TO) || f.verb_is(Verb::Give) || f.verb.is_some())
-            && f.has_quantity()
-    {
+    // `2 hens laid today` counts the hens.
+    let hens = f.chunks.windows(2).any(|w| matches!(w[0].item, super::scan::Item::Amount(_)) && one_of!(w[1].key, "chickens" | "hens" | "pigs" | "chooks"));
+    if f.has(has::CHICKENS) && (hens || f.any_verb(&[Verb::Make, Verb::Do, Verb::Buy, Verb::Lose, Verb::Get, Verb::Count])) {
+        return None;
+    }
+    if head(Verb::Toss) || f.has(has::COMPOST | has::CHICKENS) && (f.has(has::IN | has::ON | has::TO) || f.verb_is(Verb::Give) || f.verb.is_some()) && f.has_quantity() {
         return Some(Kind::Tossed);
     }
     // `had to bin 2`.
-    if any(f, |k| one_of!(k, "bin" | "compost"))
-        && f.chunks
-            .iter()
-            .position(|c| one_of!(c.key, "bin" | "compost"))
-            .is_some_and(|at| at + 1 < f.chunks.len() && matches!(f.chunks[at + 1].item, super::scan::Item::Amount(_)))
-        && any(f, |k| one_of!(k, "had" | "to"))
-    {
+    if any(f, |k| one_of!(k, "bin" | "compost")) && f.chunks.iter().position(|c| one_of!(c.key, "bin" | "compost")).is_some_and(|at| at + 1 < f.chunks.len() && matches!(f.chunks[at + 1].item, super::scan::Item::Amount(_))) && any(f, |k| one_of!(k, "had" | "to")) {
         return Some(Kind::Tossed);
     }
-    let away =
-        f.has(has::OUT | has::AWAY) || f.chunks.windows(2).any(|w| one_of!(w[0].key, "had") && one_of!(w[1].key, "to"));
-    if f.verb_is(Verb::Throw)
-        && (f.dest.is_none() || f.dest == Some(Stock::Counter))
-        && (away || any(f, |k| one_of!(k, "chucked" | "slung" | "lobbed")))
-    {
+    let away = f.has(has::OUT | has::AWAY) || f.chunks.windows(2).any(|w| one_of!(w[0].key, "had") && one_of!(w[1].key, "to"));
+    if f.verb_is(Verb::Throw) && (f.dest.is_none() || f.dest == Some(Stock::Counter)) && (away || any(f, |k| one_of!(k, "chucked" | "slung" | "lobbed"))) {
         return Some(Kind::Tossed);
     }
     if head(Verb::Give) && !f.has(has::UP) {
         return Some(Kind::Gave);
     }
-    let people = f.has(has::FOLK | has::KIN | has::THEY)
-        || any(f, |k| one_of!(k, "home" | "round" | "him" | "her" | "them" | "next"));
-    if f.verb_is(Verb::Send)
-        && f.verb.is_some_and(|(_, form)| form == Form::Past)
-        && people
-        && f.dest.is_none()
-        && f.has_quantity()
-    {
+    let people = f.has(has::FOLK | has::KIN | has::THEY) || any(f, |k| one_of!(k, "home" | "round" | "him" | "her" | "them" | "next"));
+    if f.verb_is(Verb::Send) && f.verb.is_some_and(|(_, form)| form == Form::Past) && people && f.dest.is_none() && f.has_quantity() {
         return Some(Kind::Gave);
     }
     let home = f.has(has::KIN | has::FOLK) && any(f, |k| one_of!(k, "home"));
-    if f.any_verb(&[Verb::Take, Verb::Bring])
-        && (f.has(has::TO) && f.unknown + f.common > 0 && f.dest.is_none() || home)
-        && f.has_quantity()
-        && f.place.is_none()
-        && (f.mass().is_some() || f.jars().is_some())
-        && f.verb.is_some_and(|(_, form)| form == Form::Past)
-    {
+    if f.any_verb(&[Verb::Take, Verb::Bring]) && (f.has(has::TO) && f.unknown + f.common > 0 && f.dest.is_none() || home) && f.has_quantity() && f.place.is_none() && (f.mass().is_some() || f.jars().is_some()) && f.verb.is_some_and(|(_, form)| form == Form::Past) {
         return Some(Kind::Gave);
     }
-    if any(f, |k| one_of!(k, "left"))
-        && f.has(has::FOLK)
-        && f.verb.is_none()
-        && (f.mass().is_some() || f.jars().is_some())
-    {
+    if any(f, |k| one_of!(k, "left")) && f.has(has::FOLK) && f.verb.is_none() && (f.mass().is_some() || f.jars().is_some()) {
         return Some(Kind::Gave);
     }
-    if f.any_verb(&[Verb::Take, Verb::Bring])
-        && f.has(has::FOLK)
-        && f.has(has::TO)
-        && f.has_quantity()
-        && f.place.is_none()
-    {
+    if f.any_verb(&[Verb::Take, Verb::Bring]) && f.has(has::FOLK) && f.has(has::TO) && f.has_quantity() && f.place.is_none() {
         return Some(Kind::Gave);
     }
     let finished_off = f.verb_is(Verb::Finish) && f.has(has::OFF) && f.jars().is_some() && f.product.is_some();
@@ -315,61 +192,42 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
 
 fn began(f: &Facts<'_>) -> Option<Kind> {
     let form = f.verb.map(|(_, form)| form);
+    if f.has(has::CHICKENS) {
+        return None;
+    }
     let batch = f.has(has::BATCH);
-    let thing =
-        f.product.is_some() || f.crop.is_some() || f.prep.is_some() || f.free_product.is_some() || f.jar().is_some();
+    let thing = f.product.is_some() || f.crop.is_some() || f.prep.is_some() || f.free_product.is_some() || f.jar().is_some();
     if f.verb_is(Verb::Begin) && (thing || batch) {
         return Some(Kind::Began);
     }
     let ing = form == Some(Form::Ing);
-    if ing
-        && f.any_verb(&[Verb::Make, Verb::Do, Verb::Run, Verb::Crack])
-        && (f.product.is_some() || f.jar().is_some() && thing || batch || f.prep.is_some())
-        && !f.verb_is(Verb::Open)
-    {
+    if ing && f.any_verb(&[Verb::Make, Verb::Do, Verb::Run, Verb::Crack]) && (f.product.is_some() || f.jar().is_some() && thing || batch || f.prep.is_some()) && !f.verb_is(Verb::Open) {
         return Some(Kind::Began);
     }
     let on = any(f, |k| one_of!(k, "working" | "work")) && f.has(has::ON);
-    if f.verb_is(Verb::Get)
-        && f.product.is_some()
-        && f.chunks.windows(2).any(|w| one_of!(w[0].key, "the") && one_of!(w[1].key, "go"))
-    {
+    if f.verb_is(Verb::Get) && f.product.is_some() && f.chunks.windows(2).any(|w| one_of!(w[0].key, "the") && one_of!(w[1].key, "go")) {
         return Some(Kind::Began);
     }
     let going = f.any_verb(&[Verb::Get, Verb::Go]) && any(f, |k| one_of!(k, "going" | "go" | "on"));
     let named = f.product.is_some() || f.crop.is_some() || f.prep.is_some();
-    if batch
-        && named
-        && (f.verb.is_none()
-            || going
-            || on
-            || f.any_verb(&[Verb::Make, Verb::Do, Verb::Put, Verb::Set, Verb::Get, Verb::Run])
-                && form != Some(Form::Past))
-        && !f.has(has::OUT | has::OFF | has::DOWN | has::UP)
-    {
+    if batch && named && (f.verb.is_none() || going || on || f.any_verb(&[Verb::Make, Verb::Do, Verb::Put, Verb::Set, Verb::Get, Verb::Run]) && form != Some(Form::Past)) && !f.has(has::OUT | has::OFF | has::DOWN | has::UP) {
         return Some(Kind::Began);
     }
     (on && f.product.is_some() && f.dest.is_none()).then_some(Kind::Began)
 }
 
 fn drained(f: &Facts<'_>) -> Option<Kind> {
-    let poured = f.verb_is(Verb::Pour)
-        && f.verb.is_some_and(|(_, form)| form == Form::Past)
-        && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
-    let got = f.has(has::LIQUID)
-        && f.has(has::OFF | has::OUT)
-        && f.verb_is(Verb::Get)
-        && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some())
-        && f.source.is_none();
+    // No kitchen has forty litres to pour off.
+    if f.amounts.iter().any(|a| a.volume().is_some_and(|v| v.as_litres() > 40.0)) {
+        return None;
+    }
+    let poured = f.verb_is(Verb::Pour) && f.verb.is_some_and(|(_, form)| form == Form::Past) && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
+    let got = f.has(has::LIQUID) && f.has(has::OFF | has::OUT) && f.verb_is(Verb::Get) && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some()) && f.source.is_none();
     (f.verb_is(Verb::Drain) || poured || got).then_some(Kind::Drained)
 }
 
 fn harvested(f: &Facts<'_>) -> Option<Kind> {
-    if f.verb_is(Verb::Pick)
-        && !f.has(has::UP)
-        && f.verb.is_some_and(|(v, _)| v != Verb::Get || f.has_quantity())
-        && past_or_noun(f)
-    {
+    if f.verb_is(Verb::Pick) && !f.has(has::UP) && f.verb.is_some_and(|(v, _)| v != Verb::Get || f.has_quantity()) && past_or_noun(f) {
         return Some(Kind::Picked);
     }
     if f.verb_is(Verb::Cut) && (f.crop.is_some() || f.variety.is_some()) && f.has_quantity() {
@@ -382,73 +240,32 @@ fn harvested(f: &Facts<'_>) -> Option<Kind> {
 }
 
 fn past_or_noun(f: &Facts<'_>) -> bool {
-    f.forms_base & (1 << Verb::Pick as u8) == 0
-        || f.has_quantity()
-            && f.chunks.iter().take(4).any(|c| one_of!(c.key, "harvest" | "haul" | "pick" | "picks" | "picked"))
+    f.forms_base & (1 << Verb::Pick as u8) == 0 || f.has_quantity() && f.chunks.iter().take(4).any(|c| one_of!(c.key, "harvest" | "haul" | "pick" | "picks" | "picked"))
 }
 
 /// No verb of its own: told by where it came from or went.
 fn moved(f: &Facts<'_>) -> Option<Kind> {
-    if f.source == Some(Stock::Freezer)
-        && f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Grab, Verb::Bring, Verb::Come, Verb::Lift])
-        && f.has_quantity()
-        && f.verb.is_some_and(|(_, form)| form != Form::Base)
-    {
+    if f.source == Some(Stock::Freezer) && f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Grab, Verb::Bring, Verb::Come, Verb::Lift]) && f.has_quantity() && f.verb.is_some_and(|(_, form)| form != Form::Base) {
         return Some(Kind::Thawed);
     }
     // `add 11 lb of romas to the counter`: what comes in is fresh.
-    let onto_counter = f.stock == Some(Stock::Counter)
-        && f.has(has::TO | has::ON)
-        && f.verb.is_some_and(|(verb, _)| verb == Verb::Add)
-        && f.mass().is_some();
+    let onto_counter = f.stock == Some(Stock::Counter) && f.has(has::TO | has::ON) && f.verb.is_some_and(|(verb, _)| verb == Verb::Add) && f.mass().is_some();
     if onto_counter && f.supply.is_none() {
         return Some(Kind::Picked);
     }
-    let pulled = f.verb_is(Verb::Pull)
-        && f.unit(Unit::Bag).is_some()
-        && f.dest.is_none()
-        && f.place.is_none()
-        && f.supply.is_none()
-        && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    let pulled = f.verb_is(Verb::Pull) && f.unit(Unit::Bag).is_some() && f.dest.is_none() && f.place.is_none() && f.supply.is_none() && f.verb.is_some_and(|(_, form)| form == Form::Past);
     if pulled {
         return Some(Kind::Thawed);
     }
-    let carried = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull, Verb::Come, Verb::Take, Verb::Put])
-        || f.verb.is_none();
-    let grown = f.place.is_some() && f.place_way == Way::From
-        || f.has(has::PLANTS) && f.has(has::OFF)
-        || f.place.is_some()
-            && f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull])
-            && f.has(has::IN | has::OFF);
+    let carried = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull, Verb::Come, Verb::Take, Verb::Put]) || f.verb.is_none();
+    let grown = f.place.is_some() && f.place_way == Way::From || f.has(has::PLANTS) && f.has(has::OFF) || f.place.is_some() && f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull]) && f.has(has::IN | has::OFF);
     let past = f.verb.is_none_or(|(_, form)| form == Form::Past) || any(f, |k| one_of!(k, "coming"));
-    let weighed = f.amounts.iter().any(|a| {
-        a.mass.is_some() && !a.is(Unit::Bag)
-            || matches!(a.unit, Some(Unit::Bushel | Unit::Peck | Unit::Lug | Unit::Crate))
-    });
-    if carried
-        && grown
-        && past
-        && f.dest.is_none()
-        && f.source.is_none()
-        && (weighed || f.crop.is_some() && f.has(has::SOME))
-    {
+    let weighed = f.amounts.iter().any(|a| a.mass.is_some() && !a.is(Unit::Bag) || matches!(a.unit, Some(Unit::Bushel | Unit::Peck | Unit::Lug | Unit::Crate)));
+    if carried && grown && past && f.dest.is_none() && f.source.is_none() && (weighed || f.crop.is_some() && f.has(has::SOME)) {
         return Some(Kind::Picked);
     }
-    let in_hand = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Come])
-        && past
-        && f.has(has::IN)
-        && f.dest.is_none()
-        && f.source.is_none();
-    if in_hand
-        && (weighed
-            && (f.verb_is(Verb::Bring)
-                || f.crop.is_some()
-                || f.variety.is_some()
-                || f.ripe.is_some()
-                || f.has(has::ONE))
-            || f.verb_is(Verb::Bring) && f.crop.is_some() && f.has(has::SOME))
-        && f.alien == 0
-    {
+    let in_hand = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Come]) && past && f.has(has::IN) && f.dest.is_none() && f.source.is_none();
+    if in_hand && (weighed && (f.verb_is(Verb::Bring) || f.crop.is_some() || f.variety.is_some() || f.ripe.is_some() || f.has(has::ONE)) || f.verb_is(Verb::Bring) && f.crop.is_some() && f.has(has::SOME)) && f.alien == 0 {
         return Some(Kind::Picked);
     }
     // Fruit with a place beside it, as a note: `23 lb romas tunnel`.
@@ -457,11 +274,6 @@ fn moved(f: &Facts<'_>) -> Option<Kind> {
     if plain_get || weighed_in {
         return Some(Kind::Picked);
     }
-    let note = f.verb.is_none()
-        && f.mass().is_some()
-        && f.place.is_some()
-        && (f.crop.is_some() || f.variety.is_some())
-        && f.clean()
-        && !f.has(has::AUX);
+    let note = f.verb.is_none() && f.mass().is_some() && f.place.is_some() && (f.crop.is_some() || f.variety.is_some()) && f.clean() && !f.has(has::AUX);
     note.then_some(Kind::Picked)
 }

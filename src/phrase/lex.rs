@@ -14,8 +14,7 @@ pub(super) const LONGEST: usize = 24;
 
 /// All tokens of a text.
 pub(super) fn lex(text: &str) -> Vec<Token> {
-    let mut lexer =
-        Lexer { text, bytes: text.as_bytes(), at: 0, out: Vec::with_capacity(text.len() / 4 + 4), space: true };
+    let mut lexer = Lexer { text, bytes: text.as_bytes(), at: 0, out: Vec::with_capacity(text.len() / 4 + 4), space: true };
     while lexer.at < lexer.bytes.len() {
         lexer.step();
     }
@@ -283,8 +282,7 @@ impl Lexer<'_> {
     /// A word: letters with apostrophes inside; behind a number only letters (`6lb8oz`).
     fn word(&mut self) {
         let start = self.at;
-        let after_number = !self.space
-            && matches!(self.out.last(), Some(t) if !matches!(t.sense, Sense::Word(_) | Sense::Unknown | Sense::Mark(_)));
+        let after_number = !self.space && matches!(self.out.last(), Some(t) if !matches!(t.sense, Sense::Word(_) | Sense::Unknown | Sense::Mark(_)));
         let mut letters = Letters::default();
         let mut split = None;
         while let Some(c) = self.char(self.at) {
@@ -310,10 +308,7 @@ impl Lexer<'_> {
             }
             self.at += c.len_utf8();
         }
-        if letters.is("a") | letters.is("p")
-            && self.byte(self.at) == b'.'
-            && matches!(self.byte(self.at + 1), b'm' | b'M')
-        {
+        if letters.is("a") | letters.is("p") && self.byte(self.at) == b'.' && matches!(self.byte(self.at + 1), b'm' | b'M') {
             self.at += 2;
             letters.push(b'm');
             if self.byte(self.at) == b'.' {
@@ -358,8 +353,7 @@ impl Lexer<'_> {
 
     /// `heat's`, `heats`: the noun and an `is` (or a possessive) behind it.
     fn with_is(&mut self, start: usize, base: &str) {
-        let sense =
-            lookup(base).or_else(|| typo::nearest(base).map(|(_, word)| word)).map_or(Sense::Unknown, Sense::Word);
+        let sense = lookup(base).or_else(|| typo::nearest(base).map(|(_, word)| word)).map_or(Sense::Unknown, Sense::Word);
         self.push(sense, key(base), start);
         self.push(Sense::Word(Word::Is), const { key("'s") }, start);
     }

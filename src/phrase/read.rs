@@ -8,7 +8,7 @@ use super::{
     freezer, harvest, kinds, mending, pantry,
     scan::{Chunk, Item, scan},
     seals, settings, supplies,
-    talk::{Talk, talk},
+    talk::{Talk, Voice, talk, voice},
     timers,
     token::{Mark, Token, one_of},
     words::{Form, Unit, Verb, Word},
@@ -42,10 +42,7 @@ pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, un
 }
 
 fn note_unread(text: &str, tokens: &[Token], (from, to): (u32, u32), unread: &mut String) {
-    let words = tokens
-        .get(from as usize)
-        .zip(tokens.get((to as usize).saturating_sub(1)))
-        .and_then(|(a, b)| text.get(a.from as usize..b.to as usize));
+    let words = tokens.get(from as usize).zip(tokens.get((to as usize).saturating_sub(1))).and_then(|(a, b)| text.get(a.from as usize..b.to as usize));
     if let Some(words) = words {
         if !unread.is_empty() {
             unread.push(' ');
@@ -63,18 +60,11 @@ fn splits(chunks: &[Chunk], at: usize) -> bool {
     match chunk.item {
         Item::Mark(Mark::Comma | Mark::Dash | Mark::Other | Mark::And) => true,
         // `dryer: 4 trays`, `new batch: thick sauce` name where it belongs; `freezer + 2 bags` adds to it.
-        Item::Mark(Mark::Colon | Mark::Plus) => {
-            !chunks.get(at.saturating_sub(5)..at).unwrap_or_default().iter().any(names_head)
-        }
+        Item::Mark(Mark::Colon | Mark::Plus) => !chunks.get(at.saturating_sub(5)..at).unwrap_or_default().iter().any(names_head),
         // `all but one` is one thing.
         Item::Word(Word::And) => !(one_of!(chunk.key, "but") && at > 0 && one_of!(chunks[at - 1].key, "all" | "every")),
-        Item::Word(Word::Filler) => {
-            one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though")
-        }
-        Item::Word(Word::Link) => {
-            one_of!(chunk.key, "so")
-                && !chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "far" | "many" | "much"))
-        }
+        Item::Word(Word::Filler) => one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though"),
+        Item::Word(Word::Link) => one_of!(chunk.key, "so") && !chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "far" | "many" | "much")),
         _ => false,
     }
 }
@@ -86,10 +76,7 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
     let (mut verb, mut amount) = (false, false);
     for at in 0..chunks.len() {
         let heads = matches!(chunks[at].item, Item::Verb(v, Form::Past) if is_ledger(v));
-        let further = heads
-            && verb
-            && amount
-            && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))))
+        let further = heads && verb && amount && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))))
             || is_seal_count(chunks, at);
         if splits(chunks, at) || further {
             if at > from {
@@ -110,54 +97,16 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
 
 /// `8 sealed 1 failed`: the second number begins a clause.
 fn is_seal_count(chunks: &[Chunk], at: usize) -> bool {
-    matches!(chunks[at].item, Item::Amount(_))
-        && at > 0
-        && matches!(chunks[at - 1].item, Item::Verb(Verb::Seal, Form::Past))
-        && chunks.get(at + 1..).is_some_and(|rest| {
-            rest.iter().take(3).any(|c| matches!(c.item, Item::Verb(Verb::Fail, _)) || c.word() == Some(Word::Not))
-        })
+    matches!(chunks[at].item, Item::Amount(_)) && at > 0 && matches!(chunks[at - 1].item, Item::Verb(Verb::Seal, Form::Past)) && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(3).any(|c| matches!(c.item, Item::Verb(Verb::Fail, _)) || c.word() == Some(Word::Not)))
 }
 
 /// Words that head what stands behind a colon.
 fn names_head(chunk: &Chunk) -> bool {
-    matches!(chunk.item, Item::Store(_) | Item::Verb(Verb::Pick, Form::Base))
-        || one_of!(
-            chunk.key,
-            "dehydrator"
-                | "dryer"
-                | "drier"
-                | "dehydratr"
-                | "batch"
-                | "canner"
-                | "altitude"
-                | "alt"
-                | "elevation"
-                | "units"
-                | "usual"
-                | "room"
-                | "bags"
-                | "bag"
-                | "capacity"
-                | "timer"
-        )
+    matches!(chunk.item, Item::Store(_) | Item::Verb(Verb::Pick, Form::Base)) || one_of!(chunk.key, "dehydrator" | "dryer" | "drier" | "dehydratr" | "batch" | "canner" | "altitude" | "alt" | "elevation" | "units" | "usual" | "room" | "bags" | "bag" | "capacity" | "timer")
 }
 
 const fn is_ledger(verb: Verb) -> bool {
-    matches!(
-        verb,
-        Verb::Pick
-            | Verb::Freeze
-            | Verb::Thaw
-            | Verb::Eat
-            | Verb::Give
-            | Verb::Toss
-            | Verb::Drain
-            | Verb::Fill
-            | Verb::Can
-            | Verb::Open
-            | Verb::Buy
-            | Verb::Use
-    )
+    matches!(verb, Verb::Pick | Verb::Freeze | Verb::Thaw | Verb::Eat | Verb::Give | Verb::Toss | Verb::Drain | Verb::Fill | Verb::Can | Verb::Open | Verb::Buy | Verb::Use)
 }
 
 struct Reader<'t, 'c, 'l> {
@@ -182,16 +131,7 @@ impl<'t> Reader<'t, '_, '_> {
         let asked = quest && asking::is_asking(chunks, false);
         self.carry.when = None;
         self.carry.kind = None;
-        let mut state = State {
-            chunks,
-            clauses: &clauses,
-            talk,
-            quest,
-            asked,
-            first: true,
-            pending: Vec::new(),
-            told: self.leads(chunks),
-        };
+        let mut state = State { chunks, clauses: &clauses, talk, quest, asked, first: true, pending: Vec::new(), told: self.leads(chunks), foreign: false };
         let mut at = 0;
         while at < clauses.len() {
             let (from, to) = clauses[at];
@@ -222,45 +162,18 @@ impl<'t> Reader<'t, '_, '_> {
         }
         let rest = state.rest(state.clauses[at].0);
         match mending::correct(rest, true, f, &self.carry) {
-            Some(said) => {
+            Some(said) if !state.quest || mending::is_strong(rest) => {
                 self.out.push(said);
                 true
             }
-            None => false,
+            _ => false,
         }
     }
 
     /// Whether words stand in the sentence that head a statement of the whole of it.
     fn leads(&self, chunks: &[Chunk]) -> bool {
         chunks.iter().any(|c| {
-            matches!(c.item, Item::Verb(Verb::Remind, _))
-                || one_of!(
-                    c.key,
-                    "timer"
-                        | "timr"
-                        | "timers"
-                        | "alarm"
-                        | "recipe"
-                        | "recipes"
-                        | "recipie"
-                        | "recepie"
-                        | "recipee"
-                        | "quiet"
-                        | "disturb"
-                        | "silent"
-                        | "timezone"
-                        | "tz"
-                        | "zone"
-                        | "messages"
-                        | "alerts"
-                        | "notifications"
-                        | "warn"
-                        | "low"
-                        | "let"
-                        | "tell"
-                        | "wake"
-                        | "flag"
-                )
+            matches!(c.item, Item::Verb(Verb::Remind, _)) || one_of!(c.key, "timer" | "timr" | "timers" | "alarm" | "recipe" | "recipes" | "recipie" | "recepie" | "recipee" | "quiet" | "disturb" | "silent" | "timezone" | "tz" | "zone" | "messages" | "alerts" | "notifications" | "warn" | "low" | "let" | "tell" | "wake" | "flag")
         })
     }
 
@@ -277,7 +190,7 @@ impl<'t> Reader<'t, '_, '_> {
                 self.out.push(said);
                 return Step::Next(1);
             }
-            if let Some(said) = mending::correct(rest, state.first, &facts, &self.carry) {
+            if let Some(said) = mending::correct(rest, state.first, &facts, &self.carry).filter(|_| !state.quest || mending::is_strong(rest)) {
                 self.out.push(said);
                 return Step::End;
             }
@@ -290,10 +203,7 @@ impl<'t> Reader<'t, '_, '_> {
         }
         let last = at + 1 == state.clauses.len();
         let opens = asking::is_asking(facts.chunks, false);
-        if opens
-            || state.quest && (last || state.asked)
-            || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing"))
-        {
+        if opens || state.quest && (last || state.asked) || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing")) {
             let noted = facts.chunks.iter().any(|c| one_of!(c.key, "note" | "record" | "log")) && facts.has(has::FIRST);
             let quest = state.quest && (last || state.asked) && !noted;
             if let Some(said) = asking::ask(&facts, quest || opens, is_short(&facts), &self.carry) {
@@ -305,14 +215,16 @@ impl<'t> Reader<'t, '_, '_> {
                 return if state.asked { Step::End } else { Step::Next(1) };
             }
         }
-        if state.talk.elsewhere || state.talk.unreal {
+        let voice = state.hear(&facts);
+        if state.talk.elsewhere || state.talk.unreal || voice.is_silent() || voice.order && is_instruction(&facts, state, at) {
             return Step::Next(1);
         }
         let read = self.out.len();
         let step = self.told(facts, at, state);
         if self.out.len() == read && state.clauses.len() == 1 {
             let facts = self.gather(&state.chunks[from..]);
-            if is_short(&facts) && facts.amounts.iter().all(|a| a.uncounted) && !facts.has(has::AUX) {
+            let happened = facts.any_verb(&[Verb::Fall, Verb::Stop, Verb::Lose, Verb::Turn, Verb::Crack, Verb::Throw]);
+            if is_short(&facts) && !happened && facts.amounts.iter().all(|a| a.uncounted) && !facts.has(has::AUX) {
                 self.out.extend(asking::ask(&facts, false, true, &self.carry));
             }
         }
@@ -326,7 +238,7 @@ impl<'t> Reader<'t, '_, '_> {
             return None;
         }
         let all = self.gather(rest);
-        if let Some(said) = settings::recipe(&all).filter(|_| !state.quest || !state.asked) {
+        if let Some(said) = settings::recipe(&all).filter(|said| (!state.quest || !state.asked) && is_named(said)) {
             self.out.push(said);
             return Some(Step::End);
         }
@@ -335,8 +247,7 @@ impl<'t> Reader<'t, '_, '_> {
             self.carry.kind = Some(Kind::Set);
             return Some(Step::End);
         }
-        let low =
-            settings::settings(&Facts { text: self.text, tokens: self.tokens, ..Facts::default() }, &all, &self.carry);
+        let low = settings::settings(&Facts { text: self.text, tokens: self.tokens, ..Facts::default() }, &all, &self.carry);
         if !low.is_empty() && here {
             self.out.extend(low);
             return Some(Step::End);
@@ -344,10 +255,8 @@ impl<'t> Reader<'t, '_, '_> {
         if !here || self.out.len() > 200 {
             return None;
         }
-        let asks = state.quest
-            && asking::is_asking(facts.chunks, false)
-            && !facts.chunks.iter().any(|c| one_of!(c.key, "set" | "start" | "put" | "cancel" | "stop" | "remind"));
-        let said = timers::timer(&all).filter(|_| !asks)?;
+        let asks = state.quest && asking::is_asking(facts.chunks, false) && !facts.chunks.iter().any(|c| one_of!(c.key, "set" | "start" | "put" | "cancel" | "stop" | "remind"));
+        let said = timers::timer(&all).filter(|_| !asks && !tells_of_timer(all.chunks))?;
         self.out.push(said);
         self.carry.kind = Some(Kind::TimerStart);
         state.told = false;
@@ -356,17 +265,21 @@ impl<'t> Reader<'t, '_, '_> {
 
     /// A statement of something done, with the clauses that only add to it.
     fn told(&mut self, mut facts: Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Step {
-        if let Some(said) = batch::stage(&facts, &self.carry).filter(|_| !facts.negated || facts.verb_is(Verb::Boil)) {
+        if let Some(said) = batch::stage(&facts, &self.carry).filter(|_| !facts.negated || facts.verb_is(Verb::Boil)).filter(|said| is_here(said, &facts, state)) {
             return self.stage(said, &facts);
         }
         let Some(kind) = kinds::kind_of(&facts).filter(|_| is_real(&facts)) else {
-            if let Some(said) = seals::seals(&facts, &self.carry) {
+            if let Some(said) = seals::seals(&facts, &self.carry).filter(|_| !seals_other(facts.chunks)) {
                 return self.stage(said, &facts);
             }
             return self.carried(facts, at, state);
         };
+        // `pick one` is an order.
+        if kind == Kind::Picked && facts.chunks.first().is_some_and(|c| one_of!(c.key, "pick")) && facts.bare().is_some() && facts.mass().is_none() {
+            return Step::Next(1);
+        }
         if !matches!(kind, Kind::Froze | Kind::Counted | Kind::Bought) {
-            if let Some(said) = seals::seals(&facts, &self.carry) {
+            if let Some(said) = seals::seals(&facts, &self.carry).filter(|_| !seals_other(facts.chunks)) {
                 return self.stage(said, &facts);
             }
         }
@@ -397,15 +310,8 @@ impl<'t> Reader<'t, '_, '_> {
     fn take_pending(&self, facts: &mut Facts<'t>, kind: Kind, state: &mut State<'t, '_>) -> Vec<Facts<'t>> {
         let mut ahead = Vec::new();
         for pending in std::mem::take(&mut state.pending) {
-            let completes = !facts.has_quantity()
-                || pending.amounts.is_empty()
-                || facts.mass().is_none()
-                    && pending.mass().is_some()
-                    && facts.has(has::IT)
-                    && facts.unit(Unit::Bag).is_some();
-            let item = pending.has_quantity()
-                && (pending.mass().is_some() || pending.jars().is_some())
-                && (pending.crop.is_some() || pending.variety.is_some() || pending.product.is_some());
+            let completes = !facts.has_quantity() || pending.amounts.is_empty() || facts.mass().is_none() && pending.mass().is_some() && facts.has(has::IT) && facts.unit(Unit::Bag).is_some();
+            let item = pending.has_quantity() && (pending.mass().is_some() || pending.jars().is_some()) && (pending.crop.is_some() || pending.variety.is_some() || pending.product.is_some());
             if completes {
                 facts.absorb(pending);
             } else if item && is_listable(kind) && state.pending.len() < 50 {
@@ -455,17 +361,10 @@ impl<'t> Reader<'t, '_, '_> {
         if let Some(step) = self.adds_to_stage(&facts) {
             return step;
         }
-        let moved = facts.verb.is_none_or(|(verb, _)| {
-            matches!(
-                verb,
-                Verb::Take | Verb::Pull | Verb::Get | Verb::Put | Verb::Bring | Verb::Go | Verb::Come | Verb::Grab
-            )
-        });
+        let moved = facts.verb.is_none_or(|(verb, _)| matches!(verb, Verb::Take | Verb::Pull | Verb::Get | Verb::Put | Verb::Bring | Verb::Go | Verb::Come | Verb::Grab));
         let plain = moved && !facts.has(has::MODAL | has::NOT) && !facts.bad_object && facts.alien == 0;
         if plain && facts.has_slots() && facts.unknown == 0 && facts.common <= 1 {
-            let only_when = facts.chunks.iter().all(|c| {
-                matches!(c.item, Item::When(_) | Item::Mark(_) | Item::Word(Word::Filler | Word::Link | Word::First))
-            });
+            let only_when = facts.chunks.iter().all(|c| matches!(c.item, Item::When(_) | Item::Mark(_) | Item::Word(Word::Filler | Word::Link | Word::First)));
             if only_when && self.out.is_empty() {
                 self.carry.when = facts.when.and_then(|moment| moment.when(self.carry.context));
             }
@@ -504,10 +403,7 @@ impl<'t> Reader<'t, '_, '_> {
         let mut kept = 1;
         while let Some((from, to)) = state.clauses.get(at + used).copied() {
             let mut other = self.gather(&state.chunks[from..to]);
-            let joint = state
-                .chunks
-                .get(from.wrapping_sub(1))
-                .is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And) || c.is_mark(Mark::Plus));
+            let joint = state.chunks.get(from.wrapping_sub(1)).is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And) || c.is_mark(Mark::Plus));
             if is_filler(&other) {
                 used += 1;
                 continue;
@@ -517,28 +413,14 @@ impl<'t> Reader<'t, '_, '_> {
             if other.chunks.iter().take(2).any(|c| c.word() == Some(Word::Question)) {
                 break;
             }
-            if asking::is_asking(other.chunks, false)
-                && !(other.has_quantity()
-                    || other.chunks.first().is_some_and(|c| one_of!(c.key, "were" | "are" | "is" | "was")))
-            {
+            if asking::is_asking(other.chunks, false) && !(other.has_quantity() || other.chunks.first().is_some_and(|c| one_of!(c.key, "were" | "are" | "is" | "was"))) {
                 break;
             }
-            if !same
-                && (head.is_some()
-                    || batch::stage(&other, &self.carry).is_some()
-                    || seals::seals(&other, &self.carry).is_some() && kind != Kind::Filled)
-            {
+            if !same && (head.is_some() || batch::stage(&other, &self.carry).is_some() || seals::seals(&other, &self.carry).is_some() && kind != Kind::Filled) {
                 break;
             }
-            let remark = (other.has(has::AUX) || other.verb_is(Verb::Make))
-                && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those"))
-                || other.bare().is_some() && other.has(has::IT) && facts.mass().is_some();
-            let foreign = remark
-                || other.verb.is_some() && !same && !weak_tail(&other)
-                || other.has(has::MODAL | has::NOT)
-                || other.bad_object
-                || other.alien > 0
-                || other.unknown + other.common > 1;
+            let remark = (other.has(has::AUX) || other.verb_is(Verb::Make)) && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those")) || other.bare().is_some() && other.has(has::IT) && facts.mass().is_some();
+            let foreign = remark || other.verb.is_some() && !same && !weak_tail(&other) || other.has(has::MODAL | has::NOT) || other.bad_object || other.alien > 0 || other.unknown + other.common > 1;
             if foreign || !other.has_slots() {
                 if used + 1 - kept > 2 {
                     break;
@@ -549,17 +431,7 @@ impl<'t> Reader<'t, '_, '_> {
             if starts_item(facts, &other, kind, joint) || self.leads(other.chunks) || settings_follow(&other) {
                 break;
             }
-            if !matches!(
-                kind,
-                Kind::Began
-                    | Kind::Filled
-                    | Kind::PutUp
-                    | Kind::Opened
-                    | Kind::Ate
-                    | Kind::Gave
-                    | Kind::Tossed
-                    | Kind::Counted
-            ) {
+            if !matches!(kind, Kind::Began | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Counted) {
                 other.product = None;
             }
             facts.absorb(other);
@@ -571,13 +443,7 @@ impl<'t> Reader<'t, '_, '_> {
 
     /// `weight's jiggling, 15 pounds`, `gone into the fridge, one jar`: a number that belongs to the stage before.
     fn adds_to_stage(&mut self, f: &Facts<'_>) -> Option<Step> {
-        if f.verb.is_some()
-            || !f.clean()
-            || f.amounts.len() != 1
-            || f.crop.is_some()
-            || f.dest.is_some()
-            || f.source.is_some()
-        {
+        if f.verb.is_some() || !f.clean() || f.amounts.len() != 1 || f.crop.is_some() || f.dest.is_some() || f.source.is_some() {
             return None;
         }
         let amount = f.amounts.first()?;
@@ -628,12 +494,27 @@ struct State<'t, 's> {
     first: bool,
     pending: Vec<Facts<'t>>,
     told: bool,
+    /// Somebody else's deeds are being told.
+    foreign: bool,
 }
 
 /// How far ahead of a clause anything looks that reads more than the clause, in chunks: what keeps time linear.
 const AHEAD: usize = 60;
 
 impl<'t> State<'t, '_> {
+    /// The voice of a clause; one that goes on with somebody else's deeds stays theirs.
+    fn hear(&mut self, facts: &Facts<'_>) -> Voice {
+        let mut voice = voice(facts.chunks);
+        let goes_on = !voice.subject && !voice.own && !facts.has(has::FIRST) && facts.verb.is_some();
+        let to_them = facts.verb_is(Verb::Give) && facts.chunks.iter().any(|c| one_of!(c.key, "him" | "her" | "them"));
+        if goes_on {
+            voice.foreign |= self.foreign && !to_them;
+        } else {
+            self.foreign = voice.foreign || voice.others;
+        }
+        voice
+    }
+
     /// The sentence from here on, as far as anything looks ahead.
     fn rest(&self, from: usize) -> &'t [Chunk] {
         let to = self.chunks.len().min(from + AHEAD);
@@ -641,34 +522,74 @@ impl<'t> State<'t, '_> {
     }
 }
 
+/// `sealed bid of 200`, `one sealed joke`: the seal is a quality of something else.
+fn seals_other(chunks: &[Chunk]) -> bool {
+    chunks.windows(2).any(|w| one_of!(w[0].key, "sealed") && matches!(w[1].item, Item::Word(Word::Common | Word::Alien)))
+        || chunks.windows(3).any(|w| one_of!(w[0].key, "sealed") && w[1].item == Item::Unknown && one_of!(w[2].key, "of" | "for"))
+}
+
+/// Whether a stage is told of the kitchen: its few words leave no room for another place or thing.
+fn is_here(said: &Statement, f: &Facts<'_>, state: &State<'_, '_>) -> bool {
+    let elsewhere = f.chunks.iter().any(|c| one_of!(c.key, "work" | "school" | "office"));
+    let sure = !elsewhere && (f.has(has::VENT) && f.has(has::STEAM | has::PLUME) || f.has(has::CANNER) || f.unit(Unit::Psi).is_some());
+    let bare_vent = matches!(said, Statement::Venting(_)) && !f.has(has::STEAM | has::CANNER | has::PLUME) && f.chunks.iter().all(|c| !one_of!(c.key, "pipe" | "vent" | "vents" | "petcock" | "exhaust" | "spout" | "valve")) && voice(state.rest(0)).stranger;
+    let odd = match said {
+        Statement::AtHeat(_) => f.verb_is(Verb::Lift) || f.chunks.iter().any(|c| one_of!(c.key, "dry")),
+        Statement::Lifted(_) if f.verb_is(Verb::Throw) => true,
+        Statement::Lifted(_) | Statement::HeatOff(_) => {
+            // `jars come out at 4` is still to come; `out of jars` has none.
+            let at = f.chunks.windows(2).any(|w| one_of!(w[0].key, "at" | "by") && matches!(w[1].item, Item::Amount(a) if a.unit.is_none()));
+            let ahead = (at || f.when.is_some_and(|w| w.has_time())) && f.chunks.iter().any(|c| one_of!(c.key, "come" | "comes" | "go" | "goes"));
+            let none = f.chunks.windows(3).any(|w| one_of!(w[0].key, "out") && one_of!(w[1].key, "of") && (one_of!(w[2].key, "jars" | "lids") || matches!(w[2].item, Item::Amount(a) if a.is_jars())));
+            ahead || none
+        }
+        _ => false,
+    };
+    // `jars out in 5`.
+    let soon = f.chunks.windows(2).any(|w| one_of!(w[0].key, "in" | "within" | "for") && matches!(w[1].item, Item::Amount(a) if a.seconds.is_some() || a.unit.is_none() && w[1].to == f.chunks.last().map_or(0, |c| c.to)));
+    !odd && !soon && !bare_vent && (sure || !voice(f.chunks).stranger || matches!(said, Statement::LostHeat(_)))
+}
+
+/// An order tells somebody what to do unless it is kept as short as a note: `thaw 4 bags`.
+fn is_instruction(f: &Facts<'_>, state: &State<'_, '_>, at: usize) -> bool {
+    let first = f.verb.map(|(verb, _)| verb);
+    let noted = matches!(first, Some(Verb::Thaw | Verb::Freeze | Verb::Begin | Verb::Add | Verb::Eat | Verb::Toss | Verb::Give | Verb::Fill | Verb::Drain | Verb::Use | Verb::Dry | Verb::Make | Verb::Reprocess | Verb::Count))
+        && f.amounts.iter().any(|a| a.mass.is_some() || a.is_jars() || a.is(Unit::Bag) || a.is(Unit::Tray) || a.unit.is_none() || a.volume().is_some()) | matches!(first, Some(Verb::Begin | Verb::Make | Verb::Reprocess))
+        && f.clean()
+        && !f.each
+        && !f.has(has::EACH | has::YOU | has::PLEASE | has::KIN);
+    let ahead = f.chunks.windows(2).any(|w| one_of!(w[0].key, "for") && matches!(w[1].item, Item::When(_))) || f.chunks.iter().any(|c| one_of!(c.key, "tonight" | "tomorrow" | "later" | "overnight" | "until" | "before" | "after" | "when"));
+    let others = state.clauses.iter().enumerate().skip(at.saturating_sub(4)).take(9).any(|(n, (from, to))| n != at && state.chunks.get(*from..*to).is_some_and(|chunks| voice(chunks).order));
+    let depth = f.verb_is(Verb::Fill) && f.amounts.iter().any(|a| a.is(Unit::Far));
+    f.chunks.len() > 1 && (!noted || ahead || others || depth)
+}
+
 fn is_filler(f: &Facts<'_>) -> bool {
-    f.chunks.iter().all(|c| {
-        matches!(
-            c.item,
-            Item::Word(Word::Filler | Word::And | Word::Kin | Word::You | Word::DayPart(_)) | Item::Mark(_)
-        ) || matches!(c.item, Item::Word(Word::Link))
-            || c.word() == Some(Word::Not) && f.chunks.len() <= 2
-    })
+    f.chunks.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::And | Word::Kin | Word::You | Word::DayPart(_)) | Item::Mark(_)) || matches!(c.item, Item::Word(Word::Link)) || c.word() == Some(Word::Not) && f.chunks.len() <= 2)
 }
 
 /// A clause like `weighing` or `went` that hangs on the one before.
 fn weak_tail(f: &Facts<'_>) -> bool {
-    f.verb.is_some_and(|(verb, _)| {
-        matches!(
-            verb,
-            Verb::Get
-                | Verb::Weigh
-                | Verb::Go
-                | Verb::Do
-                | Verb::Bag
-                | Verb::Cut
-                | Verb::Come
-                | Verb::Use
-                | Verb::Make
-                | Verb::Thaw
-                | Verb::Run
-        )
-    }) && f.has_slots()
+    f.verb.is_some_and(|(verb, _)| matches!(verb, Verb::Get | Verb::Weigh | Verb::Go | Verb::Do | Verb::Bag | Verb::Cut | Verb::Come | Verb::Use | Verb::Make | Verb::Thaw | Verb::Run)) && f.has_slots()
+}
+
+/// `the recipe says`, `the recipe on the web`, `the recipe from my sister` name none.
+fn is_named(said: &Statement) -> bool {
+    let name = match said {
+        Statement::Recipe(recipe) => recipe.name.as_str(),
+        _ => return true,
+    };
+    !matches!(name.split(' ').next(), Some("says" | "said" | "say" | "calls" | "called" | "on" | "from" | "in" | "wants" | "needs" | "asks" | "by" | "that" | "is" | "was" | "has" | "had" | "online" | "book" | "i" | "we" | "she" | "he" | "they" | "you" | "with" | "at" | "uses" | "gives" | "went" | "tells"))
+}
+
+/// A timer spoken about: `oven timer says 10 minutes`, `the timer on the coffee machine is set`, `set the alarm for 6`.
+fn tells_of_timer(chunks: &[Chunk]) -> bool {
+    let Some(at) = chunks.iter().position(|c| one_of!(c.key, "timer" | "timr" | "timers" | "alarm")) else { return false };
+    let after = chunks.get(at + 1..).unwrap_or_default();
+    let said = after.first().is_some_and(|c| c.word() == Some(Word::Hearsay));
+    let is_set = after.windows(2).any(|w| matches!(w[0].item, Item::Word(Word::Is | Word::Aux)) && one_of!(w[1].key, "set" | "off" | "broken")) && after.iter().any(|c| matches!(c.item, Item::When(_) | Item::Word(Word::Alien)));
+    let clock = one_of!(chunks[at].key, "alarm") && !chunks.iter().any(|c| matches!(c.item, Item::Amount(a) if a.seconds.is_some())) && !chunks.iter().any(|c| matches!(c.item, Item::Verb(Verb::Cancel | Verb::Undo | Verb::Turn, _)));
+    said || is_set || clock
 }
 
 fn settings_follow(f: &Facts<'_>) -> bool {
@@ -681,43 +602,19 @@ fn starts_item(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) ->
         return false;
     }
     let both = |a: bool, b: bool| a && b;
-    let conflict =
-        both(facts.crop.is_some() || facts.variety.is_some(), other.crop.is_some() || other.variety.is_some())
-            || both(facts.prep.is_some(), other.prep.is_some())
-            || both(facts.place.is_some(), other.place.is_some())
-            || both(facts.product.is_some(), other.product.is_some())
-            || both(facts.supply.is_some(), other.supply.is_some())
-            || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN));
-    let own = other.crop.is_some()
-        || other.variety.is_some()
-        || other.supply.is_some()
-        || other.product.is_some() && facts.jars().is_some() && other.jars().is_some();
-    let other_measure = matches!(kind, Kind::Ate | Kind::Gave | Kind::Tossed)
-        && (facts.unit(Unit::Bag).is_some() || facts.mass().is_some())
-        && other.jars().is_some();
-    conflict
-        || other_measure
-        || joint && own
-        || kind == Kind::Bought && (own || other.jars().is_some() || other.unit(Unit::Bag).is_some())
+    let conflict = both(facts.crop.is_some() || facts.variety.is_some(), other.crop.is_some() || other.variety.is_some())
+        || both(facts.prep.is_some(), other.prep.is_some())
+        || both(facts.place.is_some(), other.place.is_some())
+        || both(facts.product.is_some(), other.product.is_some())
+        || both(facts.supply.is_some(), other.supply.is_some())
+        || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN));
+    let own = other.crop.is_some() || other.variety.is_some() || other.supply.is_some() || other.product.is_some() && facts.jars().is_some() && other.jars().is_some();
+    let other_measure = matches!(kind, Kind::Ate | Kind::Gave | Kind::Tossed) && (facts.unit(Unit::Bag).is_some() || facts.mass().is_some()) && other.jars().is_some();
+    conflict || other_measure || joint && own || kind == Kind::Bought && (own || other.jars().is_some() || other.unit(Unit::Bag).is_some())
 }
 
 const fn is_listable(kind: Kind) -> bool {
-    matches!(
-        kind,
-        Kind::Picked
-            | Kind::Froze
-            | Kind::Thawed
-            | Kind::Ate
-            | Kind::Gave
-            | Kind::Tossed
-            | Kind::Counted
-            | Kind::Filled
-            | Kind::PutUp
-            | Kind::Opened
-            | Kind::Dried
-            | Kind::Powdered
-            | Kind::Bought
-    )
+    matches!(kind, Kind::Picked | Kind::Froze | Kind::Thawed | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Counted | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Dried | Kind::Powdered | Kind::Bought)
 }
 
 /// Whether a clause tells what was done, by somebody of the house.
@@ -766,9 +663,7 @@ fn merges(last: &mut Statement, said: &Statement) -> bool {
             a.jars = a.jars.or(b.jars);
             true
         }
-        (Statement::Unsealed(a), Statement::Unsealed(b))
-        | (Statement::Refrigerated(a), Statement::Refrigerated(b))
-        | (Statement::Reprocessed(a), Statement::Reprocessed(b)) => {
+        (Statement::Unsealed(a), Statement::Unsealed(b)) | (Statement::Refrigerated(a), Statement::Refrigerated(b)) | (Statement::Reprocessed(a), Statement::Reprocessed(b)) => {
             let joins = a.jars.is_none() || b.jars.is_none() || a.jars == b.jars;
             a.jars = a.jars.or(b.jars);
             joins
@@ -786,10 +681,7 @@ fn merges(last: &mut Statement, said: &Statement) -> bool {
             }
             joins
         }
-        (Statement::Venting(_), _)
-        | (Statement::LostHeat(_), _)
-        | (Statement::HeatOff(_), _)
-        | (Statement::PressureDown(_), _) => true,
+        (Statement::Venting(_), _) | (Statement::LostHeat(_), _) | (Statement::HeatOff(_), _) | (Statement::PressureDown(_), _) => true,
         _ => false,
     }
 }

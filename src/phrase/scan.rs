@@ -114,9 +114,7 @@ fn unknown(input: Tokens<'_>) -> (usize, Item) {
 
 fn worded(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize, Item) {
     match word {
-        Word::Small(_) | Word::Tens(_) | Word::Hundred | Word::Thousand | Word::Dozen | Word::Couple => {
-            return counted_word(input, word, context);
-        }
+        Word::Small(_) | Word::Tens(_) | Word::Hundred | Word::Thousand | Word::Dozen | Word::Couple => return counted_word(input, word, context),
         Word::Part(_) => {
             if let Some((used, class)) = ripeness(input) {
                 return (used, Item::Ripe(class));
@@ -130,12 +128,7 @@ fn worded(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize, Item)
                 return (used, Item::When(moment));
             }
         }
-        Word::Filler
-            if one_of!(
-                token_key(input),
-                "like" | "roughly" | "approx" | "circa" | "late" | "early" | "first" | "bout"
-            ) =>
-        {
+        Word::Filler if one_of!(token_key(input), "like" | "roughly" | "approx" | "circa" | "late" | "early" | "first" | "bout") => {
             if let Some((used, moment)) = moment(input, context) {
                 return (used, Item::When(moment));
             }
@@ -175,23 +168,7 @@ fn unit(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize, Item) {
 
 fn link(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
     let key = input.key(0);
-    let dated = one_of!(
-        key,
-        "at" | "on"
-            | "last"
-            | "this"
-            | "the"
-            | "around"
-            | "about"
-            | "by"
-            | "since"
-            | "from"
-            | "a"
-            | "an"
-            | "of"
-            | "next"
-            | "round"
-    );
+    let dated = one_of!(key, "at" | "on" | "last" | "this" | "the" | "around" | "about" | "by" | "since" | "from" | "a" | "an" | "of" | "next" | "round");
     if dated {
         if let Some((used, moment)) = moment(input, context) {
             return (used, Item::When(moment));
@@ -208,9 +185,7 @@ fn link(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
 /// Nouns and verbs.
 fn thing(input: Tokens<'_>, word: Word) -> (usize, Item) {
     // Canning salt and canning jars are not yet canning.
-    if one_of!(input.key(0), "canning" | "bottling" | "preserving")
-        && matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Supply(_) | Word::Unit(Unit::Jar)))
-    {
+    if one_of!(input.key(0), "canning" | "bottling" | "preserving") && matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Supply(_) | Word::Unit(Unit::Jar))) {
         return (1, Item::Word(Word::Quality));
     }
     match word {
@@ -227,14 +202,10 @@ fn thing(input: Tokens<'_>, word: Word) -> (usize, Item) {
         }
         _ => {}
     }
-    if one_of!(input.key(0), "food") && one_of!(input.key(1), "pantry" | "bank" | "shelf" | "bin" | "drive" | "kitchen")
-    {
+    if one_of!(input.key(0), "food") && one_of!(input.key(1), "pantry" | "bank" | "shelf" | "bin" | "drive" | "kitchen") {
         return (2, Item::Word(Word::Folk));
     }
-    if matches!(
-        word,
-        Word::Place | Word::PlaceSide | Word::Quality | Word::Common | Word::Filler | Word::Ripe(_) | Word::Alien
-    ) {
+    if matches!(word, Word::Place | Word::PlaceSide | Word::Quality | Word::Common | Word::Filler | Word::Ripe(_) | Word::Alien) {
         if let Some(used) = place(input) {
             return (used, Item::Place);
         }
@@ -281,9 +252,7 @@ fn own_name(out: &mut Vec<Chunk>, tokens: &[Token], chunk: Chunk, named: Named) 
         }
     }
     let plain = first == chunk.from as usize;
-    let tomato = first + 1 == chunk.from as usize
-        && tokens[first].word() == Some(Word::Crop(Crop::Tomato))
-        && matches!(named, Named::Known("salsa"));
+    let tomato = first + 1 == chunk.from as usize && tokens[first].word() == Some(Word::Crop(Crop::Tomato)) && matches!(named, Named::Known("salsa"));
     if plain || tomato {
         let item = match named {
             Named::Said(..) => Item::Product(Named::Said(chunk.from, chunk.to)),
@@ -298,14 +267,7 @@ fn own_name(out: &mut Vec<Chunk>, tokens: &[Token], chunk: Chunk, named: Named) 
     let first = out.last().map_or(first, |last| first.max(last.to as usize));
     let from = first as u32;
     if first == chunk.from as usize {
-        return Chunk {
-            item: if let Named::Said(..) = named {
-                Item::Product(Named::Said(chunk.from, chunk.to))
-            } else {
-                chunk.item
-            },
-            ..chunk
-        };
+        return Chunk { item: if let Named::Said(..) = named { Item::Product(Named::Said(chunk.from, chunk.to)) } else { chunk.item }, ..chunk };
     }
     Chunk { item: Item::Product(Named::Said(from, chunk.to)), from, to: chunk.to, key: tokens[first].key }
 }
@@ -315,10 +277,7 @@ fn is_name_part(tokens: &[Token], at: usize) -> bool {
     let owned = || tokens.get(at + 1).is_some_and(|next| next.word() == Some(Word::Is));
     match token.word() {
         Some(Word::Kin | Word::Folk) => owned(),
-        Some(Word::Is) => {
-            at > 0
-                && matches!(tokens[at - 1].sense, Sense::Unknown | Sense::Word(Word::Kin | Word::Folk | Word::Common))
-        }
+        Some(Word::Is) => at > 0 && matches!(tokens[at - 1].sense, Sense::Unknown | Sense::Word(Word::Kin | Word::Folk | Word::Common)),
         Some(Word::Unit(Unit::Jar)) => false,
         _ => names(token) && !(token.sense == Sense::Mark(Mark::Hyphen) && at == 0),
     }
