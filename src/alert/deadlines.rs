@@ -22,6 +22,8 @@ pub struct Due {
     pub name: String,
     /// When.
     pub at: DateTime<Utc>,
+    /// The latest instant to tell it, whatever the hour, where there is one.
+    pub latest: Option<DateTime<Utc>>,
     /// What.
     pub alert: Alert,
 }
@@ -50,9 +52,9 @@ impl Due {
     }
 }
 
-/// Jars in the refrigerator are asked about on this day after they went in ("several days" in USDA AIB 539 (2015), Guide 1;
+/// Jars in the refrigerator are asked about on their third day there, so many days after they went in ("several days" in USDA AIB 539 (2015), Guide 1;
 /// other pages print 2 to 3 days, 3 days, one week: `reference/facts.csv`, `unsealed_refrigerate_use_within`).
-const FRIDGE_DAYS: Days = Days::new(3);
+const FRIDGE_DAYS: Days = Days::new(2);
 
 /// Every deadline that is set, in order of time.
 pub fn deadlines(state: &State) -> Vec<Due> {
@@ -60,19 +62,20 @@ pub fn deadlines(state: &State) -> Vec<Due> {
     for batch in &state.batches {
         for (clock, at) in batch.clocks(state.settings.zone) {
             let name = format!("batch {} {clock:?} {}", batch.number, at.timestamp());
-            all.push(Due { name, at, alert: Alert::Batch(clock, Box::new(batch.clone())) });
+            let latest = batch.seal_check_latest().filter(|_| clock == Clock::SealCheck);
+            all.push(Due { name, at, latest, alert: Alert::Batch(clock, Box::new(batch.clone())) });
         }
     }
     for timer in &state.timers {
         let label = timer.label.as_deref().unwrap_or_default();
         let name = format!("timer {} {label}", timer.ends.timestamp());
-        all.push(Due { name, at: timer.ends, alert: Alert::Timer(timer.label.clone()) });
+        all.push(Due { name, at: timer.ends, latest: None, alert: Alert::Timer(timer.label.clone()) });
     }
     let nine = NaiveTime::from_hms_opt(9, 0, 0).unwrap_or_default();
     for lot in state.fridge.lots() {
         let at = state.settings.zone.at(lot.on + FRIDGE_DAYS, nine);
         let name = format!("fridge {} {} {} {:?}", lot.product, lot.jar, lot.on, lot.batch);
-        all.push(Due { name, at, alert: Alert::Fridge(lot.clone()) });
+        all.push(Due { name, at, latest: None, alert: Alert::Fridge(lot.clone()) });
     }
     all.sort_by(|a, b| (a.at, &a.name).cmp(&(b.at, &b.name)));
     all

@@ -2,6 +2,7 @@
 //! said why.
 
 use super::turn::Turn;
+use crate::ledger::state::State;
 use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Refusal, check_bounds};
 use crate::processes;
 use crate::reply::{self, Facts, Reply};
@@ -53,7 +54,10 @@ impl Turn<'_> {
     /// Enters what of a message's statements fits, replies to it, and says why the rest does not.
     pub(super) fn enter(&mut self, source: &Source, statements: Vec<Statement>) {
         let zone = self.room.state().settings.zone;
-        let (accepted, refused) = self.decide(source.entries(statements, zone));
+        let (accepted, refused, on_the_way) = self.decide(source.entries(statements, zone));
+        for state in &on_the_way {
+            self.rearm_for(state);
+        }
         if !accepted.is_empty() {
             let applied = self.change(Change::Entered { entries: accepted.clone() });
             self.say_entered(&accepted, &applied.effects, &applied.cuts);
@@ -61,14 +65,14 @@ impl Turn<'_> {
         for (entry, refusal) in refused {
             self.refuse(source, entry, &refusal);
         }
-        self.supplies_for_begun(&accepted);
     }
 
-    fn decide(&self, entries: Vec<Entry>) -> (Vec<Entry>, Vec<(Entry, Refusal)>) {
-        let (mut accepted, mut refused) = (Vec::new(), Vec::new());
+    fn decide(&self, entries: Vec<Entry>) -> (Vec<Entry>, Vec<(Entry, Refusal)>, Vec<State>) {
+        let (mut accepted, mut refused, mut on_the_way) = (Vec::new(), Vec::new(), Vec::new());
+        let last = entries.len().saturating_sub(1);
         // Most entries are of now: one state serves them all. Those of another time are tried where they belong.
-        let mut trial: Option<(DateTime<Utc>, crate::ledger::state::State)> = None;
-        for entry in entries {
+        let mut trial: Option<(DateTime<Utc>, State)> = None;
+        for (n, entry) in entries.into_iter().enumerate() {
             if let Err(refusal) = check_bounds(&entry.statement, entry.happened, self.now) {
                 refused.push((entry, refusal));
                 continue;
@@ -78,13 +82,17 @@ impl Turn<'_> {
                 _ => self.room.ledger.state_at(entry.happened),
             };
             let effect = Ledger::try_entry(&mut state, &entry);
+            // What one message empties and fills again has been empty in between.
+            if n < last && entry.happened == entry.said {
+                on_the_way.push(state.clone());
+            }
             trial = Some((entry.happened, state));
             match effect.refusal {
                 None => accepted.push(entry),
                 Some(refusal) => refused.push((entry, refusal)),
             }
         }
-        (accepted, refused)
+        (accepted, refused, on_the_way)
     }
 
     fn say_entered(&mut self, entries: &[Entry], effects: &[Effect], cuts: &[Cut]) {
@@ -97,14 +105,9 @@ impl Turn<'_> {
             self.problem("too-soon", problem);
             return;
         }
-        let untested = entries.iter().zip(effects).find(|(entry, effect)| {
-            matches!(entry.statement, Statement::Began(_))
-                && self.batch(effect).is_some_and(|batch| batch.timing.minutes.is_none())
-        });
-        let is_untested = untested.is_some();
         let mut said = self.joined(entries, effects);
         said.text.push_str(&reply::cuts(self.scene(), cuts));
-        if is_untested { self.problem("not-tested", said) } else { self.reply(topic, said) }
+        self.reply(topic, said);
     }
 
     fn batch(&self, effect: &Effect) -> Option<crate::batch::Batch> {
@@ -116,6 +119,9 @@ impl Turn<'_> {
     pub(super) fn joined(&self, entries: &[Entry], effects: &[Effect]) -> Reply {
         let mut all = Reply::default();
         for (entry, effect) in entries.iter().zip(effects) {
+            if effect.refusal.is_some() {
+                continue;
+            }
             let part = reply::entered(self.scene(), entry, effect);
             all.facts.merge(part.facts);
             // Two steps of one batch end in the same words.
@@ -128,13 +134,6 @@ impl Turn<'_> {
             all.text.push_str(&part.text);
         }
         all
-    }
-
-    fn supplies_for_begun(&mut self, accepted: &[Entry]) {
-        if accepted.iter().any(|entry| matches!(entry.statement, Statement::Began(_))) {
-            let newest = self.room.state().batch_count;
-            self.short_for_batch(newest);
-        }
     }
 
     /// Says why a statement was not taken in; where something is missing that can be asked for, asks.
@@ -158,7 +157,13 @@ impl Turn<'_> {
     /// Remembers a question that waits for its answer.
     pub(super) fn ask(&mut self, source: &Source, mut question: Clarify) {
         let partial = question.partial.take().map(|partial| *partial);
-        let pending = Pending { question, partial, asked: self.now, words: source.words.clone() };
+        let pending = Pending {
+            message: source.message.clone(),
+            question,
+            partial,
+            asked: self.now,
+            words: source.words.clone(),
+        };
         self.change(Change::Asked { who: source.who.clone(), pending: Box::new(pending) });
     }
 
@@ -174,6 +179,10 @@ impl Turn<'_> {
         let applied = self.change(Change::Amended { message: message.clone(), entries: entries.clone() });
         let topic = topic.or_else(|| entries.first().map(|entry| entry.statement.kind())).unwrap_or(Kind::Undo);
         let mut said = self.joined(&entries, &applied.effects);
+        for refusal in applied.effects.iter().filter_map(|effect| effect.refusal.as_ref()) {
+            said.text.push('\n');
+            said.text.push_str(&reply::refusal(self.scene(), refusal).1.text);
+        }
         let lead = match topic {
             Kind::Undo if entries.is_empty() => "Taken back.",
             _ => "Changed.",

@@ -4,11 +4,11 @@ use super::entering::Source;
 use super::message::{Incoming, Said};
 use super::turn::Turn;
 use crate::ledger::Change;
-use crate::ledger::{Entry, MessageId, Refusal, corrected, made};
+use crate::ledger::{Entry, MessageId, Pending, Refusal, corrected, made};
 use crate::phrase::{self, Context, Reading};
 use crate::reply::{self, Words};
 use crate::statement::{Ask, Clarify, Correct, Statement};
-use crate::vocabulary::{Kind, Missing, Pack, Product};
+use crate::vocabulary::{Kind, Missing, Pack, Subject};
 use chrono::{Duration, Utc};
 use std::sync::Arc;
 
@@ -68,6 +68,10 @@ impl Turn<'_> {
             }
             return;
         }
+        if let Some(food) = passed_over_food(&reading) {
+            self.problem("clarify", reply::passed_over(&food));
+            return;
+        }
         self.statements(source, reading.statements, reply_to);
         // An amount that was passed over must not look as if it had been taken in.
         if reading.unread.chars().any(|c| c.is_ascii_digit()) {
@@ -83,25 +87,32 @@ impl Turn<'_> {
         if source.said - pending.asked > ANSWER_WITHIN {
             return None;
         }
-        let about = pending.question.about;
+        let completed = self.complete(&pending, source)?;
+        let (by, about) = (source.message.clone(), pending.question.about);
+        self.change(Change::Completed { by, pending: Box::new(pending) });
+        Some((about, completed))
+    }
+
+    /// The statements that a question and its answer make; `None` where the words are no answer to it.
+    fn complete(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
         let completed = |partial: &Statement| {
             self.with_batch(partial, &source.words)
-                .or_else(|| with_pack(partial, &source.words))
                 .or_else(|| self.with_choice(partial, &source.words))
+                .or_else(|| with_pack(partial, &source.words))
         };
         if let Some(completed) = pending.partial.as_ref().and_then(completed) {
-            return Some((about, vec![completed]));
+            return Some(vec![completed]);
         }
         // Any words could name a product; those that say something by themselves are not an answer.
         if pending.question.missing == Missing::Product && !self.read(source).statements.is_empty() {
             return None;
         }
-        let question = Clarify { partial: pending.partial.map(Box::new), ..pending.question };
+        let question = Clarify { partial: pending.partial.clone().map(Box::new), ..pending.question.clone() };
         let zone = self.room.state().settings.zone;
         let context = Context { now: source.said, zone, lexicon: &self.room.lexicon };
         let statements = phrase::complete(&question, &source.words, &context)?;
         let unknown = statements.iter().any(|statement| self.names_nothing_known(statement));
-        (!unknown).then_some((about, statements))
+        (!unknown).then_some(statements)
     }
 
     /// Whether a statement that needs a known product names one that is not: then its words were no answer.
@@ -115,26 +126,19 @@ impl Turn<'_> {
         let named = partial.product()?;
         let Err(Refusal::WhichProduct(_, choices)) = made(self.room.state(), Some(named)) else { return None };
         let words = Words::of(&self.room.state().settings);
-        let answer = answer.to_lowercase();
-        let said: Vec<&str> = answer.split(|c: char| !c.is_alphanumeric()).filter(|word| word.len() > 1).collect();
-        let fits = |choice: &&Product| {
-            let name = words.product(choice).to_lowercase();
-            let has = |word: &&str| name.split(' ').any(|part| part == *word || part.trim_end_matches('s') == *word);
-            !said.is_empty()
-                && said.iter().filter(|word| !["the", "with", "from", "one", "of"].contains(*word)).all(has)
-        };
-        let mut fitting = choices.iter().filter(fits);
-        match (fitting.next(), fitting.next()) {
-            (Some(only), None) => partial.with_product(only),
-            _ => None,
-        }
+        let names = choices.iter().map(|choice| (choice, words.product(choice)));
+        only_named(answer, names).and_then(|choice| partial.with_product(choice))
     }
 
     /// The step of a batch, with the batch that the answer names.
     fn with_batch(&self, partial: &Statement, answer: &str) -> Option<Statement> {
         let answer = answer.trim().to_lowercase();
         let word = answer.trim_start_matches("the ").trim_end_matches(['.', '!']);
-        let batch = self.room.state().batches.iter().find(|batch| batch.is_called(word))?;
+        let words = Words::of(&self.room.state().settings);
+        let batches = &self.room.state().batches;
+        let called = batches.iter().find(|batch| batch.is_called(word));
+        let batch = called
+            .or_else(|| only_named(&answer, batches.iter().map(|batch| (batch, words.product(&batch.product)))))?;
         partial.with_batch(&batch.name)
     }
 
@@ -244,6 +248,13 @@ impl Turn<'_> {
         if self.room.pending.contains_key(&source.who) {
             self.change(Change::Answered { who: source.who.clone() });
         }
+        if self.edited_answer(source) {
+            return;
+        }
+        // What the old words were asked about, and answered, goes with them.
+        if let Some(answer) = self.room.answered.get(&source.message).cloned() {
+            self.change(Change::Amended { message: answer, entries: Vec::new() });
+        }
         let reading = self.read(source);
         if let Some(target) = self.room.corrections.get(&source.message).cloned() {
             if let Some(Statement::Correct(correct)) = reading.statements.first() {
@@ -259,6 +270,16 @@ impl Turn<'_> {
             Some(Some(who)) if who != source.who => {}
             Some(_) => self.edited_entry(source, reading),
         }
+    }
+
+    /// Another answer to the question that the message had answered.
+    fn edited_answer(&mut self, source: &Source) -> bool {
+        let Some(pending) = self.room.answers.get(&source.message).cloned() else { return false };
+        let Some(statements) = self.complete(&pending, source) else { return false };
+        let zone = self.room.state().settings.zone;
+        let entries = source.entries(statements, zone);
+        self.amend(&source.message, entries, Some(pending.question.about));
+        true
     }
 
     fn edited_talk(&mut self, source: &Source, reading: Reading, direct: bool) {
@@ -305,13 +326,35 @@ impl Turn<'_> {
     }
 
     fn deleted(&mut self, target: &MessageId) {
-        let entries = self.room.ledger.message(target).unwrap_or_default();
+        // A question that is deleted takes with it what its answer made.
+        let target = self.room.answered.get(target).cloned().unwrap_or_else(|| target.clone());
+        let entries = self.room.ledger.message(&target).unwrap_or_default();
         let Some(words) = entries.first().map(|entry| entry.words.clone()) else { return };
-        let applied = self.change(Change::Amended { message: target.clone(), entries: Vec::new() });
+        let applied = self.change(Change::Amended { message: target, entries: Vec::new() });
         let mut said = reply::undone(self.scene(), &words);
         said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
         self.reply("undo", said);
     }
+}
+
+/// Words that a start or a process question passed over and that may be food: a time holds only for the recipe as tested, so
+/// "sauce with meat" must not become sauce, nor a food that was not understood the usual product.
+fn passed_over_food(reading: &Reading) -> Option<String> {
+    const NO_FOOD: [&str; 14] = [
+        "the", "now", "today", "please", "thanks", "this", "that", "some", "our", "okay", "batch", "here", "time",
+        "canner",
+    ];
+    let timed = |statement: &Statement| match statement {
+        Statement::Began(began) => Some(began.product.is_none()),
+        Statement::Ask(ask) if ask.about == Subject::Process => Some(ask.product.is_none()),
+        _ => None,
+    };
+    let nameless = reading.statements.iter().find_map(timed)?;
+    let unread = reading.unread.to_lowercase();
+    let words: Vec<&str> = unread.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let adds = words.iter().any(|word| matches!(*word, "with" | "w" | "plus"));
+    let may_be_food = words.iter().any(|word| word.len() >= 3 && !NO_FOOD.contains(word));
+    (may_be_food && (adds || (nameless && words.len() <= 3))).then(|| reading.unread.trim().to_owned())
 }
 
 /// The start of a batch, or the question about a process, with the pack that the answer names.
@@ -330,4 +373,22 @@ fn with_pack(partial: &Statement, answer: &str) -> Option<Statement> {
         _ => return None,
     }
     Some(packed)
+}
+
+/// The one thing, of several with their names, whose name has all the words of the answer.
+fn only_named<T>(answer: &str, named: impl Iterator<Item = (T, String)>) -> Option<T> {
+    const PASSED_OVER: [&str; 8] = ["the", "with", "from", "one", "of", "in", "pack", "packed"];
+    let parts = |text: &str| -> Vec<String> {
+        let words = text.split(|c: char| !c.is_alphanumeric()).map(|word| word.trim_end_matches('s').to_lowercase());
+        words.filter(|word| word.len() > 1 && !PASSED_OVER.contains(&word.as_str())).collect()
+    };
+    let said = parts(answer);
+    let mut fitting = named.filter(|(_, name)| {
+        let name = parts(name);
+        !said.is_empty() && said.iter().all(|word| name.contains(word))
+    });
+    match (fitting.next(), fitting.next()) {
+        (Some((only, _)), None) => Some(only),
+        _ => None,
+    }
 }

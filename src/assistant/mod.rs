@@ -116,7 +116,8 @@ impl Assistant {
                 turn.alert(due.topic(), reply, true);
                 commits.extend(turn.done(None));
             }
-            let mut turn = Turn::new(room, name.clone(), now, format!("at {}", now.timestamp()));
+            let mut turn =
+                Turn::new(room, name.clone(), now, format!("at {} {}", now.timestamp_micros(), room.told.len()));
             turn.settle();
             commits.extend(turn.done(None));
         }
@@ -154,5 +155,6 @@ fn untold(room: &Room) -> impl Iterator<Item = Due> {
 }
 
 fn told_at_for(room: &Room, due: &Due) -> DateTime<Utc> {
-    told_at(&room.state().settings, due.at, due.urgent())
+    let at = told_at(&room.state().settings, due.at, due.urgent());
+    due.latest.map_or(at, |latest| at.min(latest))
 }

@@ -23,6 +23,10 @@ pub(super) struct Room {
     pub(super) told: BTreeMap<String, DateTime<Utc>>,
     /// Questions that wait, by whom they were put to.
     pub(super) pending: BTreeMap<Arc<str>, Pending>,
+    /// Which question a message answered.
+    pub(super) answers: HashMap<MessageId, Pending>,
+    /// Which message answered the question that a message had raised.
+    pub(super) answered: HashMap<MessageId, MessageId>,
     /// Which message a correction corrected.
     pub(super) corrections: HashMap<MessageId, MessageId>,
     pub(super) lexicon: Lexicon,
@@ -51,6 +55,8 @@ impl Room {
             heard: HashMap::new(),
             told: BTreeMap::new(),
             pending: BTreeMap::new(),
+            answers: HashMap::new(),
+            answered: HashMap::new(),
             corrections: HashMap::new(),
             lexicon: Lexicon { name, ..Lexicon::default() },
         };
@@ -76,6 +82,11 @@ impl Room {
             Change::Founded { .. } => Default::default(),
             Change::Entered { entries } => self.ledger.enter(entries.clone()),
             Change::Amended { message, entries } => self.ledger.amend(message, entries.clone()),
+            Change::Completed { by, pending } => {
+                self.answered.insert(pending.message.clone(), by.clone());
+                self.answers.insert(by.clone(), (**pending).clone());
+                Default::default()
+            }
             Change::Corrected { by, target } => {
                 self.corrections.insert(by.clone(), target.clone());
                 Default::default()

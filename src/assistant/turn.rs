@@ -3,8 +3,8 @@
 use super::message::{Commit, OutKind, Outgoing};
 use super::room::{Applied, Room};
 use crate::alert::{Watch, told_at, watches};
+use crate::ledger::state::State;
 use crate::ledger::{Change, MessageId};
-use crate::planning::{Need, short_for, target};
 use crate::reply::{self, Reply, Scene};
 use crate::vocabulary::Kind;
 use chrono::{DateTime, Utc};
@@ -79,19 +79,26 @@ impl<'a> Turn<'a> {
         told_at(&self.room.state().settings, self.now, false) > self.now
     }
 
+    /// Notes which told conditions were over in a state on the way to the present one: they may be told again.
+    pub(super) fn rearm_for(&mut self, on_the_way: &State) {
+        for watch in watches(on_the_way) {
+            if let Watch::Over(name) = watch
+                && self.room.told.contains_key(&name)
+            {
+                self.change(Change::Rearmed { alert: name });
+            }
+        }
+    }
+
     /// Tells what came true and was not told, and notes what is over. In quiet hours it waits, to be found again.
     pub(super) fn settle(&mut self) {
         for watch in watches(self.room.state()) {
             match watch {
                 Watch::Holds(name, holding) if !self.room.told.contains_key(&name) && !self.is_quiet() => {
                     let reply = reply::holding(self.scene(), &holding);
-                    let ready = name == "load-ready";
-                    let topic = if name.starts_with("low ") { "supplies-low" } else { name.as_str() }.to_owned();
+                    let topic = holding.topic();
                     self.change(Change::Told { alert: name, due: self.now });
-                    self.alert(&topic, reply, ready);
-                    if ready {
-                        self.short_for_load();
-                    }
+                    self.alert(topic, reply, topic == "load-ready");
                 }
                 Watch::Passed(name) if !self.room.told.contains_key(&name) => {
                     self.change(Change::Told { alert: name, due: self.now });
@@ -101,29 +108,6 @@ impl<'a> Turn<'a> {
                 }
                 Watch::Holds(..) | Watch::Passed(_) | Watch::Over(_) => {}
             }
-        }
-    }
-
-    fn short_for_load(&mut self) {
-        let state = self.room.state();
-        let Some(target) = target(state, None, None) else { return };
-        let needs = short_for(state, &target.product, target.jar, target.jars, None);
-        self.short(&needs, "this load");
-    }
-
-    /// What a batch that begins will be short of.
-    pub(super) fn short_for_batch(&mut self, number: u32) {
-        let state = self.room.state();
-        let Some(batch) = state.batches.iter().find(|batch| batch.number == number) else { return };
-        let needs = short_for(state, &batch.product, batch.jar, batch.jars(), batch.acid);
-        let what = format!("'{}'", batch.name);
-        self.short(&needs, &what);
-    }
-
-    fn short(&mut self, needs: &[Need], what: &str) {
-        if !needs.is_empty() {
-            let reply = reply::supplies_short(self.scene(), needs, what);
-            self.alert("supplies-low", reply, false);
         }
     }
 

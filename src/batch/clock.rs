@@ -44,7 +44,14 @@ impl Batch {
 
     /// The end of the 24 hours in which an unsealed jar may be reprocessed.
     pub fn reprocess_until(&self) -> Option<DateTime<Utc>> {
-        self.lifted_at.map(|out| out + facts::REPROCESS_WITHIN.value)
+        let earliest = self.open_rounds().next().or_else(|| self.outs.first().copied());
+        earliest.map(|(out, _)| out + facts::REPROCESS_WITHIN.value)
+    }
+
+    /// The instant after which the seals of the earliest open round may not wait, whatever the hour.
+    pub fn seal_check_latest(&self) -> Option<DateTime<Utc>> {
+        let out = self.again_out.or_else(|| self.open_rounds().next().map(|(out, _)| out))?;
+        Some(out + Duration::hours(22))
     }
 
     /// Every clock that is set, with the instant it runs out. Those in the past have run out.
@@ -61,11 +68,17 @@ impl Batch {
         {
             set.push((Clock::RestDone, end));
         }
-        if let Some(out) = self.lifted_at.filter(|_| self.is_open() && self.waiting() == 0 && self.heat.is_none()) {
-            let unknown = self.undecided() > self.unsealed_open();
-            if unknown {
-                set.push((Clock::SealCheck, seal_check(out, zone)));
+        let unknown = self.undecided() > self.unsealed_open();
+        for (out, _) in self.open_rounds().filter(|_| unknown) {
+            let check = (Clock::SealCheck, seal_check(out, zone));
+            if !set.contains(&check) {
+                set.push(check);
             }
+        }
+        if let Some(out) = self.again_out.filter(|_| self.reprocessing() > 0) {
+            set.push((Clock::SealCheck, seal_check(out, zone)));
+        }
+        if let Some((out, _)) = self.open_rounds().next() {
             let due = out + facts::REPROCESS_WITHIN.value - Duration::hours(2);
             if self.unsealed_open() > 0 && self.unsealed_at.is_some_and(|found| found <= due) {
                 set.push((Clock::ReprocessDeadline, due));

@@ -34,7 +34,8 @@ use chrono::{DateTime, Utc};
 /// The process that applies, as looked up in the published tables when the batch began or came to heat.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Timing {
-    /// The process time in minutes; `None` where no tested process exists.
+    /// The process time in minutes. `None` only when what it was looked up by was changed afterwards, so that no tested
+    /// process is known any more: then the clock never runs out, and no jar of it may be shelved.
     pub minutes: Option<u32>,
     /// Gauge pressure, for a pressure canner.
     pub pressure: Option<Pressure>,
@@ -111,8 +112,8 @@ pub struct Batch {
     pub drained_volume: Volume,
     /// The acid that was said to be in.
     pub acid: Option<Acid>,
-    /// The acid that was counted down when jars were filled.
-    pub acid_counted: Option<Acid>,
+    /// The acid that was counted down when jars were filled, and how much of it there was to take.
+    pub acid_counted: Option<(Acid, Mass, Volume)>,
     /// Whether acid was said to be in, whichever.
     pub acid_in: bool,
     /// Jars filled so far.
@@ -129,8 +130,10 @@ pub struct Batch {
     pub heat_off: Option<DateTime<Utc>>,
     /// When the pressure was down.
     pub pressure_down: Option<DateTime<Utc>>,
-    /// When the last jars came out.
-    pub lifted_at: Option<DateTime<Utc>>,
+    /// Rounds that came out: when, and how many jars.
+    pub outs: Vec<(DateTime<Utc>, u32)>,
+    /// When jars that went through again came out.
+    pub again_out: Option<DateTime<Utc>>,
     /// When an unsealed jar was first reported.
     pub unsealed_at: Option<DateTime<Utc>>,
     /// How often the clock had to start again.
@@ -181,7 +184,8 @@ impl Batch {
             heat: None,
             heat_off: None,
             pressure_down: None,
-            lifted_at: None,
+            outs: Vec::new(),
+            again_out: None,
             unsealed_at: None,
             restarts: 0,
             fates: Fates::default(),
@@ -211,14 +215,28 @@ impl Batch {
 
     /// The jars in the canner now, or that go in next.
     pub fn in_round(&self) -> u32 {
-        let waiting = if self.filled > 0 { self.waiting() } else { self.jars() };
-        waiting.min(self.capacity)
+        let next = match self.filled {
+            0 => self.jars(),
+            _ if self.waiting() > 0 => self.waiting(),
+            _ => self.reprocessing(),
+        };
+        next.min(self.capacity)
     }
 
     /// Jars that are out and of which nothing is known yet, the unsealed ones included.
     pub fn undecided(&self) -> u32 {
         let known = self.fates.sealed + self.fates.refrigerated + self.fates.reprocessed + self.fates.gone;
         self.filled.saturating_sub(known)
+    }
+
+    /// Rounds of which some jar's fate is still open, earliest first, taking the fates told so far for those of the earliest.
+    pub fn open_rounds(&self) -> impl Iterator<Item = (DateTime<Utc>, u32)> {
+        let mut known = self.filled.saturating_sub(self.undecided());
+        self.outs.iter().filter_map(move |(out, jars)| {
+            let decided = known.min(*jars);
+            known -= decided;
+            (decided < *jars).then_some((*out, jars - decided))
+        })
     }
 
     /// Jars known not to have sealed and of which nothing more is known.

@@ -63,6 +63,16 @@ pub enum Misfit {
         /// That there are.
         there: u32,
     },
+    /// The 24 hours in which an unsealed jar may go through again are over.
+    TooLate {
+        /// Since when.
+        until: DateTime<Utc>,
+    },
+    /// As many jars are filled already, and no more were planned.
+    Filled {
+        /// How many.
+        jars: u32,
+    },
     /// Only a pressure canner does this.
     NoPressure,
 }
@@ -115,6 +125,13 @@ impl Batch {
             // A later round is filled while an earlier one is in the canner.
             _ if self.planned.is_some_and(|planned| planned > self.filled) && jars.is_some() => {}
             stage => return Err(Misfit::OutOfOrder(stage)),
+        }
+        // Two people may tell the same filling.
+        if self.filled > 0
+            && jars.is_none_or(|jars| jars == self.filled)
+            && self.planned.is_none_or(|planned| planned <= self.filled)
+        {
+            return Err(Misfit::Filled { jars: self.filled });
         }
         let filled = jars.unwrap_or_else(|| self.jars().saturating_sub(self.filled).max(1));
         self.filled = self.filled.saturating_add(filled);
@@ -170,11 +187,11 @@ impl Batch {
     /// Says whether it was too soon: then the jars must be processed again in full.
     fn heat_off(&mut self, at: DateTime<Utc>) -> Result<bool, Misfit> {
         match self.stage(at) {
-            Stage::Processing if self.timing.minutes.is_some() => {
+            Stage::Processing => {
                 self.wait_for_heat();
                 Ok(true)
             }
-            Stage::Done | Stage::Processing => {
+            Stage::Done => {
                 self.heat = None;
                 self.venting = None;
                 self.heat_off = Some(at);
@@ -201,7 +218,7 @@ impl Batch {
         match self.stage(at) {
             Stage::Processing => match self.ends_at(at) {
                 Some(ends) => Err(Misfit::TooSoon { ends }),
-                None => self.heat_off(at).map(drop),
+                None => Err(Misfit::OutOfOrder(Stage::Processing)),
             },
             Stage::Done => self.heat_off(at).map(drop),
             _ => Ok(()),
@@ -210,7 +227,7 @@ impl Batch {
 
     /// Says whether it was too soon: jars taken out before their minutes are up must go through again in full.
     fn lift(&mut self, jars: Option<u32>, at: DateTime<Utc>) -> Result<bool, Misfit> {
-        if self.stage(at) == Stage::Processing && self.timing.minutes.is_some() {
+        if self.stage(at) == Stage::Processing {
             self.wait_for_heat();
             return Ok(true);
         }
@@ -225,14 +242,16 @@ impl Batch {
         if out > there.max(self.waiting()) {
             return Err(Misfit::TooMany { said: out, there });
         }
-        if !again {
+        if again {
+            self.again_out = Some(at);
+        } else {
             // A jar that broke in the canner does not come out: fewer than went in end the round all the same.
             self.lifted = (self.lifted + there.max(out)).min(self.filled);
             self.fates.gone += there.saturating_sub(out);
+            self.outs.push((at, there.max(out)));
         }
         self.heat_off = None;
         self.pressure_down = None;
-        self.lifted_at = Some(at);
         Ok(false)
     }
 
@@ -242,12 +261,6 @@ impl Batch {
         match self.stage(at) {
             Stage::Resting | Stage::Depressurising => self.lift(None, at).map(drop),
             Stage::Cooling | Stage::Checking => Ok(()),
-            // Without a tested time nothing is timed, and nothing can be too soon.
-            Stage::Filled | Stage::Venting if self.timing.minutes.is_none() => {
-                self.lifted = self.filled;
-                self.lifted_at = Some(at);
-                Ok(())
-            }
             stage => Err(Misfit::OutOfOrder(stage)),
         }
     }
@@ -317,6 +330,9 @@ impl Batch {
     fn reprocess(&mut self, jars: Option<u32>, at: DateTime<Utc>) -> Result<u32, Misfit> {
         self.out_untold(at)?;
         let meant = self.meant(jars)?;
+        if let Some(until) = self.reprocess_until().filter(|until| at > *until) {
+            return Err(Misfit::TooLate { until });
+        }
         self.fates.unsealed = self.fates.unsealed.max(self.decided_unsealed() + meant);
         self.fates.reprocessed += meant;
         Ok(meant)

@@ -28,6 +28,8 @@ pub struct Effect {
     pub too_soon: bool,
     /// Supplies that it used.
     pub used: Vec<SupplyKey>,
+    /// Running batches whose process time followed a setting.
+    pub retimed: Vec<u32>,
     /// What was to be stopped is not running.
     pub not_running: bool,
     /// The bags' weight was not said and is the usual one.
@@ -68,8 +70,10 @@ pub enum Amount {
 pub enum Refusal {
     /// More was to be taken out than is there.
     NotEnough(Shortage),
-    /// No batch is open.
-    NoBatch,
+    /// No batch is open, or none of this product.
+    NoBatch(Option<Product>),
+    /// A recipe of the household's own: no tested process, so no batch is timed.
+    OwnRecipe(Product),
     /// It could mean any of these batches.
     WhichBatch(Vec<String>),
     /// It does not fit where the batch stands.

@@ -51,6 +51,8 @@ pub struct Entry {
 /// A question that waits for its answer.
 #[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
 pub struct Pending {
+    /// The message that raised it.
+    pub message: MessageId,
     /// What is missing.
     pub question: Clarify,
     /// The statement as far as it was said.
@@ -82,6 +84,13 @@ pub enum Change {
         message: MessageId,
         /// What stands now.
         entries: Vec<Entry>,
+    },
+    /// A message answered a question, and with it made the entry.
+    Completed {
+        /// The answering message.
+        by: MessageId,
+        /// The question.
+        pending: Box<Pending>,
     },
     /// A message corrected another one.
     Corrected {

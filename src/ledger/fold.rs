@@ -8,8 +8,9 @@ use super::state::State;
 use crate::quantity::Mass;
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::ops::Bound;
+use std::sync::Arc;
 
 /// An entry's place: when it happened, then when it arrived, then its part of the message.
 type Place = (DateTime<Utc>, u64, u16);
@@ -21,7 +22,7 @@ const KEEP_EVERY: usize = 32;
 #[derive(Clone, PartialEq, Debug)]
 pub struct Cut {
     /// The words of the entry that was cut.
-    pub words: std::sync::Arc<str>,
+    pub words: Arc<str>,
     /// What it wanted and what was left; `None` for a step of a batch that no longer fits at all.
     pub shortage: Option<Shortage>,
 }
@@ -33,6 +34,8 @@ pub struct Ledger {
     /// Every message that ever was an entry, with its arrival; its entries' places are found from it.
     messages: HashMap<MessageId, Filed>,
     arrivals: Vec<MessageId>,
+    /// The arrivals of each person's messages that still have entries.
+    standing: HashMap<Arc<str>, BTreeSet<u64>>,
     /// Fruit that an entry took off the counter without its ever having been entered, and that counts as picked that day.
     implied: BTreeMap<Place, Mass>,
     origin: State,
@@ -59,6 +62,7 @@ impl Ledger {
             entries: BTreeMap::new(),
             messages: HashMap::new(),
             arrivals: Vec::new(),
+            standing: HashMap::new(),
             implied: BTreeMap::new(),
             head: origin.clone(),
             origin,
@@ -99,11 +103,8 @@ impl Ledger {
 
     /// The latest message of this person that still has entries.
     pub fn latest_by(&self, who: &str) -> Option<&MessageId> {
-        let mine = |id: &&MessageId| {
-            let entries = self.message(id).unwrap_or_default();
-            entries.first().is_some_and(|entry| &*entry.who == who)
-        };
-        self.arrivals.iter().rev().find(mine)
+        let arrival = self.standing.get(who)?.last()?;
+        self.arrivals.get(usize::try_from(*arrival).ok()?)
     }
 
     /// The state just after all that had happened by an instant: what an entry of that instant meets.
@@ -153,13 +154,18 @@ impl Ledger {
         let mut earliest: Option<Place> = None;
         let mut touched = |place: Place| earliest = Some(earliest.map_or(place, |first| first.min(place)));
         for place in known.into_iter().flat_map(|filed| filed.places) {
-            self.entries.remove(&place);
+            if let Some(entry) = self.entries.remove(&place)
+                && let Some(standing) = self.standing.get_mut(&entry.who)
+            {
+                standing.remove(&arrival);
+            }
             self.implied.remove(&place);
             touched(place);
         }
         let places: Vec<Place> = entries.iter().map(|entry| (entry.happened, arrival, entry.part)).collect();
         for (place, entry) in places.iter().zip(entries) {
             touched(*place);
+            self.standing.entry(entry.who.clone()).or_default().insert(arrival);
             self.entries.insert(*place, entry);
         }
         self.messages.insert(message.clone(), Filed { arrival, places: places.clone() });

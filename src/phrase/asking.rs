@@ -51,10 +51,10 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         Item::Word(Word::Question) => true,
         Item::Word(Word::Link | Word::Modal | Word::First) if led => true,
         Item::Word(Word::Aux) => one_of!(first.key, "is" | "are" | "r" | "have" | "has" | "was" | "were"),
+        Item::Unknown if one_of!(first.key, "tell") && led => true,
         Item::Verb(Verb::Show, _) => true,
-        // `did 8 quarts` tells.
-        Item::Verb(Verb::Do, _) if one_of!(first.key, "did") && chunks.iter().skip_while(|c| c.from <= first.from).take(1).any(|c| matches!(c.item, Item::Amount(a) if !a.uncounted)) => false,
-        Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did"),
+        // `did 9 pints of peaches` tells.
+        Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did") && !chunks.iter().skip_while(|c| c.from <= first.from).take(1).any(|c| matches!(c.item, Item::Amount(_))),
         Item::Word(Word::If) => one_of!(first.key, "when"),
         Item::Word(Word::Modal) => one_of!(first.key, "can" | "could" | "will" | "should"),
         Item::Word(Word::Link) => one_of!(first.key, "any" | "enough" | "enuf"),
@@ -78,9 +78,14 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
         long: any(|k| one_of!(k, "long" | "longer")),
     };
     let about = subject(&w, short)?;
-    // `can you tell me`, `do you know`, `any idea`: words of asking.
-    let led = f.chunks.iter().take(5).filter(|c| matches!(c.item, Item::Unknown | Item::Word(Word::Common)) && one_of!(c.key, "tell" | "know" | "idea")).count();
-    let strangers = usize::from(f.unknown + f.alien + f.common) - led.min(usize::from(f.unknown + f.common));
+    // `what a load of rubbish`, `list is on the fridge`.
+    let exclaimed = f.chunks.windows(2).any(|p| one_of!(p[0].key, "what") && one_of!(p[1].key, "a" | "an") || one_of!(p[0].key, "list") && matches!(p[1].item, Item::Word(Word::Is | Word::Aux)));
+    let doubted = about == Subject::Acid && w.any(|k| one_of!(k, "without"));
+    if exclaimed || doubted {
+        return None;
+    }
+    let tell = f.chunks.iter().take(5).filter(|c| one_of!(c.key, "tell" | "know" | "idea") && matches!(c.item, Item::Unknown | Item::Word(Word::Common))).count() as u16;
+    let strangers = (f.unknown + f.alien + f.common).saturating_sub(tell);
     if strangers > 0 || f.has(has::FOLK | has::KIN) && about != Subject::Totals || tabooed(&w, about) {
         return None;
     }
@@ -93,6 +98,12 @@ fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
     let you = w.f.has(has::YOU) && !matches!(about, Subject::Help | Subject::Forecast | Subject::Log | Subject::Process | Subject::Chart | Subject::Next | Subject::Acid | Subject::Load);
     let told = w.pair(|a, b| one_of!(a, "tell" | "show") && one_of!(b, "me" | "us"));
     let proposed = !told && w.any(|k| one_of!(k, "shall" | "might" | "would" | "lets" | "let's")) && matches!(about, Subject::Pantry | Subject::Freezer | Subject::Counter | Subject::Fridge | Subject::Supplies | Subject::Timer | Subject::Totals);
+    let to_you = w.f.chunks.iter().position(|c| c.word() == Some(Word::You)).is_some_and(|at| at > 0 && w.f.chunks[..at].iter().all(|c| matches!(c.item, Item::Word(Word::Modal | Word::Aux | Word::Filler | Word::And) | Item::Verb(Verb::Do, _))))
+        && !w.f.verb_is(Verb::Show)
+        && !w.any(|k| one_of!(k, "tell" | "say" | "give" | "remind" | "know" | "work" | "help" | "check" | "look" | "think" | "calculate" | "figure" | "explain" | "send" | "remember"))
+        && about != Subject::Help;
+    let postponed = w.any(|k| one_of!(k, "instead")) || w.any(|k| one_of!(k, "can" | "could")) && w.f.has(has::FIRST) && w.f.any_verb(&[Verb::Do, Verb::Make]) && w.f.when.is_some() && about != Subject::Load;
+    let proposed = proposed || to_you || postponed;
     let offered = w.any(|k| one_of!(k, "recipe" | "recipes")) || w.any(|k| one_of!(k, "want" | "wanna" | "fancy")) && !w.f.has(has::FIRST);
     proposed || offered || they && !(about == Subject::Log && w.any(|k| one_of!(k, "who"))) || you && !w.any(|k| one_of!(k, "show" | "tell" | "know" | "can" | "could" | "think"))
 }
@@ -124,11 +135,14 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
 
 fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
     let f = w.f;
-    if w.any(|k| one_of!(k, "log" | "entries" | "history" | "journal" | "logbook")) && (asks || f.has(has::PLEASE)) && !f.verb_is(Verb::Undo) && !(f.has_quantity() && f.amounts.iter().any(|a| a.mass.is_some() || a.jar.is_some())) {
+    if w.any(|k| one_of!(k, "log" | "entries" | "history" | "journal" | "logbook")) && !f.has(has::OFF) && (asks || f.has(has::PLEASE)) && !f.verb_is(Verb::Undo) && !f.amounts.iter().any(|a| !a.uncounted && (a.mass.is_some() || a.jar.is_some())) {
         return Some(Subject::Log);
     }
     let frozen = w.pair(|a, b| one_of!(a, "have" | "got") && one_of!(b, "frozen"));
     let did = !frozen && w.what && f.verb_is(Verb::Do) && f.has(has::FIRST) && f.verb.is_some_and(|(_, form)| form == Form::Past) && !w.any(|k| one_of!(k, "with" | "to"));
+    if w.any(|k| one_of!(k, "happened")) && (f.has_quantity() || f.has(has::TO)) {
+        return None;
+    }
     let logged = (w.what || f.verb_is(Verb::Show)) && w.any(|k| one_of!(k, "logged" | "recorded" | "entered" | "happened"));
     (did || logged).then_some(Subject::Log)
 }

@@ -34,7 +34,7 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
     if let Some(low) = low(rest) {
         return vec![low];
     }
-    if f.has(has::FOLK | has::THEY) && !f.has(has::CANNER) {
+    if f.has(has::FOLK | has::THEY | has::YOU) || any(f, |k| one_of!(k, "their" | "his" | "her")) {
         return Vec::new();
     }
     let one = altitude(f, carry).or_else(|| bag(f)).or_else(|| usual(f, carry)).or_else(|| room(f, carry)).or_else(|| units(f));
@@ -140,7 +140,8 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
         Some(Unit::Degree) | None => Temperature::from_celsius(n),
         _ => None,
     }?;
-    let plausible = amount.unit.is_some() || at <= 2 && f.clean() && (5.0..110.0).contains(&n);
+    let told = n >= 32.0 || any(f, |k| one_of!(k, "temp" | "temperature" | "is" | "at" | "=")) || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)));
+    let plausible = amount.unit.is_some() || told && at <= 2 && f.clean() && (5.0..110.0).contains(&n);
     plausible.then(|| Statement::Set(Set { temp: Some(temp), ..set(SettingKey::Room) }))
 }
 

@@ -49,7 +49,11 @@ pub fn due(scene: Scene<'_>, due: &Due) -> Reply {
 fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
     let (state, words, name) = (scene.state, Words::of(&scene.state.settings), &batch.name);
     let mut facts = Facts::default();
-    facts.stage(batch, state, scene.now).jars(batch.in_round().max(batch.undecided()), batch.jar);
+    let jars = match clock {
+        Clock::HeatCheck | Clock::ProcessDone | Clock::RestDone => batch.in_round(),
+        Clock::SealCheck | Clock::ReprocessDeadline => batch.undecided().max(batch.reprocessing()),
+    };
+    facts.stage(batch, state, scene.now).jars(jars, batch.jar);
     let text = match clock {
         Clock::HeatCheck => {
             facts.timing(&batch.timing);
@@ -64,7 +68,7 @@ fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
         Clock::RestDone => format!("'{name}': rested. Lift the jars, set them on a towel, and say 'jars are out'."),
         Clock::SealCheck => format!(
             "'{name}': {} have cooled. Next: {}.",
-            words.jars(batch.undecided(), batch.jar),
+            words.jars(jars, batch.jar),
             super::canning::next_step(batch, crate::batch::Stage::Checking)
         ),
         Clock::ReprocessDeadline => {
@@ -85,6 +89,7 @@ pub fn holding(scene: Scene<'_>, holding: &Holding) -> Reply {
         Holding::LoadNear(load) => load_near(scene, load),
         Holding::LoadReady(load) => load_ready(scene, load),
         Holding::Low(need) => low(scene, need),
+        Holding::Short(what, needs) => supplies_short(scene, needs, what),
     }
 }
 
@@ -126,7 +131,7 @@ fn low(scene: Scene<'_>, need: &Need) -> Reply {
 }
 
 /// What a batch or a load will be short of.
-pub fn supplies_short(scene: Scene<'_>, needs: &[Need], what: &str) -> Reply {
+fn supplies_short(scene: Scene<'_>, needs: &[Need], what: &str) -> Reply {
     let words = Words::of(&scene.state.settings);
     let mut facts = Facts::default();
     if let Some(first) = needs.first() {

@@ -211,7 +211,7 @@ fn process(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
         text.push_str(&format!(" Headspace {}.", words.headspace(headspace)));
     }
     if let Made::Tested(info) = made
-        && let Some(dose) = processes::dose(info, jar, state.acid_in_stock())
+        && let Some(dose) = processes::dose(info, jar, state.acid_for(&product, jar))
     {
         text.push_str(&format!(" Acid {} {} a jar.", dose.text, super::words::supply(dose.acid.supply())));
     }
@@ -235,7 +235,7 @@ fn acid(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
     let mut facts = Facts::default();
     facts.set("jar", jar.as_str());
     let Made::Tested(info) = made else { return Ok(no_acid(&product, words, facts)) };
-    let first = batch.and_then(|batch| batch.acid).unwrap_or_else(|| state.acid_in_stock());
+    let first = batch.and_then(|batch| batch.acid).unwrap_or_else(|| state.acid_for(&product, jar));
     let jars = batch.map(Batch::jars);
     let doses: Vec<_> = [first, Acid::LemonJuice, Acid::CitricAcid]
         .into_iter()

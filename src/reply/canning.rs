@@ -73,6 +73,20 @@ fn process(scene: Scene<'_>, batch: &Batch) -> String {
     }
 }
 
+/// A batch under way whose time followed a setting.
+pub(super) fn retimed(scene: Scene<'_>, batch: &Batch) -> String {
+    let words = Words::of(&scene.state.settings);
+    match (batch.timing.minutes, batch.ends_at(scene.now)) {
+        (None, _) => {
+            format!("{} has no tested process here, so it has no time any more: do not shelve its jars.", title(batch))
+        }
+        (Some(_), Some(ends)) => {
+            format!("{} now takes {}, until {}.", title(batch), process(scene, batch), words.moment(ends, scene.now))
+        }
+        (Some(_), None) => format!("{} now takes {}.", title(batch), process(scene, batch)),
+    }
+}
+
 fn began(scene: Scene<'_>, batch: &Batch) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let mut facts = Facts::default();
@@ -112,7 +126,8 @@ pub(super) fn acid_line(scene: Scene<'_>, batch: &Batch, facts: &mut Facts) -> S
     let Some(info) = processes::product(batch.product.as_str()).filter(|info| processes::needs_acid(info)) else {
         return String::new();
     };
-    let acid = batch.acid.unwrap_or_else(|| state.acid_in_stock());
+    let counted = batch.acid_counted.map(|(acid, ..)| acid);
+    let acid = batch.acid.or(counted).unwrap_or_else(|| state.acid_for(&batch.product, batch.jar));
     let jars = batch.jars();
     let Some(dose) = processes::dose(info, batch.jar, acid) else {
         return "Acid: no published dose of that acid for this jar; use bottled lemon juice or citric acid. "
@@ -170,7 +185,7 @@ fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
     let mut facts = Facts::default();
     facts.timing(&batch.timing).jars(batch.in_round(), batch.jar);
     let Some(ends) = batch.ends_at(scene.now) else {
-        let text = format!("{}: noted. There is no tested time for it, so I start no clock.", title(batch));
+        let text = format!("{}: there is no tested time for it any more, so no clock runs.", title(batch));
         return Reply { text, facts };
     };
     let mut text =
@@ -286,10 +301,14 @@ fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
         && let Some(until) = batch.reprocess_until()
     {
         facts.due(until, state);
-        text.push_str(&format!(
-            " Reprocess by {} with a new lid and the full time, or refrigerate and use it within several days, or freeze it.",
-            words.moment(until, scene.now)
-        ));
+        text.push_str(&if until > scene.now {
+            format!(
+                " Reprocess by {} with a new lid and the full time, or refrigerate and use it within several days, or freeze it.",
+                words.moment(until, scene.now)
+            )
+        } else {
+            " The 24 hours for reprocessing are over: refrigerate and use it within several days, or freeze it.".to_owned()
+        });
     }
     let unknown = batch.undecided().saturating_sub(batch.unsealed_open());
     if unknown > 0 {

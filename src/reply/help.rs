@@ -63,3 +63,13 @@ pub fn left_over(unread: &str) -> String {
     let short: String = line.chars().take(80).collect();
     format!("(I did not read: '{short}'.)")
 }
+
+/// A food, or an addition, that was passed over where a process time was meant.
+pub fn passed_over(food: &str) -> Reply {
+    let short: String = food.split_whitespace().collect::<Vec<_>>().join(" ").chars().take(60).collect();
+    let text = format!(
+        "I don't know '{short}', and a process time holds only for the recipe as tested, so I give none. \
+         Name the tested product alone, as 'starting thick sauce in quarts'."
+    );
+    Reply { text, facts: Facts::default() }
+}

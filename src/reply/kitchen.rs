@@ -147,7 +147,7 @@ pub(super) fn timer_stop(said: &TimerStop, effect: &Effect) -> Reply {
     Reply { text, facts }
 }
 
-pub(super) fn set(scene: Scene<'_>, said: &Set) -> Reply {
+pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let settings = &state.settings;
     let mut facts = Facts::default();
@@ -182,6 +182,8 @@ pub(super) fn set(scene: Scene<'_>, said: &Set) -> Reply {
             None => "Tell me the room's temperature, as 'room is 68 F'.".to_owned(),
         },
     };
+    let retimed = effect.retimed.iter().filter_map(|number| state.batches.iter().find(|batch| batch.number == *number));
+    let text = retimed.fold(text, |text, batch| format!("{text}\n{}", super::canning::retimed(scene, batch)));
     Reply { text, facts }
 }
 

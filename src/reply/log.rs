@@ -59,7 +59,8 @@ pub(super) fn totals(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
 fn stretch(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
     let words = Words::of(&scene.state.settings);
     let mut sums = Sums::default();
-    for (entry, _) in within(scene, ledger, ask) {
+    for (entry, implied) in within(scene, ledger, ask) {
+        sums.picked += if ask.crop.is_none() { implied } else { Mass::ZERO };
         sums.add(entry, ask);
     }
     let span = match (ask.since, ask.until) {

@@ -16,11 +16,11 @@ mod refusals;
 mod stocks;
 mod words;
 
-pub use alerts::{due, holding, supplies_short};
+pub use alerts::{due, holding};
 pub use answers::answer;
 pub use facts::Facts;
 pub(crate) use facts::{grams, iso, round};
-pub use help::{left_over, not_understood, nothing_to_correct, nothing_to_undo, too_long};
+pub use help::{left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, too_long};
 pub(crate) use refusals::too_soon;
 pub use refusals::{clarify, refusal};
 pub use stocks::{standing, summary, undone};
@@ -67,7 +67,7 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::Recipe(said) => kitchen::recipe(scene, said),
         Statement::TimerStart(said) => kitchen::timer_start(scene, said, entry),
         Statement::TimerStop(said) => kitchen::timer_stop(said, effect),
-        Statement::Set(said) => kitchen::set(scene, said),
+        Statement::Set(said) => kitchen::set(scene, said, effect),
         _ => canning::step(scene, &entry.statement, effect),
     };
     for key in &effect.used {

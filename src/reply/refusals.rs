@@ -12,16 +12,31 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
     let words = Words::of(&scene.state.settings);
     match refusal {
         Refusal::NotEnough(short) => ("not-enough", not_enough(scene, short)),
-        Refusal::NoBatch => ("no-batch", text("No batch is open. Start one, as 'starting sauce in quarts'.")),
+        Refusal::NoBatch(None) => ("no-batch", text("No batch is open. Start one, as 'starting sauce in quarts'.")),
+        Refusal::NoBatch(Some(product)) => {
+            let name = words.product(product);
+            ("no-batch", text(format!("No batch of {name} is open. Start one, as 'starting {name} in quarts'.")))
+        }
+        Refusal::OwnRecipe(product) => {
+            let mut facts = Facts::default();
+            facts.set("tested", false);
+            let text = format!(
+                "'{}' is your own recipe and has no tested process, so I give no time and open no batch. Freeze or refrigerate it, or can a \
+                 tested recipe; 'put up 4 pints of {}' keeps count of it.",
+                product, product
+            );
+            ("not-tested", Reply { text, facts })
+        }
         Refusal::WhichBatch(names) => ("clarify", text(format!("Which batch: {}?", or_list(names)))),
         Refusal::Misfit { batch, stage, pressure, misfit } => misfits(scene, batch, *stage, *pressure, *misfit),
-        Refusal::LowPressure { batch, needed } => (
-            "out-of-range",
-            text(format!(
+        Refusal::LowPressure { batch, needed } => {
+            let mut low = text(format!(
                 "'{batch}' needs at least {} psi here, so no clock was started. Say so when it is there.",
                 super::words::plain(*needed, 1)
-            )),
-        ),
+            ));
+            low.facts.set("psi", *needed);
+            ("out-of-range", low)
+        }
         Refusal::Process { product, jar, canner, why } => process(scene, product, *jar, *canner, why),
         Refusal::UnknownProduct(product) => (
             "unknown-product",
@@ -105,6 +120,20 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
             words.moment(since, scene.now)
         ),
         Misfit::TooMany { said, there } => format!("'{batch}' has {there} jars for that, not {said}. How many was it?"),
+        Misfit::TooLate { until } => {
+            facts.time("due_at", until, scene.state);
+            format!(
+                "The 24 hours of '{batch}' ended at {}: too late to reprocess. Refrigerate it and use it soon, or freeze it.",
+                words.moment(until, scene.now)
+            )
+        }
+        Misfit::Filled { jars } => {
+            facts.set("jars", jars);
+            format!(
+                "'{batch}' has {jars} jars filled already. If there are more, say how many in all: 'make that {} jars'.",
+                jars * 2
+            )
+        }
         Misfit::NoPressure => format!("'{batch}' is not in a pressure canner. Next: {next}."),
     };
     (topic, Reply { text, facts })
@@ -114,12 +143,18 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
 pub(crate) fn too_soon(scene: Scene<'_>, batch: &crate::batch::Batch) -> Reply {
     let mut facts = Facts::default();
     facts.timing(&batch.timing).stage(batch, scene.state, scene.now);
-    let minutes = batch.timing.minutes.unwrap_or(0);
-    let text = format!(
-        "That was too soon for '{}': the {minutes} minutes were not up, so the jars are not safe to shelve. \
-         Bring the canner back to heat and process them again for the full {minutes} minutes; say so when it is there.",
-        batch.name
-    );
+    let text = match batch.timing.minutes {
+        Some(minutes) => format!(
+            "That was too soon for '{}': the {minutes} minutes were not up, so the jars are not safe to shelve. \
+             Bring the canner back to heat and process them again for the full {minutes} minutes; say so when it is there.",
+            batch.name
+        ),
+        None => format!(
+            "'{}' has no process time any more since a setting was changed, so its jars are not safe to shelve. \
+             Set it right, bring the canner back to heat, and say so; the full time counts from then.",
+            batch.name
+        ),
+    };
     Reply { text, facts }
 }
 
@@ -168,6 +203,7 @@ fn process(
         }
         processes::Refusal::TooLongForSteam { minutes, smaller_jar } => {
             facts.0.remove("tested");
+            facts.set("minutes", *minutes);
             let smaller = smaller_jar.map(|jar| format!("use {}, or ", jar.spoken(2))).unwrap_or_default();
             (
                 "too-long-for-steam",

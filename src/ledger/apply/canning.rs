@@ -42,7 +42,7 @@ impl Apply<'_> {
         let product = made.product();
         let canner = began.canner.unwrap_or_else(|| self.state.settings.usual_canner());
         let timing = match &made {
-            Made::Own(_) => Timing::default(),
+            Made::Own(product) => return Err(Refusal::OwnRecipe(product.clone())),
             Made::Tested(_) => match self.state.process(&product, jar, canner, began.pack, None) {
                 Ok(process) => Timing::from(&process),
                 // It is known to have begun; a setting that was changed afterwards takes only its time away.

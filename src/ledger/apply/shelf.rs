@@ -36,7 +36,8 @@ impl Apply<'_> {
         let jar = jarred.jar.unwrap_or_else(|| self.usual_jar(&product));
         let jars = jarred.jars.unwrap_or(0);
         let (_, implied) = self.fruit_into_jars(&product, None, jarred.mass);
-        let used = self.use_supplies(&product, jar, jars, None);
+        // A batch told in one go has filled its jars too.
+        let (used, _) = self.use_supplies(&product, jar, jars, None);
         let on = self.day();
         self.state.pantry.put(Lot { product: product.clone(), jar, jars, on, batch: None });
         self.state.totals_mut(self.at).jars_put_up += jars;

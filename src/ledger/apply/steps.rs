@@ -23,10 +23,10 @@ impl Apply<'_> {
             Ok(place) => place,
             Err(refusal) => return Effect::refused(refusal),
         };
-        if let Err(refusal) = self.set_timing(place, &step) {
+        if let Err(refusal) = self.set_jar(place, &meant).and_then(|()| self.set_timing(place, &step)) {
             return Effect::refused(refusal);
         }
-        let Some(batch) = self.state.batches.get_mut(place) else { return Effect::refused(Refusal::NoBatch) };
+        let Some(batch) = self.state.batches.get_mut(place) else { return Effect::refused(Refusal::NoBatch(None)) };
         let stage = batch.stage(self.at);
         match batch.take(&step, self.at) {
             Ok(taken) => self.carry_over(place, taken),
@@ -51,7 +51,8 @@ impl Apply<'_> {
         }
         // "filled 7 pints" may say another jar than was planned: then it is the jar that is corrected.
         if open.is_empty() && meant.jar.is_some() {
-            open = all().filter(|(_, batch)| batch.is_open() && batch.filled == 0).collect();
+            let same = |batch: &Batch| meant.product.is_none_or(|product| batch.is_called(product.as_str()));
+            open = all().filter(|(_, batch)| batch.is_open() && batch.filled == 0 && same(batch)).collect();
         }
         let fits = |batch: &Batch| {
             let taken = batch.clone().take(step, self.at);
@@ -62,7 +63,7 @@ impl Apply<'_> {
             ([only], _) => Ok(*only),
             ([.., last], _) if self.mode == Mode::Fold => Ok(*last),
             ([], Some((last, _))) => Ok(*last),
-            ([], None) => Err(Refusal::NoBatch),
+            ([], None) => Err(Refusal::NoBatch(meant.product.cloned())),
             (several, _) => Err(Refusal::WhichBatch(
                 several
                     .iter()
@@ -70,6 +71,30 @@ impl Apply<'_> {
                     .map(|batch| batch.name.clone())
                     .collect(),
             )),
+        }
+    }
+
+    /// Jars of another size than the batch was begun with are jars of another process.
+    fn set_jar(&mut self, place: usize, meant: &Meant<'_>) -> Result<(), Refusal> {
+        let Some(batch) = self.state.batches.get(place) else { return Err(Refusal::NoBatch(None)) };
+        let Some(jar) = meant.jar.filter(|jar| *jar != batch.jar && batch.filled == 0) else { return Ok(()) };
+        let (product, canner) = (batch.product.clone(), batch.canner);
+        let asked = self.state.process(&product, jar, canner, batch.pack, None);
+        let timing = self.timing_or_none(asked)?;
+        let capacity = self.state.canner_holds(&product, canner, jar);
+        if let Some(batch) = self.state.batches.get_mut(place) {
+            (batch.jar, batch.timing, batch.capacity) = (jar, timing, capacity);
+        }
+        Ok(())
+    }
+
+    /// The timing of a process that was looked up. What is known to have happened, and has no process any more because a setting
+    /// was changed under it, keeps none: then it can't be finished.
+    fn timing_or_none(&self, asked: Result<processes::Process, Refusal>) -> Result<Timing, Refusal> {
+        match asked {
+            Ok(process) => Ok(Timing::from(&process)),
+            Err(_) if self.mode == Mode::Fold => Ok(Timing::default()),
+            Err(refusal) => Err(refusal),
         }
     }
 
@@ -81,41 +106,66 @@ impl Apply<'_> {
             Step::AtPressure(pressure) => Some(*pressure),
             _ => return Ok(()),
         };
-        let Some(batch) = self.state.batches.get(place) else { return Err(Refusal::NoBatch) };
-        if processes::product(batch.product.as_str()).is_none() || batch.heat.is_some() {
+        let Some(batch) = self.state.batches.get(place) else { return Err(Refusal::NoBatch(None)) };
+        if batch.heat.is_some() {
             return Ok(());
         }
-        let asked = self.state.process(&batch.product, batch.jar, batch.canner, batch.pack, pressure);
-        let timing = match asked {
-            Ok(process) => Timing::from(&process),
+        let asked = match self.state.process(&batch.product, batch.jar, batch.canner, batch.pack, pressure) {
             Err(Refusal::Process { why: processes::Refusal::PressureTooLow { need }, .. }) => {
                 return Err(Refusal::LowPressure { batch: batch.name.clone(), needed: need.as_psi() });
             }
-            Err(_) if self.mode == Mode::Fold => Timing::default(),
-            Err(refusal) => return Err(refusal),
+            asked => asked,
         };
+        let timing = self.timing_or_none(asked)?;
         if let Some(batch) = self.state.batches.get_mut(place) {
             batch.timing = timing;
         }
         Ok(())
     }
 
+    /// A setting that process times follow was told while batches are under way: their times follow it at once. One that has no
+    /// process any more can't be finished. Returns those whose time changed.
+    pub(super) fn retime(&mut self) -> Vec<u32> {
+        let mut changed = Vec::new();
+        for place in 0..self.state.batches.len() {
+            let Some(batch) = self.state.batches.get(place).filter(|batch| batch.is_open() && batch.heat_off.is_none())
+            else {
+                continue;
+            };
+            if batch.filled > 0 && batch.waiting() == 0 && batch.heat.is_none() {
+                continue;
+            }
+            let pressure = batch.heat.and_then(|heat| heat.pressure);
+            let asked = self.state.process(&batch.product, batch.jar, batch.canner, batch.pack, pressure);
+            let timing = asked.map(|process| Timing::from(&process)).unwrap_or_default();
+            if timing.minutes != batch.timing.minutes || timing.pressure != batch.timing.pressure {
+                changed.push(batch.number);
+            }
+            if let Some(batch) = self.state.batches.get_mut(place) {
+                batch.timing = timing;
+            }
+        }
+        changed
+    }
+
     /// When another acid turns out to have gone in than was counted down at filling, the count follows.
     fn count_acid_anew(&mut self, place: usize) {
-        let Some(batch) = self.state.batches.get_mut(place) else { return };
-        let (Some(said), Some(counted)) = (batch.acid, batch.acid_counted) else { return };
+        let Some(batch) = self.state.batches.get(place) else { return };
+        let (Some(said), Some((counted, mass, volume))) = (batch.acid, batch.acid_counted) else { return };
         if said == counted {
             return;
         }
-        batch.acid_counted = Some(said);
         let (product, jar, jars) = (batch.product.clone(), batch.jar, batch.filled);
-        if let Some((key, back)) = self.state.acid_needed(&product, jar, jars, Some(counted))
-            && self.state.supplies.get(key.0).is_some()
-        {
-            self.state.supplies.add(key, back);
+        if self.state.supplies.get(counted.supply()).is_some() {
+            let back = Stocked { count: 0, mass, volume };
+            self.state.supplies.add(SupplyKey(counted.supply(), None), back);
         }
-        if let Some((key, used)) = self.state.acid_needed(&product, jar, jars, Some(said)) {
-            self.state.supplies.use_up(key, used);
+        let taken = match self.state.acid_needed(&product, jar, jars, Some(said)) {
+            Some((key, needed)) => self.state.supplies.use_up(key, needed),
+            None => Stocked::default(),
+        };
+        if let Some(batch) = self.state.batches.get_mut(place) {
+            batch.acid_counted = Some((said, taken.mass, taken.volume));
         }
     }
 
@@ -133,10 +183,13 @@ impl Apply<'_> {
                 batch.thawed = crate::quantity::Mass::ZERO;
             }
             effect.implied = implied;
-            let acid = batch.acid.unwrap_or_else(|| self.state.acid_in_stock());
-            effect.used = self.use_supplies(&batch.product, batch.jar, taken.filled, Some(acid));
+            let acid = batch.acid.unwrap_or_else(|| self.state.acid_for(&batch.product, batch.jar));
+            let (used, of_acid) = self.use_supplies(&batch.product, batch.jar, taken.filled, Some(acid));
+            effect.used = used;
             if let Some(batch) = self.state.batches.get_mut(place) {
-                batch.acid_counted = Some(acid);
+                let before = batch.acid_counted.filter(|(counted, ..)| *counted == acid);
+                let (mass, volume) = before.map_or_else(Default::default, |(_, mass, volume)| (mass, volume));
+                batch.acid_counted = Some((acid, mass + of_acid.mass, volume + of_acid.volume));
             }
         }
         self.count_acid_anew(place);
@@ -144,6 +197,7 @@ impl Apply<'_> {
             let lids = SupplyKey(Supply::Lids, None);
             self.state.supplies.use_up(lids, Stocked { count: taken.reprocessed, ..Stocked::default() });
             effect.used = vec![lids];
+            effect.used.retain(|key| self.state.supplies.get(key.0).is_some());
         }
         let on = self.day();
         let lot = |jars| Lot { product: batch.product.clone(), jar: batch.jar, jars, on, batch: Some(batch.number) };
@@ -186,7 +240,11 @@ impl Misfit {
         match self {
             Self::TooSoon { .. } => true,
             Self::OutOfOrder(_) => stage < Stage::Cooling,
-            Self::Running { .. } | Self::TooMany { .. } | Self::NoPressure => false,
+            Self::Running { .. }
+            | Self::TooMany { .. }
+            | Self::TooLate { .. }
+            | Self::Filled { .. }
+            | Self::NoPressure => false,
         }
     }
 }

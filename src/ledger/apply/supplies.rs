@@ -24,23 +24,36 @@ impl Apply<'_> {
     }
 
     /// Counts down what jars take: a lid each, and acid by dose. Which acid: the one said with the batch, else the one in
-    /// stock, citric acid first.
+    /// stock, citric acid first. Returns the supplies of which a stock is kept, and how much acid there was to take.
     pub(super) fn use_supplies(
         &mut self,
         product: &Product,
         jar: Jar,
         jars: u32,
         said: Option<Acid>,
-    ) -> Vec<SupplyKey> {
+    ) -> (Vec<SupplyKey>, Stocked) {
         let lids = SupplyKey(Supply::Lids, None);
-        let mut used = vec![(lids, Stocked { count: jars, ..Stocked::default() })];
+        self.state.supplies.use_up(lids, Stocked { count: jars, ..Stocked::default() });
+        let mut used = vec![lids];
+        let mut of_acid = Stocked::default();
         if let Some((key, needed)) = self.state.acid_needed(product, jar, jars, said) {
-            used.push((key, needed));
+            of_acid = self.state.supplies.use_up(key, needed);
+            used.push(key);
         }
-        for (key, amount) in &used {
-            self.state.supplies.use_up(*key, *amount);
+        used.retain(|key| self.state.supplies.get(key.0).is_some());
+        (used, of_acid)
+    }
+
+    /// The usual jar, or one that the usual product is made in where it is not made in that.
+    fn fitting_jar(&self) -> Jar {
+        let (product, jar) = (&self.state.settings.product, self.state.settings.jar);
+        if let Some(recipe) = self.state.recipes.get(product.as_str()) {
+            return recipe.jar.unwrap_or(jar);
         }
-        used.into_iter().map(|(key, _)| key).filter(|key| self.state.supplies.get(key.0).is_some()).collect()
+        match processes::product(product.as_str()).map(processes::ProductInfo::jars) {
+            Some(tested) if !tested.contains(&jar) && !jar.is_metric() => tested.last().copied().unwrap_or(jar),
+            _ => jar,
+        }
     }
 
     pub(super) fn recipe(&mut self, recipe: &Recipe) -> Effect {
@@ -72,7 +85,10 @@ impl Apply<'_> {
         }
         let settings = &mut self.state.settings;
         match set.key {
-            SettingKey::Altitude => settings.altitude = set.length.or(settings.altitude),
+            SettingKey::Altitude => {
+                settings.altitude = set.length.or(settings.altitude);
+                return Effect { retimed: self.retime(), ..Effect::default() };
+            }
             SettingKey::Canner => settings.canner = set.canner.or(settings.canner),
             SettingKey::Capacity => {
                 if let Some(jars) = set.jars.filter(|jars| *jars > 0) {
@@ -91,6 +107,9 @@ impl Apply<'_> {
                     settings.product = product.clone();
                 }
                 settings.jar = set.jar.unwrap_or(settings.jar);
+                if set.jar.is_none() {
+                    self.state.settings.jar = self.fitting_jar();
+                }
             }
             SettingKey::Timezone => {
                 settings.zone = set.word.as_deref().and_then(Zone::parse).unwrap_or(settings.zone);
@@ -126,7 +145,7 @@ impl crate::ledger::state::State {
         jars: u32,
         said: Option<Acid>,
     ) -> Option<(SupplyKey, Stocked)> {
-        let acid = said.unwrap_or_else(|| self.acid_in_stock());
+        let acid = said.unwrap_or_else(|| self.acid_for(product, jar));
         let dose = processes::dose(processes::product(product.as_str())?, jar, acid)?;
         let needed = match dose.mass {
             Some(_) => Stocked { mass: dose.mass_for_jars(jars)?, ..Stocked::default() },
@@ -135,9 +154,17 @@ impl crate::ledger::state::State {
         Some((SupplyKey(acid.supply(), None), needed))
     }
 
-    /// The acid in stock, citric acid first; lemon juice where none was ever entered.
-    pub fn acid_in_stock(&self) -> Acid {
-        let there = |acid: &Acid| self.supplies.get(acid.supply()).is_some_and(|stocked| stocked != Stocked::default());
-        [Acid::CitricAcid, Acid::LemonJuice, Acid::Vinegar].into_iter().find(there).unwrap_or(Acid::LemonJuice)
+    /// The acid for jars of a product: the one in stock, citric acid first; else one that was in stock; else lemon juice. Only an
+    /// acid that has a published dose for the jar, where any has.
+    pub fn acid_for(&self, product: &Product, jar: Jar) -> Acid {
+        let has_dose = |acid: &Acid| {
+            processes::product(product.as_str()).is_some_and(|info| processes::dose(info, jar, *acid).is_some())
+        };
+        let all = [Acid::CitricAcid, Acid::LemonJuice, Acid::Vinegar];
+        let there =
+            |acid: &&Acid| self.supplies.get(acid.supply()).is_some_and(|stocked| stocked != Stocked::default());
+        let ever = |acid: &&Acid| self.supplies.get(acid.supply()).is_some();
+        let dosed: Vec<Acid> = all.into_iter().filter(has_dose).collect();
+        dosed.iter().find(there).or_else(|| dosed.iter().find(ever)).copied().unwrap_or(Acid::LemonJuice)
     }
 }

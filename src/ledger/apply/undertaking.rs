@@ -17,7 +17,7 @@ pub(super) enum Use {
 impl Apply<'_> {
     pub(super) fn taken(&mut self, taken: &Taken, why: Use) -> Effect {
         if let Some(jars) = taken.jars {
-            return self.jars_taken(taken, jars);
+            return self.jars_taken(taken, jars, why);
         }
         let crop = taken.crop.unwrap_or(Crop::Tomato);
         let place = taken.from.unwrap_or(if taken.bags.is_some() { Stock::Freezer } else { Stock::Counter });
@@ -50,8 +50,15 @@ impl Apply<'_> {
 
     /// Jars that leave: from where it was said, else from the pantry, else from the refrigerator, else from the jars of a
     /// batch that did not seal.
-    fn jars_taken(&mut self, taken: &Taken, jars: u32) -> Effect {
+    fn jars_taken(&mut self, taken: &Taken, jars: u32, why: Use) -> Effect {
         let (product, jar) = (taken.product.as_ref(), taken.jar);
+        // A jar that is thrown away while one has not sealed is that one.
+        if why == Use::Tossed
+            && taken.from.is_none()
+            && let Some(effect) = self.lost_before_the_shelf(product, jar, jars)
+        {
+            return effect;
+        }
         let places: &[Stock] = match taken.from {
             Some(Stock::Pantry) => &[Stock::Pantry],
             Some(Stock::Fridge) => &[Stock::Fridge],

@@ -42,12 +42,17 @@ impl Supplies {
         stocked.volume += more.volume;
     }
 
-    /// Uses some up; never below nothing, and never what was not entered.
-    pub(in crate::ledger) fn use_up(&mut self, key: SupplyKey, used: Stocked) {
-        if let Some(stocked) = self.0.get_mut(&key) {
-            stocked.count = stocked.count.saturating_sub(used.count);
-            stocked.mass = stocked.mass.less(used.mass);
-            stocked.volume = stocked.volume.less(used.volume);
+    /// Uses some up; never below nothing, and never what was not entered. Returns what was there to use.
+    pub(in crate::ledger) fn use_up(&mut self, key: SupplyKey, used: Stocked) -> Stocked {
+        let Some(stocked) = self.0.get_mut(&key) else { return Stocked::default() };
+        let before = *stocked;
+        stocked.count = stocked.count.saturating_sub(used.count);
+        stocked.mass = stocked.mass.less(used.mass);
+        stocked.volume = stocked.volume.less(used.volume);
+        Stocked {
+            count: before.count - stocked.count,
+            mass: before.mass - stocked.mass,
+            volume: before.volume - stocked.volume,
         }
     }
 }

@@ -17,7 +17,7 @@ fn a_broken_line_is_named_and_what_came_before_stands() {
 
 #[test]
 fn time_does_not_run_backwards() {
-    let script = line("09:05", r#""state": true"#) + &line("09:04", r#""state": true"#);
+    let script = [line("09:05", r#""state": true"#), line("09:04", r#""state": true"#)].concat();
     Home::new().run(&["replay", "-"], &script).failed(1, "line 2 of the script: its time");
 }
 
@@ -54,11 +54,11 @@ fn replies_come_out_in_the_agreed_form_and_always_the_same() {
         told,
         [
             ("2026-08-14T09:05:00-05:00", "reply", "$1", "froze"),
-            ("2026-08-14T09:07:00-05:00", "reply", "$line-3", "timer_start"),
+            ("2026-08-14T09:07:00-05:00", "reply", "$line-3@1786716420", "timer_start"),
             ("2026-08-14T09:52:00-05:00", "alert", "", "timer-done"),
             ("2026-08-14T10:30:00-05:00", "reply", "$1", "froze"),
             ("2026-08-14T10:31:00-05:00", "state", "", ""),
-            ("2026-08-14T10:32:00-05:00", "reply", "$line-6", "timer_start"),
+            ("2026-08-14T10:32:00-05:00", "reply", "$line-6@1786721520", "timer_start"),
         ]
     );
     let keys: Vec<_> = objects[0].keys().map(String::as_str).collect();
