@@ -134,7 +134,7 @@ impl Lexer<'_> {
                 }
         });
         let rest = self.text.get(self.at..).unwrap_or_default().trim_start_matches(' ');
-        short && rest.chars().next().is_some_and(|c| !c.is_uppercase() && c != '\n') && !begins_sentence(rest, self.told())
+        short && rest.chars().next().is_some_and(|c| !c.is_uppercase() && c != '\n') && !(self.out.last().is_some_and(|t| matches!(t.sense, Sense::Word(Word::Unit(_) | Word::Month(_) | Word::Weekday(_)))) && begins_sentence(rest, self.told()))
     }
 
     /// Whether a verb stands among the last words.
