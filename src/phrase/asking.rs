@@ -5,7 +5,7 @@ use super::{
     date::{Period, period},
     facts::{Facts, has},
     scan::{Chunk, Item},
-    token::{Mark, Tokens, one_of},
+    token::{Mark, Tokens, one_of, says},
     words::{Form, Unit, Verb, Word},
 };
 use crate::{
@@ -26,10 +26,6 @@ struct Words<'f, 't> {
 }
 
 impl Words<'_, '_> {
-    fn any(&self, accept: impl Fn(u64) -> bool) -> bool {
-        self.f.chunks.iter().any(|c| accept(c.key))
-    }
-
     fn pair(&self, accept: impl Fn(u64, u64) -> bool) -> bool {
         self.f.chunks.windows(2).any(|w| accept(w[0].key, w[1].key))
     }
@@ -62,17 +58,16 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
 
 /// What a clause asks, if it asks anything of the kitchen.
 pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let any = |accept: fn(u64) -> bool| f.chunks.iter().any(|c| accept(c.key));
-    let how = any(|k| one_of!(k, "how" | "hw" | "howmuch" | "howmany"));
+    let how = says!(f, "how" | "hw" | "howmuch" | "howmany");
     let w = Words {
         f,
         quest,
         how,
-        how_much: how && any(|k| one_of!(k, "much" | "many" | "howmuch" | "howmany")),
-        what: any(|k| one_of!(k, "what" | "wat" | "wut" | "which" | "whatve" | "wot" | "whatcha")),
-        when: any(|k| one_of!(k, "when" | "wen")) || how && any(|k| one_of!(k, "soon")),
-        left: any(|k| one_of!(k, "left" | "remaining" | "remains" | "remain" | "leftover")),
-        long: any(|k| one_of!(k, "long" | "longer")),
+        how_much: how && says!(f, "much" | "many" | "howmuch" | "howmany"),
+        what: says!(f, "what" | "wat" | "wut" | "which" | "whatve" | "wot" | "whatcha"),
+        when: says!(f, "when" | "wen") || how && says!(f, "soon"),
+        left: says!(f, "left" | "remaining" | "remains" | "remain" | "leftover"),
+        long: says!(f, "long" | "longer"),
     };
     let about = subject(&w, short)?;
     let strangers = f.unknown + f.alien + f.common;
@@ -84,11 +79,11 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
 
 /// Words that turn a question to somebody else.
 fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
-    let they = w.f.has(has::THEY) || w.any(|k| one_of!(k, "who" | "whose" | "why" | "where"));
+    let they = w.f.has(has::THEY) || says!(w.f, "who" | "whose" | "why" | "where");
     let you = w.f.has(has::YOU) && !matches!(about, Subject::Help | Subject::Forecast | Subject::Log | Subject::Process | Subject::Chart | Subject::Next | Subject::Acid | Subject::Load);
-    let proposed = w.any(|k| one_of!(k, "shall" | "might" | "would" | "lets" | "let's")) && matches!(about, Subject::Pantry | Subject::Freezer | Subject::Counter | Subject::Fridge | Subject::Supplies | Subject::Timer | Subject::Totals);
-    let offered = w.any(|k| one_of!(k, "recipe" | "recipes")) || w.any(|k| one_of!(k, "want" | "wanna" | "fancy")) && !w.f.has(has::FIRST);
-    proposed || offered || they && !(about == Subject::Log && w.any(|k| one_of!(k, "who"))) || you && !w.any(|k| one_of!(k, "show" | "tell" | "can" | "could" | "think"))
+    let proposed = says!(w.f, "shall" | "might" | "would" | "lets" | "let's") && matches!(about, Subject::Pantry | Subject::Freezer | Subject::Counter | Subject::Fridge | Subject::Supplies | Subject::Timer | Subject::Totals);
+    let offered = says!(w.f, "recipe" | "recipes") || says!(w.f, "want" | "wanna" | "fancy") && !w.f.has(has::FIRST);
+    proposed || offered || they && !(about == Subject::Log && says!(w.f, "who")) || you && !says!(w.f, "show" | "tell" | "can" | "could" | "think")
 }
 
 fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
@@ -97,7 +92,7 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if help(w, short) {
         return Some(Subject::Help);
     }
-    if w.any(|k| one_of!(k, "chart" | "graph" | "charts" | "graphs" | "diagram")) && (asks || f.has(has::PLEASE)) {
+    if says!(w.f, "chart" | "graph" | "charts" | "graphs" | "diagram") && (asks || f.has(has::PLEASE)) {
         return Some(Subject::Chart);
     }
     if let Some(subject) = log(w, asks) {
@@ -107,21 +102,21 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 }
 
 fn help(w: &Words<'_, '_>, short: bool) -> bool {
-    let use_you = w.f.has(has::YOU) && (w.f.verb_is(Verb::Use) || w.any(|k| one_of!(k, "explain")));
-    let alone = w.any(|k| one_of!(k, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat")) && (short || w.quest && w.f.chunks.len() <= 6) && w.f.verb.is_none();
-    let can_you = w.f.has(has::YOU) && w.what && (w.any(|k| one_of!(k, "can" | "could")) && w.f.verb_is(Verb::Do));
-    let say = w.what && w.any(|k| one_of!(k, "say" | "ask" | "tell")) && w.any(|k| one_of!(k, "can" | "could" | "should" | "to"));
-    let works = w.how && w.any(|k| one_of!(k, "work" | "works")) && w.f.has(has::YOU | has::IT);
-    alone || can_you || say || works || use_you && (w.how || w.any(|k| one_of!(k, "explain")))
+    let use_you = w.f.has(has::YOU) && (w.f.verb_is(Verb::Use) || says!(w.f, "explain"));
+    let alone = says!(w.f, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat") && (short || w.quest && w.f.chunks.len() <= 6) && w.f.verb.is_none();
+    let can_you = w.f.has(has::YOU) && w.what && (says!(w.f, "can" | "could") && w.f.verb_is(Verb::Do));
+    let say = w.what && says!(w.f, "say" | "ask" | "tell") && says!(w.f, "can" | "could" | "should" | "to");
+    let works = w.how && says!(w.f, "work" | "works") && w.f.has(has::YOU | has::IT);
+    alone || can_you || say || works || use_you && (w.how || says!(w.f, "explain"))
 }
 
 fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
     let f = w.f;
-    if w.any(|k| one_of!(k, "log" | "entries" | "history" | "journal" | "logbook")) && (asks || f.has(has::PLEASE)) && !f.verb_is(Verb::Undo) {
+    if says!(w.f, "log" | "entries" | "history" | "journal" | "logbook") && (asks || f.has(has::PLEASE)) && !f.verb_is(Verb::Undo) {
         return Some(Subject::Log);
     }
-    let did = w.what && f.verb_is(Verb::Do) && f.has(has::FIRST) && f.verb.is_some_and(|(_, form)| form == Form::Past) && !w.any(|k| one_of!(k, "with" | "to"));
-    let logged = (w.what || f.verb_is(Verb::Show)) && w.any(|k| one_of!(k, "logged" | "recorded" | "entered" | "happened"));
+    let did = w.what && f.verb_is(Verb::Do) && f.has(has::FIRST) && f.verb.is_some_and(|(_, form)| form == Form::Past) && !says!(w.f, "with" | "to");
+    let logged = (w.what || f.verb_is(Verb::Show)) && says!(w.f, "logged" | "recorded" | "entered" | "happened");
     (did || logged).then_some(Subject::Log)
 }
 
@@ -131,27 +126,27 @@ fn named(f: &Facts<'_>) -> bool {
 
 fn process(w: &Words<'_, '_>) -> Option<Subject> {
     let f = w.f;
-    let word = w.any(|k| one_of!(k, "process" | "processing" | "procesing" | "processed"));
-    let minutes = w.how_much && w.any(|k| one_of!(k, "minutes" | "mins" | "min" | "minute"));
-    let long = w.how && w.long && !w.any(|k| one_of!(k, "longer"));
-    let gauge = w.what && f.has(has::PRESSURE) || (w.what || w.how_much) && w.any(|k| one_of!(k, "psi" | "pounds")) && f.has(has::CANNER);
+    let word = says!(w.f, "process" | "processing" | "procesing" | "processed");
+    let minutes = w.how_much && says!(w.f, "minutes" | "mins" | "min" | "minute");
+    let long = w.how && w.long && !says!(w.f, "longer");
+    let gauge = w.what && f.has(has::PRESSURE) || (w.what || w.how_much) && says!(w.f, "psi" | "pounds") && f.has(has::CANNER);
     let jar = f.jar().is_some() || f.canner.is_some() || f.pack.is_some();
-    let time = w.any(|k| one_of!(k, "time" | "times")) && (w.what || w.quest || word);
-    if (word || minutes || long || time && jar || gauge) && (named(f) || jar && (word || long)) && !w.left && !w.any(|k| one_of!(k, "til" | "till" | "until" | "since" | "ago" | "last" | "keep")) {
+    let time = says!(w.f, "time" | "times") && (w.what || w.quest || word);
+    if (word || minutes || long || time && jar || gauge) && (named(f) || jar && (word || long)) && !w.left && !says!(w.f, "til" | "till" | "until" | "since" | "ago" | "last" | "keep") {
         return Some(Subject::Process);
     }
-    (word && (w.what || w.quest || w.how) && w.any(|k| one_of!(k, "time" | "times" | "long"))).then_some(Subject::Process)
+    (word && (w.what || w.quest || w.how) && says!(w.f, "time" | "times" | "long")).then_some(Subject::Process)
 }
 
 fn acid(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
-    let acid = f.acid().is_some() || f.has(has::ACID) || w.any(|k| one_of!(k, "acidify"));
+    let acid = f.acid().is_some() || f.has(has::ACID) || says!(w.f, "acidify");
     if !acid || f.any_verb(&[Verb::Buy]) {
         return None;
     }
-    let have = w.left || w.any(|k| one_of!(k, "have" | "got" | "any" | "enough" | "low" | "stock" | "enuf"));
-    let dose = f.has(has::EACH) || f.jar().is_some() || w.any(|k| one_of!(k, "need" | "add" | "use" | "put" | "goes" | "per" | "take" | "should" | "dose" | "does")) || named(f);
-    if dose && !have || w.any(|k| one_of!(k, "need" | "add")) && f.jar().is_some() || w.any(|k| one_of!(k, "have")) && w.pair(|a, b| one_of!(a, "have") && one_of!(b, "to")) {
+    let have = w.left || says!(w.f, "have" | "got" | "any" | "enough" | "low" | "stock" | "enuf");
+    let dose = f.has(has::EACH) || f.jar().is_some() || says!(w.f, "need" | "add" | "use" | "put" | "goes" | "per" | "take" | "should" | "dose" | "does") || named(f);
+    if dose && !have || says!(w.f, "need" | "add") && f.jar().is_some() || says!(w.f, "have") && w.pair(|a, b| one_of!(a, "have") && one_of!(b, "to")) {
         return (w.quest || w.how || w.what || short).then_some(Subject::Acid);
     }
     if have || w.quest && !w.how_much {
@@ -162,14 +157,14 @@ fn acid(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 
 fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
-    let load = w.any(|k| one_of!(k, "load" | "loads" | "canload" | "batch")) || f.unit(Unit::Load).is_some();
-    let loaded = w.any(|k| one_of!(k, "load")) || f.unit(Unit::Load).is_some();
-    let soon = w.when || w.any(|k| one_of!(k, "forecast"));
-    let enough = w.any(|k| one_of!(k, "enough" | "enuf" | "nuff" | "sufficient"));
-    if w.any(|k| one_of!(k, "forecast" | "projection")) && (short || w.quest || w.what) {
+    let load = says!(w.f, "load" | "loads" | "canload" | "batch") || f.unit(Unit::Load).is_some();
+    let loaded = says!(w.f, "load") || f.unit(Unit::Load).is_some();
+    let soon = w.when || says!(w.f, "forecast");
+    let enough = says!(w.f, "enough" | "enuf" | "nuff" | "sufficient");
+    if says!(w.f, "forecast" | "projection") && (short || w.quest || w.what) {
         return Some(Subject::Forecast);
     }
-    let begin = w.any(|k| one_of!(k, "start" | "make" | "do" | "begin" | "can")) && f.product.is_some() && f.has(has::FIRST);
+    let begin = says!(w.f, "start" | "make" | "do" | "begin" | "can") && f.product.is_some() && f.has(has::FIRST);
     if soon && (load || enough || begin) && !f.any_verb(&[Verb::Pick, Verb::Freeze]) {
         return Some(Subject::Forecast);
     }
@@ -177,23 +172,23 @@ fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if !asks || f.supply.is_some() || f.has(has::LIDS) {
         return None;
     }
-    let close = w.any(|k| one_of!(k, "close" | "near" | "far" | "almost" | "nearly" | "closer" | "away" | "short"));
-    if loaded && (close || enough || w.how || f.has(has::AT) || w.any(|k| one_of!(k, "yet" | "have" | "full" | "got")) || w.quest || short) {
+    let close = says!(w.f, "close" | "near" | "far" | "almost" | "nearly" | "closer" | "away" | "short");
+    if loaded && (close || enough || w.how || f.has(has::AT) || says!(w.f, "yet" | "have" | "full" | "got") || w.quest || short) {
         return Some(Subject::Load);
     }
-    let more = f.has(has::MORE) || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) || w.any(|k| one_of!(k, "short"));
-    let bags = w.any(|k| one_of!(k, "bags" | "bag" | "lb" | "lbs" | "pounds" | "kilos" | "kg"));
+    let more = f.has(has::MORE) || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) || says!(w.f, "short");
+    let bags = says!(w.f, "bags" | "bag" | "lb" | "lbs" | "pounds" | "kilos" | "kg");
     if w.how_much && more && (bags || named(f) || f.has(has::FIRST)) {
         return Some(Subject::Load);
     }
-    let made = w.any(|k| one_of!(k, "for" | "make" | "start" | "do" | "can")) || load;
-    if enough && (made && (named(f) || load || w.any(|k| one_of!(k, "canner"))) || short && !f.has(has::FIRST)) {
+    let made = says!(w.f, "for" | "make" | "start" | "do" | "can") || load;
+    if enough && (made && (named(f) || load || says!(w.f, "canner")) || short && !f.has(has::FIRST)) {
         return Some(Subject::Load);
     }
     if close && short && f.has(has::FIRST) && f.chunks.len() <= 5 && w.quest {
         return Some(Subject::Load);
     }
-    let making = w.any(|k| one_of!(k, "make" | "start" | "do" | "can")) && w.any(|k| one_of!(k, "can" | "could")) && w.any(|k| one_of!(k, "yet" | "now"));
+    let making = says!(w.f, "make" | "start" | "do" | "can") && says!(w.f, "can" | "could") && says!(w.f, "yet" | "now");
     if making && f.product.is_some() && f.has(has::FIRST) {
         return Some(Subject::Load);
     }
@@ -206,57 +201,57 @@ fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
     let away = f.place.is_some() || f.crop.is_some() || f.has_quantity() && !short;
-    if away || f.any_verb(&[Verb::Set, Verb::Cancel]) || w.any(|k| one_of!(k, "home" | "drive" | "you" | "zone")) {
+    if away || f.any_verb(&[Verb::Set, Verb::Cancel]) || says!(w.f, "home" | "drive" | "you" | "zone") {
         return None;
     }
-    if short && w.quest && f.chunks.len() == 1 && w.any(|k| one_of!(k, "time")) {
+    if short && w.quest && f.chunks.len() == 1 && says!(w.f, "time") {
         return Some(Subject::Timer);
     }
-    let timer = w.any(|k| one_of!(k, "timer" | "timr" | "timers" | "clock" | "countdown"));
+    let timer = says!(w.f, "timer" | "timr" | "timers" | "clock" | "countdown");
     if timer && (short || w.quest || w.how || w.what || f.verb_is(Verb::Show)) {
         return Some(Subject::Timer);
     }
-    let time = w.any(|k| one_of!(k, "time" | "minutes" | "mins" | "minute" | "min"));
-    let rest = w.left || w.any(|k| one_of!(k, "longer" | "remaining" | "more")) || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) && (w.how || w.any(|k| one_of!(k, "minutes" | "mins")));
-    if time && rest && (w.quest || w.how || short) && !w.any(|k| one_of!(k, "no")) {
+    let time = says!(w.f, "time" | "minutes" | "mins" | "minute" | "min");
+    let rest = w.left || says!(w.f, "longer" | "remaining" | "more") || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) && (w.how || says!(w.f, "minutes" | "mins"));
+    if time && rest && (w.quest || w.how || short) && !says!(w.f, "no") {
         return Some(Subject::Timer);
     }
     let long = w.how && w.long;
-    let ends = w.any(|k| one_of!(k, "til" | "till" | "until" | "before" | "left" | "now" | "longer" | "still" | "remaining" | "more"));
+    let ends = says!(w.f, "til" | "till" | "until" | "before" | "left" | "now" | "longer" | "still" | "remaining" | "more");
     if long && (ends || short || f.chunks.iter().filter(|c| !matches!(c.item, Item::Word(Word::Filler | Word::Is) | Item::Mark(_))).count() <= 2 || f.has(has::CANNER | has::JARS)) && !named(f) && f.jar().is_none() {
         return Some(Subject::Timer);
     }
-    let done = w.any(|k| one_of!(k, "done" | "ready" | "finished" | "finish" | "over" | "up")) && (f.has(has::IT | has::JARS | has::CANNER | has::BATCH) || w.any(|k| one_of!(k, "they" | "it" | "are"))) ;
+    let done = says!(w.f, "done" | "ready" | "finished" | "finish" | "over" | "up") && (f.has(has::IT | has::JARS | has::CANNER | has::BATCH) || says!(w.f, "they" | "it" | "are")) ;
     let asked_when = w.when && (done && !f.has(has::OUT) || f.has(has::JARS) && f.has(has::OUT));
-    let are_we = w.quest && done && (f.has(has::BATCH | has::CANNER) || w.any(|k| one_of!(k, "yet")) && f.has(has::IT | has::FIRST | has::JARS)) && !w.any(|k| one_of!(k, "load"));
+    let are_we = w.quest && done && (f.has(has::BATCH | has::CANNER) || says!(w.f, "yet") && f.has(has::IT | has::FIRST | has::JARS)) && !says!(w.f, "load");
     (asked_when || are_we).then_some(Subject::Timer)
 }
 
 fn next(w: &Words<'_, '_>) -> Option<Subject> {
     let f = w.f;
-    let next = w.any(|k| one_of!(k, "next"));
-    if f.jar().is_some() || f.product.is_some() || f.when.is_some() || f.crop.is_some() || w.any(|k| one_of!(k, "for" | "load")) {
+    let next = says!(w.f, "next");
+    if f.jar().is_some() || f.product.is_some() || f.when.is_some() || f.crop.is_some() || says!(w.f, "for" | "load") {
         return None;
     }
-    let step = next && w.any(|k| one_of!(k, "step" | "stage" | "up"));
-    let then = f.chunks.len() <= 4 && w.any(|k| one_of!(k, "then"));
-    let now = w.what && (w.any(|k| one_of!(k, "now")) || next || then) && f.stock.is_none() && f.dest.is_none() || next && w.quest && f.chunks.len() <= 2;
-    let does = f.verb_is(Verb::Do) && w.what && (next || w.any(|k| one_of!(k, "now")));
+    let step = next && says!(w.f, "step" | "stage" | "up");
+    let then = f.chunks.len() <= 4 && says!(w.f, "then");
+    let now = w.what && (says!(w.f, "now") || next || then) && f.stock.is_none() && f.dest.is_none() || next && w.quest && f.chunks.len() <= 2;
+    let does = f.verb_is(Verb::Do) && w.what && (next || says!(w.f, "now"));
     let small = f.chunks.len() <= 9;
     (small && (step && (w.quest || w.what || f.chunks.len() <= 3) || now || does)).then_some(Subject::Next)
 }
 
 fn totals(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
-    let word = w.any(|k| one_of!(k, "totals" | "tally" | "stats" | "statistics" | "sum" | "summary" | "totalled"));
-    let total = w.any(|k| one_of!(k, "total"));
+    let word = says!(w.f, "totals" | "tally" | "stats" | "statistics" | "sum" | "summary" | "totalled");
+    let total = says!(w.f, "total");
     let ledger = f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Can, Verb::Give, Verb::Eat, Verb::Toss, Verb::Dry, Verb::Bring]) || w.pair(|a, b| one_of!(a, "put") && one_of!(b, "up"));
     let asks = w.quest || w.how || w.what || f.verb_is(Verb::Show) || short;
     if word && asks && f.supply.is_none() {
         return Some(Subject::Totals);
     }
     let past = f.forms_base & (1 << Verb::Eat as u8) == 0;
-    let season = w.any(|k| one_of!(k, "season" | "year" | "yr" | "month" | "week" | "wk")) ;
+    let season = says!(w.f, "season" | "year" | "yr" | "month" | "week" | "wk") ;
     let stocked = f.stock.is_some() || f.dest.is_some();
     let frozen_stock = w.pair(|a, b| one_of!(a, "have" | "got") && one_of!(b, "frozen"));
     if ledger && past && !frozen_stock && (w.how_much || total || w.what && season || w.how && season) && !stocked && !w.left {
@@ -270,12 +265,12 @@ fn totals(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 
 fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
-    let asks = w.quest || w.how || w.what || f.verb_is(Verb::Show) || short || w.any(|k| one_of!(k, "any" | "anything" | "is" | "do" | "have"));
+    let asks = w.quest || w.how || w.what || f.verb_is(Verb::Show) || short || says!(w.f, "any" | "anything" | "is" | "do" | "have");
     if !asks || f.any_verb(&[Verb::Open, Verb::Put, Verb::Take, Verb::Toss, Verb::Thaw, Verb::Give]) && !f.verb_is(Verb::Show) || w.when {
         return None;
     }
     let stock = f.stock.or(f.dest).or(f.source);
-    let inquiring = w.how_much || w.what || f.verb_is(Verb::Show) || short || w.left || w.any(|k| one_of!(k, "any" | "anything" | "much" | "many" | "full" | "have" | "got" | "status" | "count" | "inventory" | "contents" | "stock"));
+    let inquiring = w.how_much || w.what || f.verb_is(Verb::Show) || short || w.left || says!(w.f, "any" | "anything" | "much" | "many" | "full" | "have" | "got" | "status" | "count" | "inventory" | "contents" | "stock");
     let person = f.has(has::YOU) && !f.verb_is(Verb::Show) || f.amounts.iter().any(|a| a.mass.is_some() && !a.article);
     if let Some(stock) = stock.filter(|_| (inquiring || w.how) && !person) {
         return Some(match stock {
@@ -285,15 +280,15 @@ fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
             Stock::Fridge => Subject::Fridge,
         });
     }
-    if f.verb_is(Verb::Freeze) && (w.what || w.how_much) && (w.left || short || w.any(|k| one_of!(k, "have" | "got"))) {
+    if f.verb_is(Verb::Freeze) && (w.what || w.how_much) && (w.left || short || says!(w.f, "have" | "got")) {
         return Some(Subject::Freezer);
     }
-    let have = w.left || w.any(|k| one_of!(k, "have" | "got" | "any" | "enough" | "stock" | "there"));
-    if w.any(|k| one_of!(k, "supplies" | "supply")) || f.has(has::LIDS) && (have || w.how_much || w.quest && short) {
+    let have = w.left || says!(w.f, "have" | "got" | "any" | "enough" | "stock" | "there");
+    if says!(w.f, "supplies" | "supply") || f.has(has::LIDS) && (have || w.how_much || w.quest && short) {
         return Some(Subject::Supplies);
     }
-    let low = w.any(|k| one_of!(k, "low")) || w.how && f.has(has::AUX) && !w.how_much;
-    if f.supply.is_some() && (have || low) || f.has(has::JARS) && w.any(|k| one_of!(k, "empty" | "spare" | "new")) {
+    let low = says!(w.f, "low") || w.how && f.has(has::AUX) && !w.how_much;
+    if f.supply.is_some() && (have || low) || f.has(has::JARS) && says!(w.f, "empty" | "spare" | "new") {
         return Some(Subject::Supplies);
     }
     let fruit = matches!(f.crop, Some(Crop::Peach | Crop::Pear | Crop::Apple | Crop::Apricot | Crop::Cherry | Crop::Plum | Crop::Nectarine));
@@ -305,12 +300,12 @@ fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if (jarred || counts && w.how_much) && (have || w.how_much || short && w.quest && !w.what) && f.supply.is_none() {
         return Some(if jarred || f.jar().is_some() || w.left { Subject::Pantry } else { Subject::Supplies });
     }
-    let bags = w.any(|k| one_of!(k, "bags" | "bag"));
+    let bags = says!(w.f, "bags" | "bag");
     if bags && w.how_much && have {
         return Some(Subject::Freezer);
     }
     let fresh = f.crop.is_some() && (w.how_much || w.left) && have && !f.any_verb(&[Verb::Pick, Verb::Buy]);
-    fresh.then_some(if w.any(|k| one_of!(k, "fresh" | "ripe")) { Subject::Counter } else { Subject::Freezer })
+    fresh.then_some(if says!(w.f, "fresh" | "ripe") { Subject::Counter } else { Subject::Freezer })
 }
 
 fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {

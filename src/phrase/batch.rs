@@ -4,7 +4,7 @@
 use super::{
     build::Carry,
     facts::{Facts, Way, has},
-    token::{Mark, Sense, one_of},
+    token::{Mark, Sense, one_of, says},
     words::{Form, Unit, Verb, Word},
 };
 use crate::{
@@ -74,7 +74,7 @@ fn venting(f: &Facts<'_>) -> bool {
     }
     let venting = f.verb_is(Verb::Vent) && (f.forms_base & (1 << Verb::Vent as u8) == 0 || f.verb_is(Verb::Begin));
     let about = f.has(has::FIRST | has::KIN | has::TO | has::ON) && !f.has(has::CANNER);
-    let work = f.chunks.iter().any(|c| one_of!(c.key, "about" | "work"));
+    let work = says!(f, "about" | "work");
     venting && few_strangers(f, 0) && !about && !work && !f.has_quantity() && !f.has(has::THEY) | f.has(has::SHE) && f.amounts.is_empty()
 }
 
@@ -93,7 +93,7 @@ fn lost(f: &Facts<'_>) -> bool {
     if f.any_verb(&[Verb::Fall, Verb::Send]) && f.has(has::PRESSURE | has::NEEDLE | has::TEMP) && f.has(has::TO) && !f.has(has::ZERO) && pounds(f).is_some_and(|n| n > 0.0) && few_strangers(f, 0) {
         return true;
     }
-    if f.any_verb(&[Verb::Fall, Verb::Send]) && boil && f.has(has::BELOW) && few_strangers(f, 0) || f.has(has::TEMP | has::NEEDLE) && f.has(has::OUT) && f.chunks.iter().any(|c| one_of!(c.key, "green")) && few_strangers(f, 0) {
+    if f.any_verb(&[Verb::Fall, Verb::Send]) && boil && f.has(has::BELOW) && few_strangers(f, 0) || f.has(has::TEMP | has::NEEDLE) && f.has(has::OUT) && says!(f, "green") && few_strangers(f, 0) {
         return true;
     }
     if fell && f.has(has::BELOW | has::DOWN) && !f.has(has::ZERO) && few_strangers(f, 1) && (level && f.has(has::BELOW) || f.has(has::BELOW) && f.verb_is(Verb::Send) | f.verb_is(Verb::Fall) && pounds(f).is_some()) {
@@ -111,7 +111,7 @@ fn lost(f: &Facts<'_>) -> bool {
 
 /// `not boiling anymore` has lost it; `not boiling yet` never had it.
 fn yet(f: &Facts<'_>) -> bool {
-    !f.chunks.iter().any(|c| one_of!(c.key, "yet" | "quite" | "still"))
+    !says!(f, "yet" | "quite" | "still")
 }
 
 fn pressure_down(f: &Facts<'_>) -> bool {
@@ -124,7 +124,7 @@ fn pressure_down(f: &Facts<'_>) -> bool {
     if !gauge || weight_off || f.bare().is_some_and(|a| a.number.as_whole() != Some(0)) || pounds(f).is_some_and(|n| n > 0.0) {
         return false;
     }
-    few_strangers(f, 1) && (zero || f.has(has::DOWN) && f.has(has::PRESSURE) || f.has(has::PRESSURE) && f.chunks.iter().any(|c| one_of!(c.key, "gone" | "released")))
+    few_strangers(f, 1) && (zero || f.has(has::DOWN) && f.has(has::PRESSURE) || f.has(has::PRESSURE) && says!(f, "gone" | "released"))
 }
 
 fn heat_off(f: &Facts<'_>) -> bool {
@@ -135,8 +135,8 @@ fn heat_off(f: &Facts<'_>) -> bool {
     let turned = f.verb_is(Verb::Turn);
     let order = f.chunks.iter().any(|c| matches!(c.item, super::scan::Item::Verb(Verb::Turn, _)) && one_of!(c.key, "turn" | "switch" | "kill")) && !f.has(has::FIRST);
     if turned {
-        let killed = f.chunks.iter().any(|c| one_of!(c.key, "killed" | "killd" | "kill"));
-        return (f.has(has::OFF) || killed || f.has(has::DOWN) && f.chunks.iter().any(|c| one_of!(c.key, "shut")) || f.chunks.iter().any(|c| one_of!(c.key, "cut"))) && !(order && f.has(has::PLEASE));
+        let killed = says!(f, "killed" | "killd" | "kill");
+        return (f.has(has::OFF) || killed || f.has(has::DOWN) && says!(f, "shut") || says!(f, "cut")) && !(order && f.has(has::PLEASE));
     }
     if f.verb_is(Verb::Cut) && f.has(has::HEAT) && f.amounts.is_empty() {
         return true;
@@ -156,9 +156,9 @@ fn at_heat(f: &Facts<'_>) -> bool {
         return few_strangers(f, 1) && !f.has(has::FIRST) | f.verb.is_some_and(|(v, _)| matches!(v, Verb::Get | Verb::Reach | Verb::Boil)) ;
     }
     if boil && few_strangers(f, 0) && f.when.is_none_or(|w| w.has_time()) && f.amounts.iter().all(|a| a.article) {
-        let reached = f.any_verb(&[Verb::Come, Verb::Reach]) || f.has(has::AT) || f.chunks.iter().any(|c| one_of!(c.key, "back"));
+        let reached = f.any_verb(&[Verb::Come, Verb::Reach]) || f.has(has::AT) || says!(f, "back");
         let plain = boiling && !f.has(has::OVER | has::HEAT) && !f.has(has::FIRST) | f.has(has::IT | has::CANNER) && (subject || f.chunks.len() <= 3 && !f.has(has::FIRST));
-        if reached || plain && !f.chunks.iter().any(|c| one_of!(c.key, "here" | "in" | "outside" | "about")) {
+        if reached || plain && !says!(f, "here" | "in" | "outside" | "about") {
             return true;
         }
     }
@@ -172,7 +172,7 @@ fn at_heat(f: &Facts<'_>) -> bool {
     if f.has(has::NEEDLE) && f.has(has::GREEN_ZONE) && few_strangers(f, 0) {
         return true;
     }
-    let jiggles = f.has(has::JIGGLING) || f.verb_is(Verb::Go) && f.chunks.iter().any(|c| one_of!(c.key, "jiggler"));
+    let jiggles = f.has(has::JIGGLING) || f.verb_is(Verb::Go) && says!(f, "jiggler");
     if f.has(has::TEMP) && f.has(has::GOOD) && few_strangers(f, 0) {
         return true;
     }
@@ -194,7 +194,7 @@ fn gauge_reading(f: &Facts<'_>) -> bool {
     }
     let gauge = f.has(has::NEEDLE | has::PRESSURE | has::WEIGHT) || f.unit(Unit::Psi).is_some();
     let ledger = f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Drain, Verb::Get]);
-    let at = (f.has(has::AT) || f.chunks.iter().any(|c| one_of!(c.key, "holding"))) && (f.verb.is_none() || f.any_verb(&[Verb::Reach]));
+    let at = (f.has(has::AT) || says!(f, "holding")) && (f.verb.is_none() || f.any_verb(&[Verb::Reach]));
     !ledger && f.dest.is_none() && f.source.is_none() && (gauge && !f.has(has::OFF) || at && f.mass().is_some() || f.verb_is(Verb::Reach) && f.unit(Unit::Pound).is_some())
 }
 
@@ -218,7 +218,7 @@ fn psi(f: &Facts<'_>) -> Option<f64> {
 }
 
 fn lifted(f: &Facts<'_>) -> bool {
-    if f.chunks.iter().any(|c| one_of!(c.key, "stock" | "stores")) {
+    if says!(f, "stock" | "stores") {
         return false;
     }
     if f.has(has::NOT) || f.dest.is_some() || f.source.is_some() || f.stock.is_some_and(|s| s != Stock::Counter) || f.place.is_some() && f.place_way == Way::From {
@@ -229,7 +229,7 @@ fn lifted(f: &Facts<'_>) -> bool {
     let canner = f.has(has::CANNER);
     let out = f.has(has::OUT);
     if f.any_verb(&[Verb::Lift]) {
-        return few_strangers(f, 1) && (jars || number || canner && (out || f.chunks.iter().any(|c| one_of!(c.key, "unloaded" | "unloading"))) || f.has(has::ALL | has::IT) && out);
+        return few_strangers(f, 1) && (jars || number || canner && (out || says!(f, "unloaded" | "unloading")) || f.has(has::ALL | has::IT) && out);
     }
     if f.verb_is(Verb::Pull) && jars && f.amounts.iter().all(|a| a.jar.is_none()) && f.chunks.len() <= 5 && few_strangers(f, 0) && f.product.is_none() && f.crop.is_none() {
         return true;
@@ -237,7 +237,7 @@ fn lifted(f: &Facts<'_>) -> bool {
     if f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Bring, Verb::Come]) && out {
         return few_strangers(f, 1) && jars && (canner || f.supply.is_none() && f.product.is_none() && f.crop.is_none() && few_strangers(f, 0) && !f.verb_is(Verb::Bring));
     }
-    let cooling = f.has(has::RACK) || f.chunks.iter().any(|c| one_of!(c.key, "cooling"));
+    let cooling = f.has(has::RACK) || says!(f, "cooling");
     jars && (out || cooling && f.has(has::ON | has::RACK | has::AUX)) && few_strangers(f, 1) && f.verb.is_none_or(|(v, _)| matches!(v, Verb::Go | Verb::Set)) && f.supply.is_none() && f.free_place.is_none()
 }
 

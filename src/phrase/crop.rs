@@ -1,7 +1,7 @@
 //! What grows and where: varieties of several words, colours, and places in the garden.
 
 use super::{
-    token::{Sense, Tokens, key, one_of},
+    token::{Beginnings, Sense, Tokens, key, one_of},
     words::{Unit, Word},
 };
 use crate::vocabulary::{Crop, Ripeness};
@@ -46,6 +46,15 @@ static VARIETIES: &[Named] = named! {
     "beef" "tomatoes" => "beef", Tomato; "sauce" "tomatoes" => "sauce", Tomato; "salad" "tomatoes" => "salad", Tomato; "vine" "tomatoes" => "vine", Tomato; "slicing" "tomatoes" => "slicing", Tomato; "sweet" "potatoes" => "sweet", Potato;
 };
 
+static BEGINNINGS: Beginnings = {
+    let (mut set, mut at) = (Beginnings::EMPTY, 0);
+    while at < VARIETIES.len() {
+        set = set.with(VARIETIES[at].0[0]);
+        at += 1;
+    }
+    set
+};
+
 /// A variety at the start: how many words, its name, and the crop if told.
 pub(super) fn variety(input: Tokens<'_>) -> Option<(usize, &'static str, Option<Crop>)> {
     let first = input.first()?;
@@ -53,7 +62,7 @@ pub(super) fn variety(input: Tokens<'_>) -> Option<(usize, &'static str, Option<
         // `black cherries` and the like are found below; `cherry` needs its tomatoes, or stands alone.
         return Some((1, name, crop));
     }
-    if !matches!(first.sense, Sense::Unknown | Sense::Word(Word::Common | Word::Quality | Word::Ripe(_) | Word::Filler | Word::Crop(_) | Word::Product | Word::Alien | Word::Gear | Word::Weekday(_))) {
+    if !BEGINNINGS.may_have(first.key) || !matches!(first.sense, Sense::Unknown | Sense::Word(Word::Common | Word::Quality | Word::Ripe(_) | Word::Filler | Word::Crop(_) | Word::Product | Word::Alien | Word::Gear | Word::Weekday(_))) {
         return None;
     }
     VARIETIES

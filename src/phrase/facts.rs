@@ -5,7 +5,7 @@ use super::{
     measure::Amount,
     product::{Named, said},
     scan::{Chunk, Item},
-    token::{Mark, Sense, Token, one_of},
+    token::{Mark, Sense, Sketch, Token, one_of},
     words::{Form, Unit, Verb, Word},
 };
 use crate::vocabulary::{Acid, CannerKind, Crop, Jar, Pack, Prep, Ripeness, Stock, Supply};
@@ -95,6 +95,8 @@ pub(super) struct Facts<'t> {
     pub(super) negated: bool,
     pub(super) other_subject: bool,
     pub(super) kin_subject: bool,
+    /// The keys of its chunks, roughly.
+    pub(super) sketch: Sketch,
     /// Chunks, for what needs the order.
     pub(super) chunks: &'t [Chunk],
 }
@@ -109,7 +111,7 @@ impl<'t> Facts<'t> {
     }
 
     pub(super) fn any_verb(&self, verbs: &[Verb]) -> bool {
-        verbs.iter().any(|verb| self.verb_is(*verb))
+        self.verbs & verbs.iter().fold(0, |bits, verb| bits | bit(*verb)) != 0
     }
 
     pub(super) fn has(&self, bits: u128) -> bool {
@@ -224,8 +226,9 @@ impl<'t> Facts<'t> {
 
 /// Gathers the facts of a clause.
 pub(super) fn gather<'t>(text: &'t str, tokens: &'t [Token], chunks: &'t [Chunk]) -> Facts<'t> {
+    let sketch = chunks.iter().fold(Sketch::EMPTY, |sketch, chunk| sketch.with(chunk.key));
     let mut gatherer = Gatherer {
-        facts: Facts { text, tokens, chunks, ..Facts::default() },
+        facts: Facts { text, tokens, chunks, sketch, ..Facts::default() },
         way: Way::None,
         object: false,
         named: None,

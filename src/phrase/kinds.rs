@@ -2,16 +2,11 @@
 
 use super::{
     facts::{Facts, Way, has},
-    scan::Chunk,
     supplies,
-    token::one_of,
+    token::{one_of, says},
     words::{Form, Unit, Verb},
 };
 use crate::vocabulary::{Kind, Stock};
-
-fn any(f: &Facts<'_>, accept: fn(u64) -> bool) -> bool {
-    f.chunks.iter().any(|c: &Chunk| accept(c.key))
-}
 
 /// The kind, if the clause has what heads a statement.
 pub(super) fn kind_of(f: &Facts<'_>) -> Option<Kind> {
@@ -43,7 +38,7 @@ fn counted(f: &Facts<'_>) -> Option<Kind> {
     let stocked = f.stock.is_some() || f.dest.is_some() || f.source.is_some();
     let heads = f.verb_is(Verb::Count) && f.verb.is_some_and(|(v, form)| v == Verb::Count || form != Form::Past) && !f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Fill]);
     let weighed = f.verb_is(Verb::Weigh) && stocked && f.place.is_none();
-    let told = f.has(has::THERE | has::FIRST) && f.has(has::AUX) && stocked && f.verb.is_none() && f.has_quantity() && !f.has(has::MORE) && !any(f, |k| one_of!(k, "another" | "now"));
+    let told = f.has(has::THERE | has::FIRST) && f.has(has::AUX) && stocked && f.verb.is_none() && f.has_quantity() && !f.has(has::MORE) && !says!(f, "another" | "now");
     (heads || weighed || told).then_some(Kind::Counted)
 }
 
@@ -55,7 +50,7 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
     if f.has(has::COMPOST) || f.verb_is(Verb::Toss) && !freezer {
         return None;
     }
-    if f.verb_is(Verb::Freeze) && f.source.is_none() && !any(f, |k| one_of!(k, "burn" | "burned" | "burnt")) && past_or_ing(f, Verb::Freeze) {
+    if f.verb_is(Verb::Freeze) && f.source.is_none() && !says!(f, "burn" | "burned" | "burnt") && past_or_ing(f, Verb::Freeze) {
         return Some(Kind::Froze);
     }
     if f.verb_is(Verb::Bag) && f.source.is_none() && (f.has_quantity() || freezer) {
@@ -78,7 +73,7 @@ fn dried(f: &Facts<'_>) -> Option<Kind> {
     if powder && f.mass().is_some() && !f.any_verb(&[Verb::Buy, Verb::Eat, Verb::Give, Verb::Toss]) || f.verb_is(Verb::Grind) && (f.what.is_some() || f.crop.is_some() || powder) {
         return Some(Kind::Powdered);
     }
-    if powder && f.what.is_some() && any(f, |k| one_of!(k, "powdered")) {
+    if powder && f.what.is_some() && says!(f, "powdered") {
         return Some(Kind::Powdered);
     }
     if powder && f.bare().is_some() && f.any_verb(&[Verb::Get, Verb::Make, Verb::Yield, Verb::Finish]) {
@@ -97,7 +92,7 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
         return f.verb.is_some_and(|(_, form)| form != Form::Base).then_some(Kind::Bought);
     }
     let supply = supplies::supply_of(f);
-    let fetched = f.verb_is(Verb::Get) || f.verb_is(Verb::Grab) || f.verb_is(Verb::Pick) && f.has(has::UP) || f.any_verb(&[Verb::Bring]) || any(f, |k| one_of!(k, "stocked"));
+    let fetched = f.verb_is(Verb::Get) || f.verb_is(Verb::Grab) || f.verb_is(Verb::Pick) && f.has(has::UP) || f.any_verb(&[Verb::Bring]) || says!(f, "stocked");
     let past = f.verb.is_none_or(|(_, form)| form == Form::Past);
     let elsewhere = f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can]) || f.source.is_some() || f.dest.is_some() || f.has(has::OUT | has::CANNER);
     let named = f.supply.is_some() || supply == Some(crate::vocabulary::Supply::Jars) && f.product.is_none() && f.crop.is_none() && f.unit(Unit::Jar).is_some() && !f.has(has::UP) | f.verb_is(Verb::Pick)
@@ -107,19 +102,19 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
 
 fn jars(f: &Facts<'_>) -> Option<Kind> {
     let any_jar = f.amounts.iter().any(|a| a.is_jars());
-    let put_up = f.chunks.windows(2).any(|w| one_of!(w[0].key, "put") && one_of!(w[1].key, "up")) || any(f, |k| one_of!(k, "putup"));
-    let full = any(f, |k| one_of!(k, "full")) && f.jars().is_some() && f.verb.is_none() && f.clean() && f.dest.is_none() && f.source.is_none() && f.stock.is_none();
+    let put_up = f.chunks.windows(2).any(|w| one_of!(w[0].key, "put") && one_of!(w[1].key, "up")) || says!(f, "putup");
+    let full = says!(f, "full") && f.jars().is_some() && f.verb.is_none() && f.clean() && f.dest.is_none() && f.source.is_none() && f.stock.is_none();
     if f.verb_is(Verb::Fill) || f.verb_is(Verb::Pack) && any_jar || full {
         return Some(Kind::Filled);
     }
-    let put_them_up = any_jar && f.has(has::UP) && any(f, |k| one_of!(k, "put")) && f.dest.is_none() && f.jar().is_some();
+    let put_them_up = any_jar && f.has(has::UP) && says!(f, "put") && f.dest.is_none() && f.jar().is_some();
     if f.verb_is(Verb::Can) && f.verb.is_some_and(|(_, form)| form == Form::Past) || put_up || put_them_up {
         return Some(Kind::PutUp);
     }
     if f.any_verb(&[Verb::Can]) && any_jar {
         return Some(Kind::Began);
     }
-    let popped = any(f, |k| one_of!(k, "popped" | "busted" | "broke" | "tapped"));
+    let popped = says!(f, "popped" | "busted" | "broke" | "tapped");
     let sized = any_jar && (f.jar().is_some() || f.product.is_some());
     if f.verb_is(Verb::Open) && f.forms_base & (1 << Verb::Open as u8) == 0 || f.verb_is(Verb::Crack) && (any_jar || f.verb_is(Verb::Open)) || popped && sized && f.dest.is_none() && f.source.is_none_or(|s| s != Stock::Freezer) && !f.has(has::ON) {
         return Some(Kind::Opened);
@@ -140,32 +135,32 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
 
 fn left(f: &Facts<'_>) -> Option<Kind> {
     let head = |verb| past_or_ing(f, verb);
-    if f.verb_is(Verb::Lose) && f.mass().is_some() && any(f, |k| one_of!(k, "rot" | "rotting" | "blight" | "mold" | "mould" | "worms" | "hornworms" | "deer" | "slugs" | "birds" | "frost" | "splitting" | "cracking")) {
+    if f.verb_is(Verb::Lose) && f.mass().is_some() && says!(f, "rot" | "rotting" | "blight" | "mold" | "mould" | "worms" | "hornworms" | "deer" | "slugs" | "birds" | "frost" | "splitting" | "cracking") {
         return Some(Kind::Tossed);
     }
     if head(Verb::Toss) || f.has(has::COMPOST | has::CHICKENS) && (f.has(has::IN | has::ON | has::TO) || f.verb_is(Verb::Give) || f.verb.is_some()) && f.has_quantity() {
         return Some(Kind::Tossed);
     }
     // `had to bin 2`.
-    if any(f, |k| one_of!(k, "bin" | "compost")) && f.chunks.iter().position(|c| one_of!(c.key, "bin" | "compost")).is_some_and(|at| at + 1 < f.chunks.len() && matches!(f.chunks[at + 1].item, super::scan::Item::Amount(_))) && any(f, |k| one_of!(k, "had" | "to")) {
+    if says!(f, "bin" | "compost") && f.chunks.iter().position(|c| one_of!(c.key, "bin" | "compost")).is_some_and(|at| at + 1 < f.chunks.len() && matches!(f.chunks[at + 1].item, super::scan::Item::Amount(_))) && says!(f, "had" | "to") {
         return Some(Kind::Tossed);
     }
     let away = f.has(has::OUT | has::AWAY) || f.chunks.windows(2).any(|w| one_of!(w[0].key, "had") && one_of!(w[1].key, "to"));
-    if f.verb_is(Verb::Throw) && (f.dest.is_none() || f.dest == Some(Stock::Counter)) && (away || any(f, |k| one_of!(k, "chucked" | "slung" | "lobbed"))) {
+    if f.verb_is(Verb::Throw) && (f.dest.is_none() || f.dest == Some(Stock::Counter)) && (away || says!(f, "chucked" | "slung" | "lobbed")) {
         return Some(Kind::Tossed);
     }
     if head(Verb::Give) && !f.has(has::UP) {
         return Some(Kind::Gave);
     }
-    let people = f.has(has::FOLK | has::KIN | has::THEY) || any(f, |k| one_of!(k, "home" | "round" | "him" | "her" | "them" | "next"));
+    let people = f.has(has::FOLK | has::KIN | has::THEY) || says!(f, "home" | "round" | "him" | "her" | "them" | "next");
     if f.verb_is(Verb::Send) && f.verb.is_some_and(|(_, form)| form == Form::Past) && people && f.dest.is_none() && f.has_quantity() {
         return Some(Kind::Gave);
     }
-    let home = f.has(has::KIN | has::FOLK) && any(f, |k| one_of!(k, "home"));
+    let home = f.has(has::KIN | has::FOLK) && says!(f, "home");
     if f.any_verb(&[Verb::Take, Verb::Bring]) && (f.has(has::TO) && f.unknown + f.common > 0 && f.dest.is_none() || home) && f.has_quantity() && f.place.is_none() && (f.mass().is_some() || f.jars().is_some()) && f.verb.is_some_and(|(_, form)| form == Form::Past) {
         return Some(Kind::Gave);
     }
-    if any(f, |k| one_of!(k, "left")) && f.has(has::FOLK) && f.verb.is_none() && (f.mass().is_some() || f.jars().is_some()) {
+    if says!(f, "left") && f.has(has::FOLK) && f.verb.is_none() && (f.mass().is_some() || f.jars().is_some()) {
         return Some(Kind::Gave);
     }
     if f.any_verb(&[Verb::Take, Verb::Bring]) && f.has(has::FOLK) && f.has(has::TO) && f.has_quantity() && f.place.is_none() {
@@ -176,7 +171,7 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::Ate);
     }
     // `had 2 lb for supper`, `had 1½ lb on sandwiches`.
-    let had = any(f, |k| one_of!(k, "had")) && f.verb.is_none() && f.place.is_none();
+    let had = says!(f, "had") && f.verb.is_none() && f.place.is_none();
     let meal = f.mass().is_some() || f.jars().is_some_and(|_| f.product.is_some());
     (had && meal && !f.has(has::FOLK) && f.dest.is_none()).then_some(Kind::Ate)
 }
@@ -192,11 +187,11 @@ fn began(f: &Facts<'_>) -> Option<Kind> {
     if ing && f.any_verb(&[Verb::Make, Verb::Do, Verb::Run, Verb::Crack]) && (f.product.is_some() || f.jar().is_some() && thing || batch || f.prep.is_some()) && !f.verb_is(Verb::Open) {
         return Some(Kind::Began);
     }
-    let on = any(f, |k| one_of!(k, "working" | "work")) && f.has(has::ON);
+    let on = says!(f, "working" | "work") && f.has(has::ON);
     if f.verb_is(Verb::Get) && f.product.is_some() && f.chunks.windows(2).any(|w| one_of!(w[0].key, "the") && one_of!(w[1].key, "go")) {
         return Some(Kind::Began);
     }
-    let going = f.any_verb(&[Verb::Get, Verb::Go]) && any(f, |k| one_of!(k, "going" | "go" | "on"));
+    let going = f.any_verb(&[Verb::Get, Verb::Go]) && says!(f, "going" | "go" | "on");
     let named = f.product.is_some() || f.crop.is_some() || f.prep.is_some();
     if batch && named && (f.verb.is_none() || going || on || f.any_verb(&[Verb::Make, Verb::Do, Verb::Put, Verb::Set, Verb::Get, Verb::Run]) && form != Some(Form::Past)) && !f.has(has::OUT | has::OFF | has::DOWN | has::UP) {
         return Some(Kind::Began);
@@ -243,7 +238,7 @@ fn moved(f: &Facts<'_>) -> Option<Kind> {
     }
     let carried = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull, Verb::Come, Verb::Take, Verb::Put]) || f.verb.is_none();
     let grown = f.place.is_some() && f.place_way == Way::From || f.has(has::PLANTS) && f.has(has::OFF) || f.place.is_some() && f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull]) && f.has(has::IN | has::OFF);
-    let past = f.verb.is_none_or(|(_, form)| form == Form::Past) || any(f, |k| one_of!(k, "coming"));
+    let past = f.verb.is_none_or(|(_, form)| form == Form::Past) || says!(f, "coming");
     let weighed = f.amounts.iter().any(|a| a.mass.is_some() && !a.is(Unit::Bag) || matches!(a.unit, Some(Unit::Bushel | Unit::Peck | Unit::Lug | Unit::Crate)));
     if carried && grown && past && f.dest.is_none() && f.source.is_none() && (weighed || f.crop.is_some() && f.has(has::SOME)) {
         return Some(Kind::Picked);

@@ -10,7 +10,7 @@ use super::{
     facts::{Facts, gather, has},
     product::said,
     scan::{Chunk, Item},
-    token::{Mark, one_of},
+    token::{Mark, one_of, says},
     words::{Unit, Verb, Word},
 };
 use crate::{
@@ -21,16 +21,19 @@ use crate::{
 
 /// Whether a clause takes the last entry back.
 pub(super) fn undo(f: &Facts<'_>) -> Option<Statement> {
+    if !f.any_verb(&[Verb::Undo, Verb::Lift, Verb::Cancel, Verb::Take]) && !says!(f, "forget") || f.has(has::NOT) {
+        return None;
+    }
     let pointed = f.chunks.iter().any(|c| one_of!(c.key, "that" | "it" | "last" | "entry" | "this" | "one" | "tht" | "previous" | "latest") || matches!(c.item, Item::Amount(a) if a.article));
-    let entry = f.chunks.iter().any(|c| one_of!(c.key, "last" | "entry" | "previous" | "latest"));
+    let entry = says!(f, "last" | "entry" | "previous" | "latest");
     let verb = f.verb_is(Verb::Undo);
-    let strict = f.any_verb(&[Verb::Lift, Verb::Cancel]) && pointed && !f.chunks.iter().any(|c| one_of!(c.key, "stop" | "end"));
-    let back = f.any_verb(&[Verb::Take]) && f.chunks.iter().any(|c| one_of!(c.key, "back")) && pointed;
-    let forget = f.chunks.iter().any(|c| one_of!(c.key, "forget")) && entry;
+    let strict = f.any_verb(&[Verb::Lift, Verb::Cancel]) && pointed && !says!(f, "stop" | "end");
+    let back = f.any_verb(&[Verb::Take]) && says!(f, "back") && pointed;
+    let forget = says!(f, "forget") && entry;
     if !(verb || strict || back || forget) || f.has(has::NOT) {
         return None;
     }
-    let named = f.chunks.iter().any(|c| one_of!(c.key, "undo"));
+    let named = says!(f, "undo");
     let plain = f.chunks.iter().all(|c| match c.item {
         Item::Word(Word::Filler | Word::Link | Word::First | Word::Modal | Word::You | Word::Aux) => true,
         Item::Word(Word::Gear) => one_of!(c.key, "entry" | "entries" | "log"),
@@ -42,8 +45,8 @@ pub(super) fn undo(f: &Facts<'_>) -> Option<Statement> {
         Item::Mark(_) | Item::When(_) => true,
         _ => false,
     });
-    let yours = f.has(has::YOU) && f.chunks.iter().any(|c| one_of!(c.key, "your" | "ur" | "yours"));
-    let alone = f.chunks.iter().filter(|c| !matches!(c.item, Item::Word(Word::Filler) | Item::Mark(_))).count() <= 1 && !f.chunks.iter().any(|c| one_of!(c.key, "ignore" | "scrap" | "strike"));
+    let yours = f.has(has::YOU) && says!(f, "your" | "ur" | "yours");
+    let alone = f.chunks.iter().filter(|c| !matches!(c.item, Item::Word(Word::Filler) | Item::Mark(_))).count() <= 1 && !says!(f, "ignore" | "scrap" | "strike");
     (plain && !yours && (pointed || named || alone)).then_some(Statement::Undo)
 }
 

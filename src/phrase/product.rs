@@ -2,7 +2,7 @@
 
 use super::{
     Lexicon,
-    token::{Mark, Sense, Token, Tokens, key, one_of},
+    token::{Beginnings, Mark, Sense, Token, Tokens, key, one_of},
     words::Word,
 };
 use crate::vocabulary::{CannerKind, Crop, Pack, Prep, Product, Ripeness, Supply};
@@ -45,6 +45,15 @@ static PHRASES: &[(&[u64], &str)] = phrases! {
     "pasta" "sauce" => "pasta sauce"; "pizza" "sauce" => "pizza sauce"; "barbecue" "sauce" => "barbecue sauce"; "bbq" "sauce" => "bbq sauce"; "chili" "sauce" => "chili sauce"; "chilli" "sauce" => "chilli sauce"; "enchilada" "sauce" => "enchilada sauce"; "marinara" "sauce" => "marinara sauce"; "tomato" "soup" => "tomato soup"; "tomato" "paste" => "tomato paste"; "tomato" "puree" => "tomato puree";
 };
 
+static BEGINNINGS: Beginnings = {
+    let (mut set, mut at) = (Beginnings::EMPTY, 0);
+    while at < PHRASES.len() {
+        set = set.with(PHRASES[at].0[0]);
+        at += 1;
+    }
+    set
+};
+
 /// A product at the start: how many tokens, and which.
 pub(super) fn product(input: Tokens<'_>) -> Option<(usize, Named)> {
     let first = input.first()?;
@@ -56,7 +65,8 @@ pub(super) fn product(input: Tokens<'_>) -> Option<(usize, Named)> {
     if !starts || one_of!(first.key, "stock" | "dill" | "butter" | "paste") && !matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Product)) {
         return None;
     }
-    let known = PHRASES
+    let phrases = if BEGINNINGS.may_have(first.key) { PHRASES } else { &[] };
+    let known = phrases
         .iter()
         .filter(|(words, _)| words[0] == first.key && words.iter().enumerate().all(|(n, word)| input.key(n) == *word))
         .max_by_key(|(words, _)| words.len());

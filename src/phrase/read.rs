@@ -10,7 +10,7 @@ use super::{
     seals, settings, supplies,
     talk::{Talk, talk},
     timers,
-    token::{Mark, Token, one_of},
+    token::{Mark, Token, one_of, says},
     words::{Form, Unit, Verb, Word},
 };
 use crate::{
@@ -131,11 +131,14 @@ impl<'t> Reader<'t, '_, '_> {
         let asked = quest && asking::is_asking(chunks, false);
         self.carry.when = None;
         self.carry.kind = None;
-        let mut state = State { chunks, clauses: &clauses, talk, quest, asked, first: true, pending: Vec::new(), told: self.leads(chunks) };
+        let mut state = State { chunks, clauses: &clauses, talk, quest, asked, first: true, pending: Vec::new(), ahead: None, told: self.leads(chunks) };
         let mut at = 0;
         while at < clauses.len() {
             let (from, to) = clauses[at];
-            let facts = self.gather(&chunks[from..to]);
+            let facts = match state.ahead.take() {
+                Some((n, facts)) if n == at => facts,
+                _ => self.gather(&chunks[from..to]),
+            };
             if is_filler(&facts) {
                 if self.filler_marker(&facts, &mut state, at) {
                     return;
@@ -204,7 +207,7 @@ impl<'t> Reader<'t, '_, '_> {
         let last = at + 1 == state.clauses.len();
         let opens = asking::is_asking(facts.chunks, false);
         if opens || state.quest && (last || state.asked) || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing")) {
-            let noted = facts.chunks.iter().any(|c| one_of!(c.key, "note" | "record" | "log")) && facts.has(has::FIRST);
+            let noted = says!(&facts, "note" | "record" | "log") && facts.has(has::FIRST);
             let quest = state.quest && (last || state.asked) && !noted;
             if let Some(said) = asking::ask(&facts, quest || opens, is_short(&facts), &self.carry) {
                 self.out.push(said);
@@ -253,7 +256,7 @@ impl<'t> Reader<'t, '_, '_> {
         if !here || self.out.len() > 200 {
             return None;
         }
-        let asks = state.quest && asking::is_asking(facts.chunks, false) && !facts.chunks.iter().any(|c| one_of!(c.key, "set" | "start" | "put" | "cancel" | "stop" | "remind"));
+        let asks = state.quest && asking::is_asking(facts.chunks, false) && !says!(&facts, "set" | "start" | "put" | "cancel" | "stop" | "remind");
         let said = timers::timer(&all).filter(|_| !asks)?;
         self.out.push(said);
         self.carry.kind = Some(Kind::TimerStart);
@@ -392,11 +395,14 @@ impl<'t> Reader<'t, '_, '_> {
     }
 
     /// Takes in the clauses that only add to this one; says how many were used.
-    fn absorb(&mut self, facts: &mut Facts<'t>, kind: Kind, at: usize, state: &State<'t, '_>) -> usize {
+    fn absorb(&mut self, facts: &mut Facts<'t>, kind: Kind, at: usize, state: &mut State<'t, '_>) -> usize {
         let mut used = 1;
         let mut kept = 1;
         while let Some((from, to)) = state.clauses.get(at + used).copied() {
-            let mut other = self.gather(&state.chunks[from..to]);
+            let mut other = match state.ahead.take() {
+                Some((n, facts)) if n == at + used => facts,
+                _ => self.gather(&state.chunks[from..to]),
+            };
             let joint = state.chunks.get(from.wrapping_sub(1)).is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And) || c.is_mark(Mark::Plus));
             if is_filler(&other) {
                 used += 1;
@@ -405,12 +411,15 @@ impl<'t> Reader<'t, '_, '_> {
             let head = kinds::kind_of(&other);
             let same = head == Some(kind) && !facts.has_quantity() && other.has_quantity();
             if other.chunks.iter().take(2).any(|c| c.word() == Some(Word::Question)) {
+                state.ahead = Some((at + used, other));
                 break;
             }
             if asking::is_asking(other.chunks, false) && !(other.has_quantity() || other.chunks.first().is_some_and(|c| one_of!(c.key, "were" | "are" | "is" | "was"))) {
+                state.ahead = Some((at + used, other));
                 break;
             }
             if !same && (head.is_some() || batch::stage(&other, &self.carry).is_some() || seals::seals(&other, &self.carry).is_some() && kind != Kind::Filled) {
+                state.ahead = Some((at + used, other));
                 break;
             }
             let remark = (other.has(has::AUX) || other.verb_is(Verb::Make)) && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those")) || other.bare().is_some() && other.has(has::IT) && facts.mass().is_some();
@@ -423,6 +432,7 @@ impl<'t> Reader<'t, '_, '_> {
                 continue;
             }
             if starts_item(facts, &other, kind, joint) || self.leads(other.chunks) || settings_follow(&other) {
+                state.ahead = Some((at + used, other));
                 break;
             }
             if !matches!(kind, Kind::Began | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Counted) {
@@ -487,6 +497,8 @@ struct State<'t, 's> {
     /// Nothing but politeness so far.
     first: bool,
     pending: Vec<Facts<'t>>,
+    /// Facts of a clause that was looked at ahead, by its number.
+    ahead: Option<(usize, Facts<'t>)>,
     told: bool,
 }
 
@@ -511,7 +523,7 @@ fn weak_tail(f: &Facts<'_>) -> bool {
 }
 
 fn settings_follow(f: &Facts<'_>) -> bool {
-    f.chunks.iter().any(|c| one_of!(c.key, "altitude" | "units" | "usual" | "room"))
+    says!(f, "altitude" | "units" | "usual" | "room")
 }
 
 /// Whether a clause begins a further item of a list rather than adding to the one before.

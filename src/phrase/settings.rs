@@ -7,7 +7,7 @@ use super::{
     product::said,
     scan::{Chunk, Item},
     supplies,
-    token::{Mark, Sense, Token, Tokens, one_of},
+    token::{Mark, Sense, Token, Tokens, one_of, says},
     words::{Unit, Verb, Word},
 };
 use crate::{
@@ -35,6 +35,10 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
         return vec![low];
     }
     if f.has(has::FOLK | has::THEY) && !f.has(has::CANNER) {
+        return Vec::new();
+    }
+    let words = says!(f, "altitude" | "alt" | "elevation" | "sea" | "bag" | "bags" | "a" | "the" | "my" | "usual" | "default" | "usually" | "normally" | "room" | "units" | "unit" | "metric" | "imperial" | "kilos" | "pounds" | "grams" | "lbs" | "lb" | "kg" | "canner" | "holds" | "hold" | "fits" | "takes" | "capacity");
+    if !(words || f.canner.is_some() || f.has(has::FIRST) && f.has(has::AT) || f.has(has::CANNER)) {
         return Vec::new();
     }
     let one = altitude(f, carry).or_else(|| bag(f)).or_else(|| usual(f, carry)).or_else(|| room(f, carry)).or_else(|| units(f));
@@ -69,7 +73,7 @@ pub(super) fn is_sea_level(f: &Facts<'_>) -> bool {
 }
 
 fn altitude(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let named = any(f, |k| one_of!(k, "altitude" | "alt" | "elevation")) || is_sea_level(f);
+    let named = says!(f, "altitude" | "alt" | "elevation") || is_sea_level(f);
     let here = f.has(has::FIRST) && f.has(has::AT) && f.verb.is_none() && f.chunks.len() <= 6;
     if !(named || here) || !f.clean() || f.has(has::NOT | has::MODAL) || carry.kind == Some(Kind::TimerStart) {
         return None;
@@ -110,8 +114,8 @@ fn bag(f: &Facts<'_>) -> Option<Statement> {
 }
 
 fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let named = any(f, |k| one_of!(k, "usual" | "default"));
-    let usually = any(f, |k| one_of!(k, "usually" | "normally")) && f.any_verb(&[Verb::Make, Verb::Do, Verb::Can]);
+    let named = says!(f, "usual" | "default");
+    let usually = says!(f, "usually" | "normally") && f.any_verb(&[Verb::Make, Verb::Do, Verb::Can]);
     if !(named || usually) || f.unknown > 0 && !matches!(f.product, Some(super::product::Named::Said(..) | super::product::Named::Recipe(_))) || f.has(has::NOT) || f.alien > 0 {
         return None;
     }
@@ -144,17 +148,17 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 }
 
 fn units(f: &Facts<'_>) -> Option<Statement> {
-    let named = any(f, |k| one_of!(k, "units" | "unit"));
+    let named = says!(f, "units" | "unit");
     let system = f.chunks.iter().rev().find_map(|c| match c.key {
         k if one_of!(k, "metric" | "kilos" | "kg" | "kilograms" | "grams") => Some("metric"),
         k if one_of!(k, "imperial" | "american" | "pounds" | "lbs" | "lb" | "customary") => Some("us"),
         k if one_of!(k, "us") && named => Some("us"),
         _ => None,
     })?;
-    let metric_word = any(f, |k| one_of!(k, "metric" | "imperial"));
+    let metric_word = says!(f, "metric" | "imperial");
     let verb = f.any_verb(&[Verb::Use, Verb::Turn, Verb::Set, Verb::Change, Verb::Go, Verb::Show]);
     let short = metric_word && f.chunks.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::Gear | Word::First | Word::Modal | Word::You | Word::Aux)));
-    (f.clean() && !f.has_quantity() && !f.has(has::NOT | has::JARS) && (named || metric_word && verb || short || verb && any(f, |k| one_of!(k, "kilos" | "pounds" | "grams" | "lbs" | "lb" | "kg")) && f.crop.is_none() && f.product.is_none()))
+    (f.clean() && !f.has_quantity() && !f.has(has::NOT | has::JARS) && (named || metric_word && verb || short || verb && says!(f, "kilos" | "pounds" | "grams" | "lbs" | "lb" | "kg") && f.crop.is_none() && f.product.is_none()))
         .then(|| Statement::Set(Set { word: Some(system.to_owned()), ..set(SettingKey::Units) }))
 }
 
@@ -168,13 +172,13 @@ fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
     let named = f.has(has::CANNER);
     let kind_at = f.chunks.iter().position(|c| matches!(c.item, Item::Canner(_)));
     let it = f.chunks.iter().take(2).any(|c| one_of!(c.key, "it" | "mine" | "ours"));
-    let fits = holds.filter(|_| (named || it || before || any(f, |k| one_of!(k, "capacity"))) && f.jars().is_some() && f.unknown == 0 && f.alien == 0);
+    let fits = holds.filter(|_| (named || it || before || says!(f, "capacity")) && f.jars().is_some() && f.unknown == 0 && f.alien == 0);
     // `the water bath canner holds 9 pints` sets what that canner holds; `canner steam holds 7` also which it is.
     let itself = fits.is_some() && kind_at.is_some_and(|at| at <= 2 && !f.chunks.iter().take(at).any(|c| one_of!(c.key, "canner")));
     let says = f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon))) || f.any_verb(&[Verb::Use, Verb::Get, Verb::Set, Verb::Change]) || f.chunks.first().is_some_and(|c| one_of!(c.key, "canner"))
         || f.chunks.get(1).is_some_and(|c| one_of!(c.key, "canner"));
     let gear_only = f.clean() && !f.any_verb(&[Verb::Begin, Verb::Fill, Verb::Lift, Verb::Boil, Verb::Come, Verb::Reach, Verb::Put, Verb::Buy, Verb::Can]) && !f.has(has::UP | has::OUT | has::OFF | has::YOU | has::THEY | has::NOT) && f.when.is_none();
-    let word_canner = f.chunks.iter().any(|c| one_of!(c.key, "canner")) || f.tokens.iter().skip(f.chunks.first().map_or(0, |c| c.from as usize)).take(f.chunks.last().map_or(0, |c| c.to as usize) - f.chunks.first().map_or(0, |c| c.from as usize)).any(|t| one_of!(t.key, "canner"));
+    let word_canner = says!(f, "canner") || f.tokens.iter().skip(f.chunks.first().map_or(0, |c| c.from as usize)).take(f.chunks.last().map_or(0, |c| c.to as usize) - f.chunks.first().map_or(0, |c| c.from as usize)).any(|t| one_of!(t.key, "canner"));
     if let Some(kind) = f.canner.filter(|_| says && gear_only && word_canner && !itself && (f.jars().is_none() || fits.is_some())) {
         out.push(Statement::Set(Set { canner: Some(kind), ..set(SettingKey::Canner) }));
     }
@@ -192,7 +196,7 @@ fn low(f: &Facts<'_>) -> Option<Statement> {
     let supply = f.supply?;
     let low = f.chunks.iter().take(4).any(|c| one_of!(c.key, "low"));
     let warned = f.chunks.iter().take(6).any(|c| matches!(c.item, Item::Verb(Verb::Remind, _)) || one_of!(c.key, "warn" | "tell" | "let" | "flag" | "warning"));
-    let line = f.has(has::BELOW | has::DOWN) || any(f, |k| one_of!(k, "when" | "if" | "less" | "fewer" | "left" | "once" | "low" | "hit" | "hits" | "reach"));
+    let line = f.has(has::BELOW | has::DOWN) || says!(f, "when" | "if" | "less" | "fewer" | "left" | "once" | "low" | "hit" | "hits" | "reach");
     if !(low || warned && line) || f.chunks.iter().any(|c| c.is_mark(Mark::Quest)) || f.alien > 0 {
         return None;
     }
@@ -206,7 +210,7 @@ fn low(f: &Facts<'_>) -> Option<Statement> {
 fn quiet(f: &Facts<'_>) -> Option<Statement> {
     let messages = |k: u64| one_of!(k, "messages" | "alerts" | "notifications");
     let at = position(f, |k| one_of!(k, "quiet" | "disturb" | "silent" | "silence")).or_else(|| position(f, messages).filter(|_| f.has(has::NOT)))?;
-    let off = any(f, |k| one_of!(k, "off" | "none" | "cancel" | "no")) || f.verb_is(Verb::Cancel);
+    let off = says!(f, "off" | "none" | "cancel" | "no") || f.verb_is(Verb::Cancel);
     let first = f.chunks.get(at)?.from as usize;
     let last = f.chunks.last()?.to as usize;
     let tokens = f.tokens.get(first..last)?;
@@ -270,7 +274,7 @@ const fn night(from: (u32, u32, bool), to: (u32, u32, bool)) -> ((u32, u32, bool
 
 /// `timezone america/chicago`: any name of the tz database, in any case, or its city alone.
 fn timezone(f: &Facts<'_>) -> Option<Statement> {
-    let named = any(f, |k| one_of!(k, "timezone" | "tz")) || f.chunks.windows(2).any(|w| one_of!(w[0].key, "time") && one_of!(w[1].key, "zone"));
+    let named = says!(f, "timezone" | "tz") || f.chunks.windows(2).any(|w| one_of!(w[0].key, "time") && one_of!(w[1].key, "zone"));
     if !named {
         return None;
     }

@@ -10,7 +10,7 @@ use super::{
     facts::{Facts, has},
     product::said,
     scan::{Chunk, Item},
-    token::{Mark, one_of},
+    token::{Mark, one_of, says},
     words::{Unit, Verb, Word},
 };
 use crate::{
@@ -37,7 +37,7 @@ pub(super) fn timer(f: &Facts<'_>) -> Option<Statement> {
         return started(f, at, time);
     }
     let (at, time) = (reminds?, time?);
-    let me = f.chunks.iter().any(|c| one_of!(c.key, "me" | "us"));
+    let me = says!(f, "me" | "us");
     let near = f.chunks.get(time.checked_sub(1)?).is_some_and(|c| one_of!(c.key, "in" | "for" | "after"));
     if !(me && near) || at > time || f.chunks.iter().take(time).any(|c| c.word() == Some(Word::If)) {
         return None;
@@ -55,7 +55,7 @@ fn seconds(f: &Facts<'_>, at: usize) -> Option<u32> {
 }
 
 fn stops(f: &Facts<'_>, timer: usize) -> bool {
-    let stop = f.any_verb(&[Verb::Cancel, Verb::Undo]) || f.verb_is(Verb::Turn) && (f.has(has::OFF) || f.chunks.iter().any(|c| one_of!(c.key, "kill" | "killed"))) || f.verb_is(Verb::Lift) || f.chunks.iter().any(|c| one_of!(c.key, "forget"));
+    let stop = f.any_verb(&[Verb::Cancel, Verb::Undo]) || f.verb_is(Verb::Turn) && (f.has(has::OFF) || says!(f, "kill" | "killed")) || f.verb_is(Verb::Lift) || says!(f, "forget");
     let off = f.chunks.get(timer + 1).is_some_and(|c| one_of!(c.key, "off")) && f.chunks.len() <= timer + 3;
     (stop || off) && f.chunks.iter().take(timer).all(|c| !c.is_mark(Mark::Comma) || f.alien == 0)
 }
