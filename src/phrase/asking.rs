@@ -42,7 +42,25 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         return true;
     }
     // `can you tell me how much`, `any idea when`: only small words before the question word.
-    let led = chunks.iter().take(7).take_while(|c| matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::Modal | Word::You | Word::First | Word::Question | Word::Hearsay | Word::If) | Item::Mark(_)) || one_of!(c.key, "know" | "idea" | "tell" | "ask")).any(|c| c.word() == Some(Word::Question) || one_of!(c.key, "when"));
+    let led = chunks
+        .iter()
+        .take(7)
+        .take_while(|c| {
+            matches!(
+                c.item,
+                Item::Word(
+                    Word::Filler
+                        | Word::Link
+                        | Word::Modal
+                        | Word::You
+                        | Word::First
+                        | Word::Question
+                        | Word::Hearsay
+                        | Word::If
+                ) | Item::Mark(_)
+            ) || one_of!(c.key, "know" | "idea" | "tell" | "ask")
+        })
+        .any(|c| c.word() == Some(Word::Question) || one_of!(c.key, "when"));
     match first.item {
         Item::Word(Word::Question) => true,
         Item::Word(Word::Link | Word::Modal | Word::First) if led => true,
@@ -80,10 +98,34 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
 /// Words that turn a question to somebody else.
 fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
     let they = w.f.has(has::THEY) || says!(w.f, "who" | "whose" | "why" | "where");
-    let you = w.f.has(has::YOU) && !matches!(about, Subject::Help | Subject::Forecast | Subject::Log | Subject::Process | Subject::Chart | Subject::Next | Subject::Acid | Subject::Load);
-    let proposed = says!(w.f, "shall" | "might" | "would" | "lets" | "let's") && matches!(about, Subject::Pantry | Subject::Freezer | Subject::Counter | Subject::Fridge | Subject::Supplies | Subject::Timer | Subject::Totals);
+    let you = w.f.has(has::YOU)
+        && !matches!(
+            about,
+            Subject::Help
+                | Subject::Forecast
+                | Subject::Log
+                | Subject::Process
+                | Subject::Chart
+                | Subject::Next
+                | Subject::Acid
+                | Subject::Load
+        );
+    let proposed = says!(w.f, "shall" | "might" | "would" | "lets" | "let's")
+        && matches!(
+            about,
+            Subject::Pantry
+                | Subject::Freezer
+                | Subject::Counter
+                | Subject::Fridge
+                | Subject::Supplies
+                | Subject::Timer
+                | Subject::Totals
+        );
     let offered = says!(w.f, "recipe" | "recipes") || says!(w.f, "want" | "wanna" | "fancy") && !w.f.has(has::FIRST);
-    proposed || offered || they && !(about == Subject::Log && says!(w.f, "who")) || you && !says!(w.f, "show" | "tell" | "can" | "could" | "think")
+    proposed
+        || offered
+        || they && !(about == Subject::Log && says!(w.f, "who"))
+        || you && !says!(w.f, "show" | "tell" | "can" | "could" | "think")
 }
 
 fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
@@ -98,12 +140,20 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if let Some(subject) = log(w, asks) {
         return Some(subject);
     }
-    process(w).or_else(|| acid(w, short)).or_else(|| load(w, short)).or_else(|| timer(w, short)).or_else(|| next(w)).or_else(|| totals(w, short)).or_else(|| stock(w, short))
+    process(w)
+        .or_else(|| acid(w, short))
+        .or_else(|| load(w, short))
+        .or_else(|| timer(w, short))
+        .or_else(|| next(w))
+        .or_else(|| totals(w, short))
+        .or_else(|| stock(w, short))
 }
 
 fn help(w: &Words<'_, '_>, short: bool) -> bool {
     let use_you = w.f.has(has::YOU) && (w.f.verb_is(Verb::Use) || says!(w.f, "explain"));
-    let alone = says!(w.f, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat") && (short || w.quest && w.f.chunks.len() <= 6) && w.f.verb.is_none();
+    let alone = says!(w.f, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat")
+        && (short || w.quest && w.f.chunks.len() <= 6)
+        && w.f.verb.is_none();
     let can_you = w.f.has(has::YOU) && w.what && (says!(w.f, "can" | "could") && w.f.verb_is(Verb::Do));
     let say = w.what && says!(w.f, "say" | "ask" | "tell") && says!(w.f, "can" | "could" | "should" | "to");
     let works = w.how && says!(w.f, "work" | "works") && w.f.has(has::YOU | has::IT);
@@ -112,16 +162,26 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
 
 fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
     let f = w.f;
-    if says!(w.f, "log" | "entries" | "history" | "journal" | "logbook") && (asks || f.has(has::PLEASE)) && !f.verb_is(Verb::Undo) {
+    if says!(w.f, "log" | "entries" | "history" | "journal" | "logbook")
+        && (asks || f.has(has::PLEASE))
+        && !f.verb_is(Verb::Undo)
+    {
         return Some(Subject::Log);
     }
-    let did = w.what && f.verb_is(Verb::Do) && f.has(has::FIRST) && f.verb.is_some_and(|(_, form)| form == Form::Past) && !says!(w.f, "with" | "to");
+    let did = w.what
+        && f.verb_is(Verb::Do)
+        && f.has(has::FIRST)
+        && f.verb.is_some_and(|(_, form)| form == Form::Past)
+        && !says!(w.f, "with" | "to");
     let logged = (w.what || f.verb_is(Verb::Show)) && says!(w.f, "logged" | "recorded" | "entered" | "happened");
     (did || logged).then_some(Subject::Log)
 }
 
 fn named(f: &Facts<'_>) -> bool {
-    f.product.is_some() || f.crop.is_some() || f.prep == Some(crate::vocabulary::Prep::Crushed) || f.prep == Some(crate::vocabulary::Prep::Whole)
+    f.product.is_some()
+        || f.crop.is_some()
+        || f.prep == Some(crate::vocabulary::Prep::Crushed)
+        || f.prep == Some(crate::vocabulary::Prep::Whole)
 }
 
 fn process(w: &Words<'_, '_>) -> Option<Subject> {
@@ -129,10 +189,15 @@ fn process(w: &Words<'_, '_>) -> Option<Subject> {
     let word = says!(w.f, "process" | "processing" | "procesing" | "processed");
     let minutes = w.how_much && says!(w.f, "minutes" | "mins" | "min" | "minute");
     let long = w.how && w.long && !says!(w.f, "longer");
-    let gauge = w.what && f.has(has::PRESSURE) || (w.what || w.how_much) && says!(w.f, "psi" | "pounds") && f.has(has::CANNER);
+    let gauge =
+        w.what && f.has(has::PRESSURE) || (w.what || w.how_much) && says!(w.f, "psi" | "pounds") && f.has(has::CANNER);
     let jar = f.jar().is_some() || f.canner.is_some() || f.pack.is_some();
     let time = says!(w.f, "time" | "times") && (w.what || w.quest || word);
-    if (word || minutes || long || time && jar || gauge) && (named(f) || jar && (word || long)) && !w.left && !says!(w.f, "til" | "till" | "until" | "since" | "ago" | "last" | "keep") {
+    if (word || minutes || long || time && jar || gauge)
+        && (named(f) || jar && (word || long))
+        && !w.left
+        && !says!(w.f, "til" | "till" | "until" | "since" | "ago" | "last" | "keep")
+    {
         return Some(Subject::Process);
     }
     (word && (w.what || w.quest || w.how) && says!(w.f, "time" | "times" | "long")).then_some(Subject::Process)
@@ -145,8 +210,14 @@ fn acid(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         return None;
     }
     let have = w.left || says!(w.f, "have" | "got" | "any" | "enough" | "low" | "stock" | "enuf");
-    let dose = f.has(has::EACH) || f.jar().is_some() || says!(w.f, "need" | "add" | "use" | "put" | "goes" | "per" | "take" | "should" | "dose" | "does") || named(f);
-    if dose && !have || says!(w.f, "need" | "add") && f.jar().is_some() || says!(w.f, "have") && w.pair(|a, b| one_of!(a, "have") && one_of!(b, "to")) {
+    let dose = f.has(has::EACH)
+        || f.jar().is_some()
+        || says!(w.f, "need" | "add" | "use" | "put" | "goes" | "per" | "take" | "should" | "dose" | "does")
+        || named(f);
+    if dose && !have
+        || says!(w.f, "need" | "add") && f.jar().is_some()
+        || says!(w.f, "have") && w.pair(|a, b| one_of!(a, "have") && one_of!(b, "to"))
+    {
         return (w.quest || w.how || w.what || short).then_some(Subject::Acid);
     }
     if have || w.quest && !w.how_much {
@@ -173,7 +244,15 @@ fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         return None;
     }
     let close = says!(w.f, "close" | "near" | "far" | "almost" | "nearly" | "closer" | "away" | "short");
-    if loaded && (close || enough || w.how || f.has(has::AT) || says!(w.f, "yet" | "have" | "full" | "got") || w.quest || short) {
+    if loaded
+        && (close
+            || enough
+            || w.how
+            || f.has(has::AT)
+            || says!(w.f, "yet" | "have" | "full" | "got")
+            || w.quest
+            || short)
+    {
         return Some(Subject::Load);
     }
     let more = f.has(has::MORE) || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) || says!(w.f, "short");
@@ -188,7 +267,8 @@ fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if close && short && f.has(has::FIRST) && f.chunks.len() <= 5 && w.quest {
         return Some(Subject::Load);
     }
-    let making = says!(w.f, "make" | "start" | "do" | "can") && says!(w.f, "can" | "could") && says!(w.f, "yet" | "now");
+    let making =
+        says!(w.f, "make" | "start" | "do" | "can") && says!(w.f, "can" | "could") && says!(w.f, "yet" | "now");
     if making && f.product.is_some() && f.has(has::FIRST) {
         return Some(Subject::Load);
     }
@@ -212,18 +292,36 @@ fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         return Some(Subject::Timer);
     }
     let time = says!(w.f, "time" | "minutes" | "mins" | "minute" | "min");
-    let rest = w.left || says!(w.f, "longer" | "remaining" | "more") || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) && (w.how || says!(w.f, "minutes" | "mins"));
+    let rest = w.left
+        || says!(w.f, "longer" | "remaining" | "more")
+        || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) && (w.how || says!(w.f, "minutes" | "mins"));
     if time && rest && (w.quest || w.how || short) && !says!(w.f, "no") {
         return Some(Subject::Timer);
     }
     let long = w.how && w.long;
-    let ends = says!(w.f, "til" | "till" | "until" | "before" | "left" | "now" | "longer" | "still" | "remaining" | "more");
-    if long && (ends || short || f.chunks.iter().filter(|c| !matches!(c.item, Item::Word(Word::Filler | Word::Is) | Item::Mark(_))).count() <= 2 || f.has(has::CANNER | has::JARS)) && !named(f) && f.jar().is_none() {
+    let ends =
+        says!(w.f, "til" | "till" | "until" | "before" | "left" | "now" | "longer" | "still" | "remaining" | "more");
+    if long
+        && (ends
+            || short
+            || f.chunks
+                .iter()
+                .filter(|c| !matches!(c.item, Item::Word(Word::Filler | Word::Is) | Item::Mark(_)))
+                .count()
+                <= 2
+            || f.has(has::CANNER | has::JARS))
+        && !named(f)
+        && f.jar().is_none()
+    {
         return Some(Subject::Timer);
     }
-    let done = says!(w.f, "done" | "ready" | "finished" | "finish" | "over" | "up") && (f.has(has::IT | has::JARS | has::CANNER | has::BATCH) || says!(w.f, "they" | "it" | "are")) ;
+    let done = says!(w.f, "done" | "ready" | "finished" | "finish" | "over" | "up")
+        && (f.has(has::IT | has::JARS | has::CANNER | has::BATCH) || says!(w.f, "they" | "it" | "are"));
     let asked_when = w.when && (done && !f.has(has::OUT) || f.has(has::JARS) && f.has(has::OUT));
-    let are_we = w.quest && done && (f.has(has::BATCH | has::CANNER) || says!(w.f, "yet") && f.has(has::IT | has::FIRST | has::JARS)) && !says!(w.f, "load");
+    let are_we = w.quest
+        && done
+        && (f.has(has::BATCH | has::CANNER) || says!(w.f, "yet") && f.has(has::IT | has::FIRST | has::JARS))
+        && !says!(w.f, "load");
     (asked_when || are_we).then_some(Subject::Timer)
 }
 
@@ -235,7 +333,8 @@ fn next(w: &Words<'_, '_>) -> Option<Subject> {
     }
     let step = next && says!(w.f, "step" | "stage" | "up");
     let then = f.chunks.len() <= 4 && says!(w.f, "then");
-    let now = w.what && (says!(w.f, "now") || next || then) && f.stock.is_none() && f.dest.is_none() || next && w.quest && f.chunks.len() <= 2;
+    let now = w.what && (says!(w.f, "now") || next || then) && f.stock.is_none() && f.dest.is_none()
+        || next && w.quest && f.chunks.len() <= 2;
     let does = f.verb_is(Verb::Do) && w.what && (next || says!(w.f, "now"));
     let small = f.chunks.len() <= 9;
     (small && (step && (w.quest || w.what || f.chunks.len() <= 3) || now || does)).then_some(Subject::Next)
@@ -245,32 +344,69 @@ fn totals(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
     let word = says!(w.f, "totals" | "tally" | "stats" | "statistics" | "sum" | "summary" | "totalled");
     let total = says!(w.f, "total");
-    let ledger = f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Can, Verb::Give, Verb::Eat, Verb::Toss, Verb::Dry, Verb::Bring]) || w.pair(|a, b| one_of!(a, "put") && one_of!(b, "up"));
+    let ledger =
+        f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Can, Verb::Give, Verb::Eat, Verb::Toss, Verb::Dry, Verb::Bring])
+            || w.pair(|a, b| one_of!(a, "put") && one_of!(b, "up"));
     let asks = w.quest || w.how || w.what || f.verb_is(Verb::Show) || short;
     if word && asks && f.supply.is_none() {
         return Some(Subject::Totals);
     }
     let past = f.forms_base & (1 << Verb::Eat as u8) == 0;
-    let season = says!(w.f, "season" | "year" | "yr" | "month" | "week" | "wk") ;
+    let season = says!(w.f, "season" | "year" | "yr" | "month" | "week" | "wk");
     let stocked = f.stock.is_some() || f.dest.is_some();
     let frozen_stock = w.pair(|a, b| one_of!(a, "have" | "got") && one_of!(b, "frozen"));
-    if ledger && past && !frozen_stock && (w.how_much || total || w.what && season || w.how && season) && !stocked && !w.left {
+    if ledger
+        && past
+        && !frozen_stock
+        && (w.how_much || total || w.what && season || w.how && season)
+        && !stocked
+        && !w.left
+    {
         return Some(Subject::Totals);
     }
     if total && (season || ledger) && asks {
         return Some(Subject::Totals);
     }
-    (w.how && season && f.any_verb(&[Verb::Do]) && f.has(has::FIRST) || season && short && total).then_some(Subject::Totals)
+    (w.how && season && f.any_verb(&[Verb::Do]) && f.has(has::FIRST) || season && short && total)
+        .then_some(Subject::Totals)
 }
 
 fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
-    let asks = w.quest || w.how || w.what || f.verb_is(Verb::Show) || short || says!(w.f, "any" | "anything" | "is" | "do" | "have");
-    if !asks || f.any_verb(&[Verb::Open, Verb::Put, Verb::Take, Verb::Toss, Verb::Thaw, Verb::Give]) && !f.verb_is(Verb::Show) || w.when {
+    let asks = w.quest
+        || w.how
+        || w.what
+        || f.verb_is(Verb::Show)
+        || short
+        || says!(w.f, "any" | "anything" | "is" | "do" | "have");
+    if !asks
+        || f.any_verb(&[Verb::Open, Verb::Put, Verb::Take, Verb::Toss, Verb::Thaw, Verb::Give])
+            && !f.verb_is(Verb::Show)
+        || w.when
+    {
         return None;
     }
     let stock = f.stock.or(f.dest).or(f.source);
-    let inquiring = w.how_much || w.what || f.verb_is(Verb::Show) || short || w.left || says!(w.f, "any" | "anything" | "much" | "many" | "full" | "have" | "got" | "status" | "count" | "inventory" | "contents" | "stock");
+    let inquiring = w.how_much
+        || w.what
+        || f.verb_is(Verb::Show)
+        || short
+        || w.left
+        || says!(
+            w.f,
+            "any"
+                | "anything"
+                | "much"
+                | "many"
+                | "full"
+                | "have"
+                | "got"
+                | "status"
+                | "count"
+                | "inventory"
+                | "contents"
+                | "stock"
+        );
     let person = f.has(has::YOU) && !f.verb_is(Verb::Show) || f.amounts.iter().any(|a| a.mass.is_some() && !a.article);
     if let Some(stock) = stock.filter(|_| (inquiring || w.how) && !person) {
         return Some(match stock {
@@ -291,7 +427,10 @@ fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if f.supply.is_some() && (have || low) || f.has(has::JARS) && says!(w.f, "empty" | "spare" | "new") {
         return Some(Subject::Supplies);
     }
-    let fruit = matches!(f.crop, Some(Crop::Peach | Crop::Pear | Crop::Apple | Crop::Apricot | Crop::Cherry | Crop::Plum | Crop::Nectarine));
+    let fruit = matches!(
+        f.crop,
+        Some(Crop::Peach | Crop::Pear | Crop::Apple | Crop::Apricot | Crop::Cherry | Crop::Plum | Crop::Nectarine)
+    );
     let jarred = f.product.is_some() || f.jar().is_some() && f.crop.is_some() || fruit && w.left;
     let counts = f.jar().is_some() || f.has(has::JARS);
     if counts && w.what && have && f.supply.is_none() {
@@ -310,7 +449,17 @@ fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 
 fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
     let f = w.f;
-    let mut ask = Ask { about, product: None, jar: None, canner: None, pack: None, crop: None, batch: None, since: None, until: None };
+    let mut ask = Ask {
+        about,
+        product: None,
+        jar: None,
+        canner: None,
+        pack: None,
+        crop: None,
+        batch: None,
+        since: None,
+        until: None,
+    };
     match about {
         Subject::Process | Subject::Acid => {
             ask.product = build::product(f, carry);
@@ -323,7 +472,10 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
             ask.jar = f.jar().filter(|_| ask.product.is_some());
         }
         Subject::Pantry | Subject::Fridge => {
-            ask.product = f.product.and_then(|_| build::product(f, carry)).or_else(|| f.crop.and_then(|_| build::product(f, carry)));
+            ask.product = f
+                .product
+                .and_then(|_| build::product(f, carry))
+                .or_else(|| f.crop.and_then(|_| build::product(f, carry)));
             ask.jar = f.jar();
         }
         Subject::Freezer | Subject::Counter => ask.crop = f.crop,
@@ -335,10 +487,10 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
         Subject::Timer => ask.batch = f.product.and_then(|_| carry.batch(f)),
         _ => {}
     }
-    if matches!(about, Subject::Totals | Subject::Log | Subject::Chart) {
-        if let Some(Period { since, until }) = asked_period(f, carry) {
-            (ask.since, ask.until) = (since, until);
-        }
+    if matches!(about, Subject::Totals | Subject::Log | Subject::Chart)
+        && let Some(Period { since, until }) = asked_period(f, carry)
+    {
+        (ask.since, ask.until) = (since, until);
     }
     if ask.crop == Some(Crop::Tomato) && about == Subject::Load {
         ask.crop = None;
@@ -352,6 +504,10 @@ fn asked_period(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Period> {
     let tokens = f.tokens.get(from..to)?;
     (0..tokens.len()).find_map(|at| {
         let rest = Tokens(&tokens[at..]);
-        if rest.first().is_some_and(|t| t.is_mark(Mark::Comma)) { None } else { period(rest, carry.context).map(|(_, period)| period) }
+        if rest.first().is_some_and(|t| t.is_mark(Mark::Comma)) {
+            None
+        } else {
+            period(rest, carry.context).map(|(_, period)| period)
+        }
     })
 }

@@ -33,9 +33,9 @@ pub(super) mod has {
     bits! {
         STEAM PRESSURE HEAT BURNER TEMP NEEDLE WEIGHT ROLLING WATER CANNER VENT JARS LIDS ACID OUT OFF UP DOWN IN ZERO BELOW
         AT ALL BOTH AGAIN THROUGH DRYER POWDER COMPOST CHICKENS BATCH RACK DUD UNSEALED NOT MODAL FIRST YOU THEY FOLK KIN IT
-        SOME EACH TOTAL MORE TO ON BUT JIGGLING DEPRESSURIZED PLANTS AWAY OVER LIQUID ONE GOOD NOW READY GREEN_ZONE PLEASE
-        THOSE COUNTWORD TIMER RECIPE USUAL ALTITUDE UNITS QUIET ROOM HOLDS ZONE WHAT_IS PROCESS GREETING WENT_TO OFFBOIL AUX FOR_IT TODAY
-        SHE PLUME THERE HALVES
+        SOME EACH TOTAL MORE TO ON JIGGLING DEPRESSURIZED PLANTS AWAY OVER LIQUID ONE GOOD NOW GREEN_ZONE PLEASE
+        THOSE AUX
+        SHE PLUME THERE
     }
 }
 
@@ -64,6 +64,8 @@ pub(super) struct Facts<'t> {
     pub(super) ripe: Option<Ripeness>,
     pub(super) place: Option<(u32, u32)>,
     pub(super) place_way: Way,
+    /// The place stands before the verb, as what yields.
+    pub(super) leading_place: bool,
     /// Words behind `from the` that no table knows as a place.
     pub(super) free_place: Option<(u32, u32)>,
     pub(super) source: Option<Stock>,
@@ -137,7 +139,10 @@ impl<'t> Facts<'t> {
 
     /// The first amount that counts jars; one with a size before one without.
     pub(super) fn jars(&self) -> Option<&Amount> {
-        self.amounts.iter().find(|a| a.jar.is_some() && !a.uncounted).or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
+        self.amounts
+            .iter()
+            .find(|a| a.jar.is_some() && !a.uncounted)
+            .or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
     }
 
     /// A jar's size, with or without a number.
@@ -165,7 +170,9 @@ impl<'t> Facts<'t> {
 
     /// Whether one of its words is accepted, inside amounts and names too.
     pub(super) fn any_token(&self, accept: impl Fn(u64) -> bool) -> bool {
-        self.chunks.iter().any(|c| self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key))))
+        self.chunks.iter().any(|c| {
+            self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key)))
+        })
     }
 
     /// The words of a range of tokens.
@@ -269,7 +276,10 @@ impl Gatherer<'_> {
                     f.has |= has::ALL | has::ONE;
                     return;
                 }
-                if !f.amounts.is_empty() && (self.way == Way::Of || self.way == Way::With || f.joined) && amount.mass.is_some() {
+                if !f.amounts.is_empty()
+                    && (self.way == Way::Of || self.way == Way::With || f.joined)
+                    && amount.mass.is_some()
+                {
                     f.joined = true;
                 }
                 if amount.unit == Some(Unit::Jar) {
@@ -288,21 +298,31 @@ impl Gatherer<'_> {
                 f.when = Some(f.when.map_or(moment, |first| first.merge(moment)));
             }
             Item::Product(named) => {
-                if self.way == Way::Into && f.has_quantity() && f.product.is_none() && f.mass().is_some() && !f.verb_is(Verb::Make) {
+                if self.way == Way::Into
+                    && f.has_quantity()
+                    && f.product.is_none()
+                    && f.mass().is_some()
+                    && !f.verb_is(Verb::Make)
+                {
                     // `2 lb in the sauce` is eaten in it.
                 } else if f.product.is_none() && self.way != Way::For || self.way == Way::Of {
                     f.product = Some(named);
                 } else {
                     f.product = f.product.or(Some(named));
                 }
-                let behind = next.is_some_and(|n| n.from == chunk.to && matches!(n.item, Item::Unknown | Item::Word(Word::Common | Word::Alien)));
-                f.compound |= behind && f.tokens.get(chunk.to as usize).is_some_and(|t| t.sense != Sense::Unknown || t.to - t.from > 3);
+                let behind = next.is_some_and(|n| {
+                    n.from == chunk.to && matches!(n.item, Item::Unknown | Item::Word(Word::Common | Word::Alien))
+                });
+                f.compound |= behind
+                    && f.tokens.get(chunk.to as usize).is_some_and(|t| t.sense != Sense::Unknown || t.to - t.from > 3);
                 if one_of!(chunk.key, "juice" | "water") {
                     f.has |= has::LIQUID;
                 }
             }
             // What it is for is not what it is: `a bag for chili`, `3 lb in the chili`.
-            Item::Crop(crop) if matches!(self.way, Way::For | Way::Into) && f.has_quantity() => f.goal = f.goal.or(Some(crop)),
+            Item::Crop(crop) if matches!(self.way, Way::For | Way::Into) && f.has_quantity() => {
+                f.goal = f.goal.or(Some(crop))
+            }
             Item::Crop(crop) => {
                 f.crop = f.crop.or(Some(crop));
                 f.crop_at = f.crop_at.or(Some((chunk.from, chunk.to)));
@@ -321,6 +341,7 @@ impl Gatherer<'_> {
                 return;
             }
             Item::Place => {
+                f.leading_place |= f.verb.is_none() && self.way == Way::None && f.amounts.is_empty();
                 if f.place.is_none() || self.way == Way::From && f.place_way != Way::From {
                     (f.place, f.place_way) = (Some((chunk.from, chunk.to)), self.way);
                 }
@@ -328,6 +349,7 @@ impl Gatherer<'_> {
             Item::Store(stock) => match self.way {
                 Way::From => f.source = Some(stock),
                 Way::Into if stock != Stock::Counter => f.dest = Some(stock),
+                Way::For if stock == Stock::Freezer => f.dest = Some(stock),
                 _ => f.stock = Some(stock),
             },
             Item::Supply(supply) => {
@@ -421,7 +443,8 @@ impl Gatherer<'_> {
             if f.verb.is_none() {
                 f.unreal |= self.subject & has::MODAL != 0;
                 f.negated |= self.subject & has::NOT != 0;
-                f.other_subject = self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
+                f.other_subject =
+                    self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
                 f.kin_subject = self.subject & has::KIN != 0;
             }
             f.verb = Some((verb, form));
@@ -448,10 +471,23 @@ impl Gatherer<'_> {
         match word {
             Word::Link => return self.link(chunk, object, next),
             Word::Gear => {
-                if one_of!(chunk.key, "skins" | "skin" | "halves" | "slices" | "rings" | "strips" | "leather" | "rounds" | "chips" | "greens") {
+                if one_of!(
+                    chunk.key,
+                    "skins"
+                        | "skin"
+                        | "halves"
+                        | "slices"
+                        | "rings"
+                        | "strips"
+                        | "leather"
+                        | "rounds"
+                        | "chips"
+                        | "greens"
+                ) {
                     f.what = f.what.or(Some((chunk.from, chunk.to)));
                 }
-                f.bad_object |= object && one_of!(chunk.key, "rubbish" | "garbage" | "trash" | "compost" | "recipe" | "chips");
+                f.bad_object |=
+                    object && one_of!(chunk.key, "rubbish" | "garbage" | "trash" | "compost" | "recipe" | "chips");
                 self.gear(chunk.key);
                 return;
             }
@@ -493,7 +529,9 @@ impl Gatherer<'_> {
                 self.object = object;
                 return;
             }
-            Word::Supply(supply) if next.is_some_and(|n| n.word() == Some(Word::Is) || one_of!(n.key, "in" | "is")) => f.supply = f.supply.or(Some(supply)),
+            Word::Supply(supply) if next.is_some_and(|n| n.word() == Some(Word::Is) || one_of!(n.key, "in" | "is")) => {
+                f.supply = f.supply.or(Some(supply))
+            }
             Word::First => mark(f, &mut self.subject, has::FIRST),
             Word::You => mark(f, &mut self.subject, has::YOU),
             Word::They => {
@@ -522,10 +560,8 @@ impl Gatherer<'_> {
                 f.bad_object |= object;
                 return self.name(chunk);
             }
-            Word::Place | Word::PlaceSide => {
-                if self.way == Way::From {
-                    return self.name(chunk);
-                }
+            Word::Place | Word::PlaceSide if self.way == Way::From => {
+                return self.name(chunk);
             }
             _ => {}
         }
@@ -543,7 +579,11 @@ impl Gatherer<'_> {
         }
         let f = &mut self.facts;
         match key {
-            k if one_of!(k, "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under") => {
+            k if one_of!(
+                k,
+                "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under"
+            ) =>
+            {
                 self.way = Way::Into;
                 f.has |= match k {
                     k if one_of!(k, "in" | "into" | "inside") => has::IN,
@@ -612,12 +652,12 @@ impl Gatherer<'_> {
     fn gear(&mut self, key: u64) {
         let f = &mut self.facts;
         f.has |= match key {
-            k if one_of!(k, "steam") => has::STEAM,
+            k if one_of!(k, "steam" | "steaming") => has::STEAM,
             k if one_of!(k, "pressure") => has::PRESSURE,
             k if one_of!(k, "heat") => has::HEAT,
             k if one_of!(k, "burner" | "stove" | "hob" | "gas" | "flame" | "stovetop" | "range") => has::BURNER,
             k if one_of!(k, "temp" | "temperature") => has::TEMP,
-            k if one_of!(k, "needle" | "gauge" | "dial" | "clock") => has::NEEDLE,
+            k if one_of!(k, "needle" | "gauge" | "dial" | "indicator") => has::NEEDLE,
             k if one_of!(k, "weight" | "weights" | "jiggler") => has::WEIGHT,
             k if one_of!(k, "jiggling" | "jigglin" | "rocking" | "rockin" | "wobbling" | "rattling") => has::JIGGLING,
             k if one_of!(k, "rolling" | "rollin") => has::ROLLING,
@@ -644,7 +684,10 @@ impl Gatherer<'_> {
 
 /// Verbs that only help: the next one says what was done.
 const fn is_weak(verb: Option<(Verb, Form)>) -> bool {
-    matches!(verb, Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None)
+    matches!(
+        verb,
+        Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None
+    )
 }
 
 /// `ewww`, `gooo`: letters drawn out say nothing.

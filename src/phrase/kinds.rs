@@ -2,8 +2,9 @@
 
 use super::{
     facts::{Facts, Way, has},
+    scan::Item,
     supplies,
-    token::{one_of, says},
+    token::{Mark, one_of, says},
     words::{Form, Unit, Verb},
 };
 use crate::vocabulary::{Kind, Stock};
@@ -23,7 +24,8 @@ pub(super) fn kind_of(f: &Facts<'_>) -> Option<Kind> {
 }
 
 fn past_or_ing(f: &Facts<'_>, verb: Verb) -> bool {
-    f.verb_is(verb) && (f.forms_base & (1 << verb as u8) == 0 || f.chunks.first().is_some_and(|c| c.key == first_key(f, verb)))
+    f.verb_is(verb)
+        && (f.forms_base & (1 << verb as u8) == 0 || f.chunks.first().is_some_and(|c| c.key == first_key(f, verb)))
 }
 
 /// The key of the clause's first word when it is this verb: `thaw 4 bags`, said like a note.
@@ -36,41 +38,88 @@ fn first_key(f: &Facts<'_>, verb: Verb) -> u64 {
 
 fn counted(f: &Facts<'_>) -> Option<Kind> {
     let stocked = f.stock.is_some() || f.dest.is_some() || f.source.is_some();
-    let heads = f.verb_is(Verb::Count) && f.verb.is_some_and(|(v, form)| v == Verb::Count || form != Form::Past) && !f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Fill]);
+    let heads = f.verb_is(Verb::Count)
+        && f.verb.is_some_and(|(v, form)| v == Verb::Count || form != Form::Past)
+        && !f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Fill]);
     let weighed = f.verb_is(Verb::Weigh) && stocked && f.place.is_none();
-    let told = f.has(has::THERE | has::FIRST) && f.has(has::AUX) && stocked && f.verb.is_none() && f.has_quantity() && !f.has(has::MORE) && !says!(f, "another" | "now");
-    (heads || weighed || told).then_some(Kind::Counted)
+    let told = f.has(has::THERE | has::FIRST)
+        && f.has(has::AUX)
+        && stocked
+        && f.verb.is_none()
+        && f.has_quantity()
+        && !f.has(has::MORE)
+        && !says!(f, "another" | "now");
+    // `freezer has 5 bags`, `pantry: 11 quarts of sauce`, `12 lb left on the counter`.
+    let leads = f.chunks.iter().take(3).any(|c| matches!(c.item, Item::Store(_))) && f.stock.is_some();
+    let listed =
+        leads && f.verb.is_none() && f.has_quantity() && !f.has(has::MORE | has::NOT | has::MODAL) && f.alien == 0;
+    let states = f.chunks.iter().any(|c| c.is_mark(Mark::Colon) || c.is_mark(Mark::Equals))
+        || says!(f, "has" | "holds" | "contains" | "check" | "contents" | "is" | "total");
+    let amount_at = f.chunks.iter().position(|c| matches!(c.item, Item::Amount(_)));
+    let left_at = f.chunks.iter().position(|c| one_of!(c.key, "left" | "remaining"));
+    let left = stocked
+        && f.verb.is_none()
+        && f.clean()
+        && amount_at.zip(left_at).is_some_and(|(amount, left)| amount < left)
+        && !f.has(has::NOT | has::MODAL);
+    (heads || weighed || told || listed && states || left).then_some(Kind::Counted)
 }
 
 fn frozen(f: &Facts<'_>) -> Option<Kind> {
     let freezer = f.dest == Some(Stock::Freezer);
+    // `gave away 3 bags of frozen tomatoes`
+    if matches!(f.verb, Some((Verb::Give | Verb::Eat | Verb::Toss | Verb::Use | Verb::Open, _))) && !freezer {
+        return None;
+    }
     if f.verb_is(Verb::Thaw) && !f.verb_is(Verb::Freeze) {
         return past_or_thaw(f).then_some(Kind::Thawed);
     }
     if f.has(has::COMPOST) || f.verb_is(Verb::Toss) && !freezer {
         return None;
     }
-    if f.verb_is(Verb::Freeze) && f.source.is_none() && !says!(f, "burn" | "burned" | "burnt") && past_or_ing(f, Verb::Freeze) {
+    if f.verb_is(Verb::Freeze)
+        && f.source.is_none()
+        && !says!(f, "burn" | "burned" | "burnt")
+        && past_or_ing(f, Verb::Freeze)
+    {
         return Some(Kind::Froze);
     }
     if f.verb_is(Verb::Bag) && f.source.is_none() && (f.has_quantity() || freezer) {
         return Some(Kind::Froze);
     }
-    let added = f.stock == Some(Stock::Freezer) && f.has(has::MORE) && f.has_quantity() && f.verb.is_none();
+    let got = f.verb.is_none() || f.verb.is_some_and(|(verb, _)| verb == Verb::Get);
+    let more = f.has(has::MORE) || f.amounts.iter().any(|a| a.further);
+    let added = f.stock == Some(Stock::Freezer) && more && f.has_quantity() && got;
     if added {
         return Some(Kind::Froze);
     }
-    let put = f.any_verb(&[Verb::Put, Verb::Throw, Verb::Go, Verb::Get, Verb::Set, Verb::Add, Verb::Take, Verb::Send, Verb::Pack, Verb::Come]) || f.verb.is_none();
+    let put = f.any_verb(&[
+        Verb::Put,
+        Verb::Throw,
+        Verb::Go,
+        Verb::Get,
+        Verb::Set,
+        Verb::Add,
+        Verb::Take,
+        Verb::Send,
+        Verb::Pack,
+        Verb::Come,
+    ]) || f.verb.is_none();
     (freezer && put && !f.verb_is(Verb::Eat)).then_some(Kind::Froze)
 }
 
 fn past_or_thaw(f: &Facts<'_>) -> bool {
-    f.forms_base & (1 << Verb::Thaw as u8) == 0 || f.has(has::TO | has::OUT) || f.chunks.first().is_some_and(|c| one_of!(c.key, "thaw" | "defrost")) || f.any_verb(&[Verb::Put, Verb::Take, Verb::Pull, Verb::Set])
+    f.forms_base & (1 << Verb::Thaw as u8) == 0
+        || f.has(has::TO | has::OUT)
+        || f.chunks.first().is_some_and(|c| one_of!(c.key, "thaw" | "defrost"))
+        || f.any_verb(&[Verb::Put, Verb::Take, Verb::Pull, Verb::Set])
 }
 
 fn dried(f: &Facts<'_>) -> Option<Kind> {
     let powder = f.has(has::POWDER);
-    if powder && f.mass().is_some() && !f.any_verb(&[Verb::Buy, Verb::Eat, Verb::Give, Verb::Toss]) || f.verb_is(Verb::Grind) && (f.what.is_some() || f.crop.is_some() || powder) {
+    if powder && f.mass().is_some() && !f.any_verb(&[Verb::Buy, Verb::Eat, Verb::Give, Verb::Toss])
+        || f.verb_is(Verb::Grind) && (f.what.is_some() || f.crop.is_some() || powder)
+    {
         return Some(Kind::Powdered);
     }
     if powder && f.what.is_some() && says!(f, "powdered") {
@@ -82,9 +131,20 @@ fn dried(f: &Facts<'_>) -> Option<Kind> {
     let dryer = f.has(has::DRYER);
     let dry = f.verb_is(Verb::Dry) && !f.any_verb(&[Verb::Eat, Verb::Give, Verb::Toss, Verb::Put]);
     let tray = f.unit(Unit::Tray).is_some();
-    let loading = dryer && f.any_verb(&[Verb::Put]) && f.verb.is_some_and(|(_, form)| form == Form::Past) && f.dest.is_none() && f.clean();
-    let drying = f.verb_is(Verb::Dry) && f.verb.is_some_and(|(_, form)| form == Form::Ing) && (f.crop.is_some() || f.what.is_some());
-    (loading || drying || dryer && (tray || f.mass().is_some() || f.what.is_some() || f.crop.is_some()) || dry && (tray || f.mass().is_some() || f.bare().is_some()) || tray && f.what.is_some() && f.any_verb(&[Verb::Put, Verb::Dry, Verb::Get, Verb::Begin])).then_some(Kind::Dried)
+    let loading = dryer
+        && f.any_verb(&[Verb::Put])
+        && f.verb.is_some_and(|(_, form)| form == Form::Past)
+        && f.dest.is_none()
+        && f.clean();
+    let drying = f.verb_is(Verb::Dry)
+        && f.verb.is_some_and(|(_, form)| form == Form::Ing)
+        && (f.crop.is_some() || f.what.is_some());
+    (loading
+        || drying
+        || dryer && (tray || f.mass().is_some() || f.what.is_some() || f.crop.is_some())
+        || dry && (tray || f.mass().is_some() || f.bare().is_some())
+        || tray && f.what.is_some() && f.any_verb(&[Verb::Put, Verb::Dry, Verb::Get, Verb::Begin]))
+    .then_some(Kind::Dried)
 }
 
 fn bought(f: &Facts<'_>) -> Option<Kind> {
@@ -92,10 +152,23 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
         return f.verb.is_some_and(|(_, form)| form != Form::Base).then_some(Kind::Bought);
     }
     let supply = supplies::supply_of(f);
-    let fetched = f.verb_is(Verb::Get) || f.verb_is(Verb::Grab) || f.verb_is(Verb::Pick) && f.has(has::UP) || f.any_verb(&[Verb::Bring]) || says!(f, "stocked");
+    let fetched = f.verb_is(Verb::Get)
+        || f.verb_is(Verb::Grab)
+        || f.verb_is(Verb::Pick) && f.has(has::UP)
+        || f.any_verb(&[Verb::Bring])
+        || says!(f, "stocked");
     let past = f.verb.is_none_or(|(_, form)| form == Form::Past);
-    let elsewhere = f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can]) || f.source.is_some() || f.dest.is_some() || f.has(has::OUT | has::CANNER);
-    let named = f.supply.is_some() || supply == Some(crate::vocabulary::Supply::Jars) && f.product.is_none() && f.crop.is_none() && f.unit(Unit::Jar).is_some() && !f.has(has::UP) | f.verb_is(Verb::Pick)
+    let elsewhere =
+        f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can])
+            || f.source.is_some()
+            || f.dest.is_some()
+            || f.has(has::OUT | has::CANNER);
+    let named = f.supply.is_some()
+        || supply == Some(crate::vocabulary::Supply::Jars)
+            && f.product.is_none()
+            && f.crop.is_none()
+            && f.unit(Unit::Jar).is_some()
+            && !f.has(has::UP) | f.verb_is(Verb::Pick)
         || supply == Some(crate::vocabulary::Supply::Bags) && f.any_token(|k| one_of!(k, "freezer" | "ziploc" | "zip"));
     (supply.is_some() && named && fetched && past && !elsewhere).then_some(Kind::Bought)
 }
@@ -103,7 +176,13 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
 fn jars(f: &Facts<'_>) -> Option<Kind> {
     let any_jar = f.amounts.iter().any(|a| a.is_jars());
     let put_up = f.chunks.windows(2).any(|w| one_of!(w[0].key, "put") && one_of!(w[1].key, "up")) || says!(f, "putup");
-    let full = says!(f, "full") && f.jars().is_some() && f.verb.is_none() && f.clean() && f.dest.is_none() && f.source.is_none() && f.stock.is_none();
+    let full = says!(f, "full")
+        && f.jars().is_some()
+        && f.verb.is_none()
+        && f.clean()
+        && f.dest.is_none()
+        && f.source.is_none()
+        && f.stock.is_none();
     if f.verb_is(Verb::Fill) || f.verb_is(Verb::Pack) && any_jar || full {
         return Some(Kind::Filled);
     }
@@ -116,18 +195,35 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
     }
     let popped = says!(f, "popped" | "busted" | "broke" | "tapped");
     let sized = any_jar && (f.jar().is_some() || f.product.is_some());
-    if f.verb_is(Verb::Open) && f.forms_base & (1 << Verb::Open as u8) == 0 || f.verb_is(Verb::Crack) && (any_jar || f.verb_is(Verb::Open)) || popped && sized && f.dest.is_none() && f.source.is_none_or(|s| s != Stock::Freezer) && !f.has(has::ON) {
+    if f.verb_is(Verb::Open) && f.forms_base & (1 << Verb::Open as u8) == 0
+        || f.verb_is(Verb::Crack) && (any_jar || f.verb_is(Verb::Open))
+        || popped && sized && f.dest.is_none() && f.source.is_none_or(|s| s != Stock::Freezer) && !f.has(has::ON)
+    {
         return Some(Kind::Opened);
     }
-    let through = f.chunks.windows(2).any(|w| one_of!(w[0].key, "went" | "gone") && one_of!(w[1].key, "through" | "thru"));
+    let through =
+        f.chunks.windows(2).any(|w| one_of!(w[0].key, "went" | "gone") && one_of!(w[1].key, "through" | "thru"));
     if matches!(f.verb, Some((Verb::Use, Form::Past))) || through {
-        return Some(if any_jar || f.product.is_some() && f.mass().is_none() && f.unit(Unit::Bag).is_none() { Kind::Opened } else { Kind::Ate });
+        return Some(if any_jar || f.product.is_some() && f.mass().is_none() && f.unit(Unit::Bag).is_none() {
+            Kind::Opened
+        } else {
+            Kind::Ate
+        });
     }
-    let made = f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get]) && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    let made = !f.verb_is(Verb::Begin)
+        && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get])
+        && f.verb.is_some_and(|(_, form)| form == Form::Past);
     if made && f.has(has::OFF) {
         return None;
     }
-    if made && sized && f.dest.is_none() && f.source.is_none() && (f.product.is_some() || f.crop.is_some() || f.prep.is_some()) && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish]) && !f.has(has::OFF) {
+    if made
+        && sized
+        && f.dest.is_none()
+        && f.source.is_none()
+        && (f.product.is_some() || f.crop.is_some() || f.prep.is_some())
+        && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish])
+        && !f.has(has::OFF)
+    {
         return Some(Kind::PutUp);
     }
     None
@@ -135,35 +231,95 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
 
 fn left(f: &Facts<'_>) -> Option<Kind> {
     let head = |verb| past_or_ing(f, verb);
-    if f.verb_is(Verb::Lose) && f.mass().is_some() && says!(f, "rot" | "rotting" | "blight" | "mold" | "mould" | "worms" | "hornworms" | "deer" | "slugs" | "birds" | "frost" | "splitting" | "cracking") {
+    if f.verb_is(Verb::Lose)
+        && f.mass().is_some()
+        && says!(
+            f,
+            "rot"
+                | "rotting"
+                | "blight"
+                | "mold"
+                | "mould"
+                | "worms"
+                | "hornworms"
+                | "deer"
+                | "slugs"
+                | "birds"
+                | "frost"
+                | "splitting"
+                | "cracking"
+        )
+    {
         return Some(Kind::Tossed);
     }
-    if head(Verb::Toss) || f.has(has::COMPOST | has::CHICKENS) && (f.has(has::IN | has::ON | has::TO) || f.verb_is(Verb::Give) || f.verb.is_some()) && f.has_quantity() {
+    if head(Verb::Toss)
+        || f.has(has::COMPOST | has::CHICKENS)
+            && (f.has(has::IN | has::ON | has::TO) || f.verb_is(Verb::Give) || f.verb.is_some())
+            && f.has_quantity()
+    {
         return Some(Kind::Tossed);
     }
     // `had to bin 2`.
-    if says!(f, "bin" | "compost") && f.chunks.iter().position(|c| one_of!(c.key, "bin" | "compost")).is_some_and(|at| at + 1 < f.chunks.len() && matches!(f.chunks[at + 1].item, super::scan::Item::Amount(_))) && says!(f, "had" | "to") {
+    if says!(f, "bin" | "compost")
+        && f.chunks
+            .iter()
+            .position(|c| one_of!(c.key, "bin" | "compost"))
+            .is_some_and(|at| at + 1 < f.chunks.len() && matches!(f.chunks[at + 1].item, Item::Amount(_)))
+        && says!(f, "had" | "to")
+    {
         return Some(Kind::Tossed);
     }
-    let away = f.has(has::OUT | has::AWAY) || f.chunks.windows(2).any(|w| one_of!(w[0].key, "had") && one_of!(w[1].key, "to"));
-    if f.verb_is(Verb::Throw) && (f.dest.is_none() || f.dest == Some(Stock::Counter)) && (away || says!(f, "chucked" | "slung" | "lobbed")) {
+    let away =
+        f.has(has::OUT | has::AWAY) || f.chunks.windows(2).any(|w| one_of!(w[0].key, "had") && one_of!(w[1].key, "to"));
+    if f.verb_is(Verb::Throw)
+        && (f.dest.is_none() || f.dest == Some(Stock::Counter))
+        && (away || says!(f, "chucked" | "slung" | "lobbed"))
+    {
         return Some(Kind::Tossed);
     }
-    if head(Verb::Give) && !f.has(has::UP) {
+    if f.verb.is_none()
+        && f.has(has::TO)
+        && f.has(has::FOLK | has::KIN)
+        && f.mass().is_some()
+        && f.clean()
+        && f.dest.is_none()
+        && f.place.is_none()
+        && !f.has(has::AUX)
+    {
         return Some(Kind::Gave);
     }
-    let people = f.has(has::FOLK | has::KIN | has::THEY) || says!(f, "home" | "round" | "him" | "her" | "them" | "next");
-    if f.verb_is(Verb::Send) && f.verb.is_some_and(|(_, form)| form == Form::Past) && people && f.dest.is_none() && f.has_quantity() {
+    if head(Verb::Give) && !f.has(has::UP) && !f.leading_place {
+        return Some(Kind::Gave);
+    }
+    let people =
+        f.has(has::FOLK | has::KIN | has::THEY) || says!(f, "home" | "round" | "him" | "her" | "them" | "next");
+    if f.verb_is(Verb::Send)
+        && f.verb.is_some_and(|(_, form)| form == Form::Past)
+        && people
+        && f.dest.is_none()
+        && f.has_quantity()
+    {
         return Some(Kind::Gave);
     }
     let home = f.has(has::KIN | has::FOLK) && says!(f, "home");
-    if f.any_verb(&[Verb::Take, Verb::Bring]) && (f.has(has::TO) && f.unknown + f.common > 0 && f.dest.is_none() || home) && f.has_quantity() && f.place.is_none() && (f.mass().is_some() || f.jars().is_some()) && f.verb.is_some_and(|(_, form)| form == Form::Past) {
+    if f.any_verb(&[Verb::Take, Verb::Bring])
+        && (f.has(has::TO) && f.unknown + f.common > 0 && f.dest.is_none() || home)
+        && f.has_quantity()
+        && f.place.is_none()
+        && (f.mass().is_some() || f.jars().is_some())
+        && f.verb.is_some_and(|(_, form)| form == Form::Past)
+    {
         return Some(Kind::Gave);
     }
     if says!(f, "left") && f.has(has::FOLK) && f.verb.is_none() && (f.mass().is_some() || f.jars().is_some()) {
         return Some(Kind::Gave);
     }
-    if f.any_verb(&[Verb::Take, Verb::Bring]) && f.has(has::FOLK) && f.has(has::TO) && f.has_quantity() && f.place.is_none() {
+    if f.any_verb(&[Verb::Take, Verb::Bring])
+        && f.has(has::FOLK)
+        && f.has(has::TO)
+        && f.has_quantity()
+        && f.place.is_none()
+    {
         return Some(Kind::Gave);
     }
     let finished_off = f.verb_is(Verb::Finish) && f.has(has::OFF) && f.jars().is_some() && f.product.is_some();
@@ -179,72 +335,150 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
 fn began(f: &Facts<'_>) -> Option<Kind> {
     let form = f.verb.map(|(_, form)| form);
     let batch = f.has(has::BATCH);
-    let thing = f.product.is_some() || f.crop.is_some() || f.prep.is_some() || f.free_product.is_some() || f.jar().is_some();
+    let thing =
+        f.product.is_some() || f.crop.is_some() || f.prep.is_some() || f.free_product.is_some() || f.jar().is_some();
     if f.verb_is(Verb::Begin) && (thing || batch) {
         return Some(Kind::Began);
     }
     let ing = form == Some(Form::Ing);
-    if ing && f.any_verb(&[Verb::Make, Verb::Do, Verb::Run, Verb::Crack]) && (f.product.is_some() || f.jar().is_some() && thing || batch || f.prep.is_some()) && !f.verb_is(Verb::Open) {
+    let canning = ing && f.verb_is(Verb::Can) && (f.product.is_some() || f.crop.is_some());
+    let loaded = f.has(has::CANNER)
+        && says!(f, "going" | "loaded")
+        && (f.product.is_some() || f.crop.is_some())
+        && f.jars().is_some();
+    if canning || loaded {
+        return Some(Kind::Began);
+    }
+    if ing
+        && f.any_verb(&[Verb::Make, Verb::Do, Verb::Run, Verb::Crack])
+        && (f.product.is_some() || f.jar().is_some() && thing || batch || f.prep.is_some())
+        && !f.verb_is(Verb::Open)
+    {
         return Some(Kind::Began);
     }
     let on = says!(f, "working" | "work") && f.has(has::ON);
-    if f.verb_is(Verb::Get) && f.product.is_some() && f.chunks.windows(2).any(|w| one_of!(w[0].key, "the") && one_of!(w[1].key, "go")) {
+    if f.verb_is(Verb::Get)
+        && f.product.is_some()
+        && f.chunks.windows(2).any(|w| one_of!(w[0].key, "the") && one_of!(w[1].key, "go"))
+    {
         return Some(Kind::Began);
     }
     let going = f.any_verb(&[Verb::Get, Verb::Go]) && says!(f, "going" | "go" | "on");
     let named = f.product.is_some() || f.crop.is_some() || f.prep.is_some();
-    if batch && named && (f.verb.is_none() || going || on || f.any_verb(&[Verb::Make, Verb::Do, Verb::Put, Verb::Set, Verb::Get, Verb::Run]) && form != Some(Form::Past)) && !f.has(has::OUT | has::OFF | has::DOWN | has::UP) {
+    if batch
+        && named
+        && (f.verb.is_none()
+            || going
+            || on
+            || f.any_verb(&[Verb::Make, Verb::Do, Verb::Put, Verb::Set, Verb::Get, Verb::Run])
+                && form != Some(Form::Past))
+        && !f.has(has::OUT | has::OFF | has::DOWN | has::UP)
+    {
         return Some(Kind::Began);
     }
     (on && f.product.is_some() && f.dest.is_none()).then_some(Kind::Began)
 }
 
 fn drained(f: &Facts<'_>) -> Option<Kind> {
-    let poured = f.verb_is(Verb::Pour) && f.verb.is_some_and(|(_, form)| form == Form::Past) && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
-    let got = f.has(has::LIQUID) && f.has(has::OFF | has::OUT) && f.verb_is(Verb::Get) && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some()) && f.source.is_none();
+    let poured = f.verb_is(Verb::Pour)
+        && f.verb.is_some_and(|(_, form)| form == Form::Past)
+        && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
+    let got = f.has(has::LIQUID)
+        && f.has(has::OFF | has::OUT)
+        && f.verb_is(Verb::Get)
+        && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some())
+        && f.source.is_none();
     (f.verb_is(Verb::Drain) || poured || got).then_some(Kind::Drained)
 }
 
 fn harvested(f: &Facts<'_>) -> Option<Kind> {
-    if f.verb_is(Verb::Pick) && !f.has(has::UP) && f.verb.is_some_and(|(v, _)| v != Verb::Get || f.has_quantity()) && past_or_noun(f) {
+    if f.verb_is(Verb::Pick)
+        && !f.has(has::UP)
+        && f.verb.is_some_and(|(v, _)| v != Verb::Get || f.has_quantity())
+        && past_or_noun(f)
+    {
         return Some(Kind::Picked);
     }
     if f.verb_is(Verb::Cut) && (f.crop.is_some() || f.variety.is_some()) && f.has_quantity() {
         return Some(Kind::Picked);
     }
-    if f.verb_is(Verb::Yield) && f.place.is_some() && f.mass().is_some() {
+    if (f.verb_is(Verb::Yield) || f.verb_is(Verb::Give) && f.leading_place) && f.place.is_some() && f.mass().is_some() {
         return Some(Kind::Picked);
     }
     None
 }
 
 fn past_or_noun(f: &Facts<'_>) -> bool {
-    f.forms_base & (1 << Verb::Pick as u8) == 0 || f.has_quantity() && f.chunks.iter().take(4).any(|c| one_of!(c.key, "harvest" | "haul" | "pick" | "picks" | "picked"))
+    f.forms_base & (1 << Verb::Pick as u8) == 0
+        || f.has_quantity()
+            && f.chunks.iter().take(4).any(|c| one_of!(c.key, "harvest" | "haul" | "pick" | "picks" | "picked"))
 }
 
 /// No verb of its own: told by where it came from or went.
 fn moved(f: &Facts<'_>) -> Option<Kind> {
-    if f.source == Some(Stock::Freezer) && f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Grab, Verb::Bring, Verb::Come, Verb::Lift]) && f.has_quantity() && f.verb.is_some_and(|(_, form)| form != Form::Base) {
+    if f.source == Some(Stock::Freezer)
+        && f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Grab, Verb::Bring, Verb::Come, Verb::Lift])
+        && f.has_quantity()
+        && f.verb.is_some_and(|(_, form)| form != Form::Base)
+    {
         return Some(Kind::Thawed);
     }
     // `add 11 lb of romas to the counter`: what comes in is fresh.
-    let onto_counter = f.stock == Some(Stock::Counter) && f.has(has::TO | has::ON) && f.verb.is_some_and(|(verb, _)| verb == Verb::Add) && f.mass().is_some();
+    let onto_counter = f.stock == Some(Stock::Counter)
+        && f.has(has::TO | has::ON)
+        && f.verb.is_some_and(|(verb, _)| verb == Verb::Add)
+        && f.mass().is_some();
     if onto_counter && f.supply.is_none() {
         return Some(Kind::Picked);
     }
-    let pulled = f.verb_is(Verb::Pull) && f.unit(Unit::Bag).is_some() && f.dest.is_none() && f.place.is_none() && f.supply.is_none() && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    let pulled = f.verb_is(Verb::Pull)
+        && f.unit(Unit::Bag).is_some()
+        && f.dest.is_none()
+        && f.place.is_none()
+        && f.supply.is_none()
+        && f.verb.is_some_and(|(_, form)| form == Form::Past);
     if pulled {
         return Some(Kind::Thawed);
     }
-    let carried = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull, Verb::Come, Verb::Take, Verb::Put]) || f.verb.is_none();
-    let grown = f.place.is_some() && f.place_way == Way::From || f.has(has::PLANTS) && f.has(has::OFF) || f.place.is_some() && f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull]) && f.has(has::IN | has::OFF);
+    let carried = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull, Verb::Come, Verb::Take, Verb::Put])
+        || f.verb.is_none();
+    let grown = f.place.is_some() && f.place_way == Way::From
+        || f.has(has::PLANTS) && f.has(has::OFF)
+        || f.place.is_some()
+            && f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull])
+            && f.has(has::IN | has::OFF);
     let past = f.verb.is_none_or(|(_, form)| form == Form::Past) || says!(f, "coming");
-    let weighed = f.amounts.iter().any(|a| a.mass.is_some() && !a.is(Unit::Bag) || matches!(a.unit, Some(Unit::Bushel | Unit::Peck | Unit::Lug | Unit::Crate)));
-    if carried && grown && past && f.dest.is_none() && f.source.is_none() && (weighed || f.crop.is_some() && f.has(has::SOME)) {
+    let weighed = f.amounts.iter().any(|a| {
+        a.mass.is_some() && !a.is(Unit::Bag)
+            || matches!(a.unit, Some(Unit::Bushel | Unit::Peck | Unit::Lug | Unit::Crate))
+    });
+    if carried
+        && grown
+        && past
+        && f.dest.is_none()
+        && f.source.is_none()
+        && (weighed || f.crop.is_some() && f.has(has::SOME))
+    {
         return Some(Kind::Picked);
     }
-    let in_hand = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Come]) && past && f.has(has::IN) && f.dest.is_none() && f.source.is_none();
-    if in_hand && (weighed && (f.verb_is(Verb::Bring) || f.crop.is_some() || f.variety.is_some() || f.ripe.is_some() || f.has(has::ONE)) || f.verb_is(Verb::Bring) && f.crop.is_some() && f.has(has::SOME)) && f.alien == 0 {
+    let in_hand = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Come])
+        && past
+        && f.has(has::IN)
+        && f.dest.is_none()
+        && f.source.is_none();
+    let further = weighed && f.amounts.iter().any(|a| a.further) && f.clean();
+    if in_hand
+        && (further
+            || f.verb_is(Verb::Bring) && f.crop.is_some() && !f.has_quantity()
+            || weighed
+                && (f.verb_is(Verb::Bring)
+                    || f.crop.is_some()
+                    || f.variety.is_some()
+                    || f.ripe.is_some()
+                    || f.has(has::ONE))
+            || f.verb_is(Verb::Bring) && f.crop.is_some() && f.has(has::SOME))
+        && f.alien == 0
+    {
         return Some(Kind::Picked);
     }
     // Fruit with a place beside it, as a note: `23 lb romas tunnel`.
@@ -253,6 +487,11 @@ fn moved(f: &Facts<'_>) -> Option<Kind> {
     if plain_get || weighed_in {
         return Some(Kind::Picked);
     }
-    let note = f.verb.is_none() && f.mass().is_some() && f.place.is_some() && (f.crop.is_some() || f.variety.is_some()) && f.clean() && !f.has(has::AUX);
+    let note = f.verb.is_none()
+        && f.mass().is_some()
+        && f.place.is_some()
+        && f.clean()
+        && !f.has(has::FOLK | has::THEY | has::YOU)
+        && !f.has(has::AUX);
     note.then_some(Kind::Picked)
 }

@@ -14,7 +14,8 @@ pub(super) const LONGEST: usize = 24;
 
 /// All tokens of a text.
 pub(super) fn lex(text: &str) -> Vec<Token> {
-    let mut lexer = Lexer { text, bytes: text.as_bytes(), at: 0, out: Vec::with_capacity(text.len() / 4 + 4), space: true };
+    let mut lexer =
+        Lexer { text, bytes: text.as_bytes(), at: 0, out: Vec::with_capacity(text.len() / 4 + 4), space: true };
     while lexer.at < lexer.bytes.len() {
         lexer.step();
     }
@@ -141,11 +142,11 @@ impl Lexer<'_> {
 
     fn negative(&mut self) {
         self.number();
-        if let Some(token) = self.out.last_mut() {
-            if let Sense::Num(number) = token.sense {
-                let minus = number.checked_mul(Number::whole(-1)).unwrap_or(number);
-                token.sense = Sense::Num(minus);
-            }
+        if let Some(token) = self.out.last_mut()
+            && let Sense::Num(number) = token.sense
+        {
+            let minus = number.checked_mul(Number::whole(-1)).unwrap_or(number);
+            token.sense = Sense::Num(minus);
         }
     }
 
@@ -282,7 +283,8 @@ impl Lexer<'_> {
     /// A word: letters with apostrophes inside; behind a number only letters (`6lb8oz`).
     fn word(&mut self) {
         let start = self.at;
-        let after_number = !self.space && matches!(self.out.last(), Some(t) if !matches!(t.sense, Sense::Word(_) | Sense::Unknown | Sense::Mark(_)));
+        let after_number = !self.space
+            && matches!(self.out.last(), Some(t) if !matches!(t.sense, Sense::Word(_) | Sense::Unknown | Sense::Mark(_)));
         let mut letters = Letters::default();
         let mut split = None;
         while let Some(c) = self.char(self.at) {
@@ -308,7 +310,10 @@ impl Lexer<'_> {
             }
             self.at += c.len_utf8();
         }
-        if letters.is("a") | letters.is("p") && self.byte(self.at) == b'.' && matches!(self.byte(self.at + 1), b'm' | b'M') {
+        if letters.is("a") | letters.is("p")
+            && self.byte(self.at) == b'.'
+            && matches!(self.byte(self.at + 1), b'm' | b'M')
+        {
             self.at += 2;
             letters.push(b'm');
             if self.byte(self.at) == b'.' {
@@ -320,10 +325,10 @@ impl Lexer<'_> {
 
     fn look_up(&mut self, start: usize, letters: &Letters, split: Option<usize>) {
         let plain = letters.plain();
-        if letters.apostrophe.is_some() {
-            if let Some(word) = lookup(letters.written()) {
-                return self.push(Sense::Word(word), key(letters.written()), start);
-            }
+        if letters.apostrophe.is_some()
+            && let Some(word) = lookup(letters.written())
+        {
+            return self.push(Sense::Word(word), key(letters.written()), start);
         }
         if let Some(base) = contracted(plain).or_else(|| letters.possessive().filter(|base| lookup(base).is_some())) {
             return self.with_is(start, base);
@@ -353,7 +358,8 @@ impl Lexer<'_> {
 
     /// `heat's`, `heats`: the noun and an `is` (or a possessive) behind it.
     fn with_is(&mut self, start: usize, base: &str) {
-        let sense = lookup(base).or_else(|| typo::nearest(base).map(|(_, word)| word)).map_or(Sense::Unknown, Sense::Word);
+        let sense =
+            lookup(base).or_else(|| typo::nearest(base).map(|(_, word)| word)).map_or(Sense::Unknown, Sense::Word);
         self.push(sense, key(base), start);
         self.push(Sense::Word(Word::Is), const { key("'s") }, start);
     }

@@ -42,7 +42,10 @@ pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, un
 }
 
 fn note_unread(text: &str, tokens: &[Token], (from, to): (u32, u32), unread: &mut String) {
-    let words = tokens.get(from as usize).zip(tokens.get((to as usize).saturating_sub(1))).and_then(|(a, b)| text.get(a.from as usize..b.to as usize));
+    let words = tokens
+        .get(from as usize)
+        .zip(tokens.get((to as usize).saturating_sub(1)))
+        .and_then(|(a, b)| text.get(a.from as usize..b.to as usize));
     if let Some(words) = words {
         if !unread.is_empty() {
             unread.push(' ');
@@ -60,11 +63,18 @@ fn splits(chunks: &[Chunk], at: usize) -> bool {
     match chunk.item {
         Item::Mark(Mark::Comma | Mark::Dash | Mark::Other | Mark::And) => true,
         // `dryer: 4 trays`, `new batch: thick sauce` name where it belongs; `freezer + 2 bags` adds to it.
-        Item::Mark(Mark::Colon | Mark::Plus) => !chunks.get(at.saturating_sub(5)..at).unwrap_or_default().iter().any(names_head),
+        Item::Mark(Mark::Colon | Mark::Plus) => {
+            !chunks.get(at.saturating_sub(5)..at).unwrap_or_default().iter().any(names_head)
+        }
         // `all but one` is one thing.
         Item::Word(Word::And) => !(one_of!(chunk.key, "but") && at > 0 && one_of!(chunks[at - 1].key, "all" | "every")),
-        Item::Word(Word::Filler) => one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though"),
-        Item::Word(Word::Link) => one_of!(chunk.key, "so") && !chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "far" | "many" | "much")),
+        Item::Word(Word::Filler) => {
+            one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though")
+        }
+        Item::Word(Word::Link) => {
+            one_of!(chunk.key, "so")
+                && !chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "far" | "many" | "much"))
+        }
         _ => false,
     }
 }
@@ -76,7 +86,10 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
     let (mut verb, mut amount) = (false, false);
     for at in 0..chunks.len() {
         let heads = matches!(chunks[at].item, Item::Verb(v, Form::Past) if is_ledger(v));
-        let further = heads && verb && amount && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))))
+        let further = heads
+            && verb
+            && amount
+            && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))))
             || is_seal_count(chunks, at);
         if splits(chunks, at) || further {
             if at > from {
@@ -97,16 +110,56 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
 
 /// `8 sealed 1 failed`: the second number begins a clause.
 fn is_seal_count(chunks: &[Chunk], at: usize) -> bool {
-    matches!(chunks[at].item, Item::Amount(_)) && at > 0 && matches!(chunks[at - 1].item, Item::Verb(Verb::Seal, Form::Past)) && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(3).any(|c| matches!(c.item, Item::Verb(Verb::Fail, _)) || c.word() == Some(Word::Not)))
+    matches!(chunks[at].item, Item::Amount(_))
+        && at > 0
+        && matches!(chunks[at - 1].item, Item::Verb(Verb::Seal, Form::Past))
+        && chunks.get(at + 1..).is_some_and(|rest| {
+            rest.iter().take(3).any(|c| matches!(c.item, Item::Verb(Verb::Fail, _)) || c.word() == Some(Word::Not))
+        })
 }
 
 /// Words that head what stands behind a colon.
 fn names_head(chunk: &Chunk) -> bool {
-    matches!(chunk.item, Item::Store(_) | Item::Verb(Verb::Pick, Form::Base)) || one_of!(chunk.key, "dehydrator" | "dryer" | "drier" | "dehydratr" | "batch" | "canner" | "altitude" | "alt" | "elevation" | "units" | "usual" | "room" | "bags" | "bag" | "capacity" | "timer")
+    matches!(chunk.item, Item::Store(_) | Item::Place | Item::Verb(Verb::Pick | Verb::Count, Form::Base))
+        || one_of!(
+            chunk.key,
+            "compost"
+                | "check"
+                | "dehydrator"
+                | "dryer"
+                | "drier"
+                | "dehydratr"
+                | "batch"
+                | "canner"
+                | "altitude"
+                | "alt"
+                | "elevation"
+                | "units"
+                | "usual"
+                | "room"
+                | "bags"
+                | "bag"
+                | "capacity"
+                | "timer"
+        )
 }
 
 const fn is_ledger(verb: Verb) -> bool {
-    matches!(verb, Verb::Pick | Verb::Freeze | Verb::Thaw | Verb::Eat | Verb::Give | Verb::Toss | Verb::Drain | Verb::Fill | Verb::Can | Verb::Open | Verb::Buy | Verb::Use)
+    matches!(
+        verb,
+        Verb::Pick
+            | Verb::Freeze
+            | Verb::Thaw
+            | Verb::Eat
+            | Verb::Give
+            | Verb::Toss
+            | Verb::Drain
+            | Verb::Fill
+            | Verb::Can
+            | Verb::Open
+            | Verb::Buy
+            | Verb::Use
+    )
 }
 
 struct Reader<'t, 'c, 'l> {
@@ -131,7 +184,17 @@ impl<'t> Reader<'t, '_, '_> {
         let asked = quest && asking::is_asking(chunks, false);
         self.carry.when = None;
         self.carry.kind = None;
-        let mut state = State { chunks, clauses: &clauses, talk, quest, asked, first: true, pending: Vec::new(), ahead: None, told: self.leads(chunks) };
+        let mut state = State {
+            chunks,
+            clauses: &clauses,
+            talk,
+            quest,
+            asked,
+            first: true,
+            pending: Vec::new(),
+            ahead: None,
+            told: self.leads(chunks),
+        };
         let mut at = 0;
         while at < clauses.len() {
             let (from, to) = clauses[at];
@@ -176,17 +239,44 @@ impl<'t> Reader<'t, '_, '_> {
     /// Whether words stand in the sentence that head a statement of the whole of it.
     fn leads(&self, chunks: &[Chunk]) -> bool {
         chunks.iter().any(|c| {
-            matches!(c.item, Item::Verb(Verb::Remind, _)) || one_of!(c.key, "timer" | "timr" | "timers" | "alarm" | "recipe" | "recipes" | "recipie" | "recepie" | "recipee" | "quiet" | "disturb" | "silent" | "timezone" | "tz" | "zone" | "messages" | "alerts" | "notifications" | "warn" | "low" | "let" | "tell" | "wake" | "flag")
+            matches!(c.item, Item::Verb(Verb::Remind, _))
+                || one_of!(
+                    c.key,
+                    "timer"
+                        | "timr"
+                        | "timers"
+                        | "alarm"
+                        | "recipe"
+                        | "recipes"
+                        | "recipie"
+                        | "recepie"
+                        | "recipee"
+                        | "quiet"
+                        | "disturb"
+                        | "silent"
+                        | "timezone"
+                        | "tz"
+                        | "zone"
+                        | "messages"
+                        | "alerts"
+                        | "notifications"
+                        | "warn"
+                        | "low"
+                        | "let"
+                        | "tell"
+                        | "wake"
+                        | "flag"
+                )
         })
     }
 
     fn clause(&mut self, facts: Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Step {
         let (from, _) = state.clauses[at];
         let rest = state.rest(from);
-        if state.told {
-            if let Some(step) = self.whole(rest, &facts, at, state) {
-                return step;
-            }
+        if state.told
+            && let Some(step) = self.whole(rest, &facts, at, state)
+        {
+            return step;
         }
         if !state.talk.elsewhere {
             if let Some(said) = mending::undo(&facts) {
@@ -206,7 +296,11 @@ impl<'t> Reader<'t, '_, '_> {
         }
         let last = at + 1 == state.clauses.len();
         let opens = asking::is_asking(facts.chunks, false);
-        if opens || state.quest && (last || state.asked) || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing")) {
+        if opens
+            || state.quest && (last || state.asked)
+            || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing"))
+                && says!(&facts, "time" | "times")
+        {
             let noted = says!(&facts, "note" | "record" | "log") && facts.has(has::FIRST);
             let quest = state.quest && (last || state.asked) && !noted;
             if let Some(said) = asking::ask(&facts, quest || opens, is_short(&facts), &self.carry) {
@@ -248,7 +342,8 @@ impl<'t> Reader<'t, '_, '_> {
             self.carry.kind = Some(Kind::Set);
             return Some(Step::End);
         }
-        let low = settings::settings(&Facts { text: self.text, tokens: self.tokens, ..Facts::default() }, &all, &self.carry);
+        let low =
+            settings::settings(&Facts { text: self.text, tokens: self.tokens, ..Facts::default() }, &all, &self.carry);
         if !low.is_empty() && here {
             self.out.extend(low);
             return Some(Step::End);
@@ -256,7 +351,9 @@ impl<'t> Reader<'t, '_, '_> {
         if !here || self.out.len() > 200 {
             return None;
         }
-        let asks = state.quest && asking::is_asking(facts.chunks, false) && !says!(&facts, "set" | "start" | "put" | "cancel" | "stop" | "remind");
+        let asks = state.quest
+            && asking::is_asking(facts.chunks, false)
+            && !says!(&facts, "set" | "start" | "put" | "cancel" | "stop" | "remind");
         let said = timers::timer(&all).filter(|_| !asks)?;
         self.out.push(said);
         self.carry.kind = Some(Kind::TimerStart);
@@ -275,10 +372,10 @@ impl<'t> Reader<'t, '_, '_> {
             }
             return self.carried(facts, at, state);
         };
-        if !matches!(kind, Kind::Froze | Kind::Counted | Kind::Bought) {
-            if let Some(said) = seals::seals(&facts, &self.carry) {
-                return self.stage(said, &facts);
-            }
+        if !matches!(kind, Kind::Froze | Kind::Counted | Kind::Bought)
+            && let Some(said) = seals::seals(&facts, &self.carry)
+        {
+            return self.stage(said, &facts);
         }
         let used = self.absorb(&mut facts, kind, at, state);
         let ahead = self.take_pending(&mut facts, kind, state);
@@ -307,8 +404,15 @@ impl<'t> Reader<'t, '_, '_> {
     fn take_pending(&self, facts: &mut Facts<'t>, kind: Kind, state: &mut State<'t, '_>) -> Vec<Facts<'t>> {
         let mut ahead = Vec::new();
         for pending in std::mem::take(&mut state.pending) {
-            let completes = !facts.has_quantity() || pending.amounts.is_empty() || facts.mass().is_none() && pending.mass().is_some() && facts.has(has::IT) && facts.unit(Unit::Bag).is_some();
-            let item = pending.has_quantity() && (pending.mass().is_some() || pending.jars().is_some()) && (pending.crop.is_some() || pending.variety.is_some() || pending.product.is_some());
+            let completes = !facts.has_quantity()
+                || pending.amounts.is_empty()
+                || facts.mass().is_none()
+                    && pending.mass().is_some()
+                    && facts.has(has::IT)
+                    && facts.unit(Unit::Bag).is_some();
+            let item = pending.has_quantity()
+                && (pending.mass().is_some() || pending.jars().is_some())
+                && (pending.crop.is_some() || pending.variety.is_some() || pending.product.is_some());
             if completes {
                 facts.absorb(pending);
             } else if item && is_listable(kind) && state.pending.len() < 50 {
@@ -358,10 +462,17 @@ impl<'t> Reader<'t, '_, '_> {
         if let Some(step) = self.adds_to_stage(&facts) {
             return step;
         }
-        let moved = facts.verb.is_none_or(|(verb, _)| matches!(verb, Verb::Take | Verb::Pull | Verb::Get | Verb::Put | Verb::Bring | Verb::Go | Verb::Come | Verb::Grab));
+        let moved = facts.verb.is_none_or(|(verb, _)| {
+            matches!(
+                verb,
+                Verb::Take | Verb::Pull | Verb::Get | Verb::Put | Verb::Bring | Verb::Go | Verb::Come | Verb::Grab
+            )
+        });
         let plain = moved && !facts.has(has::MODAL | has::NOT) && !facts.bad_object && facts.alien == 0;
         if plain && facts.has_slots() && facts.unknown == 0 && facts.common <= 1 {
-            let only_when = facts.chunks.iter().all(|c| matches!(c.item, Item::When(_) | Item::Mark(_) | Item::Word(Word::Filler | Word::Link | Word::First)));
+            let only_when = facts.chunks.iter().all(|c| {
+                matches!(c.item, Item::When(_) | Item::Mark(_) | Item::Word(Word::Filler | Word::Link | Word::First))
+            });
             if only_when && self.out.is_empty() {
                 self.carry.when = facts.when.and_then(|moment| moment.when(self.carry.context));
             }
@@ -403,7 +514,10 @@ impl<'t> Reader<'t, '_, '_> {
                 Some((n, facts)) if n == at + used => facts,
                 _ => self.gather(&state.chunks[from..to]),
             };
-            let joint = state.chunks.get(from.wrapping_sub(1)).is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And) || c.is_mark(Mark::Plus));
+            let joint = state
+                .chunks
+                .get(from.wrapping_sub(1))
+                .is_some_and(|c| c.word() == Some(Word::And) || c.is_mark(Mark::And) || c.is_mark(Mark::Plus));
             if is_filler(&other) {
                 used += 1;
                 continue;
@@ -414,16 +528,30 @@ impl<'t> Reader<'t, '_, '_> {
                 state.ahead = Some((at + used, other));
                 break;
             }
-            if asking::is_asking(other.chunks, false) && !(other.has_quantity() || other.chunks.first().is_some_and(|c| one_of!(c.key, "were" | "are" | "is" | "was"))) {
+            if asking::is_asking(other.chunks, false)
+                && !(other.has_quantity()
+                    || other.chunks.first().is_some_and(|c| one_of!(c.key, "were" | "are" | "is" | "was")))
+            {
                 state.ahead = Some((at + used, other));
                 break;
             }
-            if !same && (head.is_some() || batch::stage(&other, &self.carry).is_some() || seals::seals(&other, &self.carry).is_some() && kind != Kind::Filled) {
+            if !same
+                && (head.is_some()
+                    || batch::stage(&other, &self.carry).is_some()
+                    || seals::seals(&other, &self.carry).is_some() && kind != Kind::Filled)
+            {
                 state.ahead = Some((at + used, other));
                 break;
             }
-            let remark = (other.has(has::AUX) || other.verb_is(Verb::Make)) && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those")) || other.bare().is_some() && other.has(has::IT) && facts.mass().is_some();
-            let foreign = remark || other.verb.is_some() && !same && !weak_tail(&other) || other.has(has::MODAL | has::NOT) || other.bad_object || other.alien > 0 || other.unknown + other.common > 1;
+            let remark = (other.has(has::AUX) || other.verb_is(Verb::Make))
+                && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those"))
+                || other.bare().is_some() && other.has(has::IT) && facts.mass().is_some();
+            let foreign = remark
+                || other.verb.is_some() && !same && !weak_tail(&other)
+                || other.has(has::MODAL | has::NOT)
+                || other.bad_object
+                || other.alien > 0
+                || other.unknown + other.common > 1;
             if foreign || !other.has_slots() {
                 if used + 1 - kept > 2 {
                     break;
@@ -435,7 +563,17 @@ impl<'t> Reader<'t, '_, '_> {
                 state.ahead = Some((at + used, other));
                 break;
             }
-            if !matches!(kind, Kind::Began | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Counted) {
+            if !matches!(
+                kind,
+                Kind::Began
+                    | Kind::Filled
+                    | Kind::PutUp
+                    | Kind::Opened
+                    | Kind::Ate
+                    | Kind::Gave
+                    | Kind::Tossed
+                    | Kind::Counted
+            ) {
                 other.product = None;
             }
             facts.absorb(other);
@@ -447,7 +585,13 @@ impl<'t> Reader<'t, '_, '_> {
 
     /// `weight's jiggling, 15 pounds`, `gone into the fridge, one jar`: a number that belongs to the stage before.
     fn adds_to_stage(&mut self, f: &Facts<'_>) -> Option<Step> {
-        if f.verb.is_some() || !f.clean() || f.amounts.len() != 1 || f.crop.is_some() || f.dest.is_some() || f.source.is_some() {
+        if f.verb.is_some()
+            || !f.clean()
+            || f.amounts.len() != 1
+            || f.crop.is_some()
+            || f.dest.is_some()
+            || f.source.is_some()
+        {
             return None;
         }
         let amount = f.amounts.first()?;
@@ -514,12 +658,33 @@ impl<'t> State<'t, '_> {
 }
 
 fn is_filler(f: &Facts<'_>) -> bool {
-    f.chunks.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::And | Word::Kin | Word::You | Word::DayPart(_)) | Item::Mark(_)) || matches!(c.item, Item::Word(Word::Link)) || c.word() == Some(Word::Not) && f.chunks.len() <= 2)
+    f.chunks.iter().all(|c| {
+        matches!(
+            c.item,
+            Item::Word(Word::Filler | Word::And | Word::Kin | Word::You | Word::DayPart(_)) | Item::Mark(_)
+        ) || matches!(c.item, Item::Word(Word::Link))
+            || c.word() == Some(Word::Not) && f.chunks.len() <= 2
+    })
 }
 
 /// A clause like `weighing` or `went` that hangs on the one before.
 fn weak_tail(f: &Facts<'_>) -> bool {
-    f.verb.is_some_and(|(verb, _)| matches!(verb, Verb::Get | Verb::Weigh | Verb::Go | Verb::Do | Verb::Bag | Verb::Cut | Verb::Come | Verb::Use | Verb::Make | Verb::Thaw | Verb::Run)) && f.has_slots()
+    f.verb.is_some_and(|(verb, _)| {
+        matches!(
+            verb,
+            Verb::Get
+                | Verb::Weigh
+                | Verb::Go
+                | Verb::Do
+                | Verb::Bag
+                | Verb::Cut
+                | Verb::Come
+                | Verb::Use
+                | Verb::Make
+                | Verb::Thaw
+                | Verb::Run
+        )
+    }) && f.has_slots()
 }
 
 fn settings_follow(f: &Facts<'_>) -> bool {
@@ -532,19 +697,47 @@ fn starts_item(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) ->
         return false;
     }
     let both = |a: bool, b: bool| a && b;
-    let conflict = both(facts.crop.is_some() || facts.variety.is_some(), other.crop.is_some() || other.variety.is_some())
-        || both(facts.prep.is_some(), other.prep.is_some())
-        || both(facts.place.is_some(), other.place.is_some())
-        || both(facts.product.is_some(), other.product.is_some())
-        || both(facts.supply.is_some(), other.supply.is_some())
-        || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN));
-    let own = other.crop.is_some() || other.variety.is_some() || other.supply.is_some() || other.product.is_some() && facts.jars().is_some() && other.jars().is_some();
-    let other_measure = matches!(kind, Kind::Ate | Kind::Gave | Kind::Tossed) && (facts.unit(Unit::Bag).is_some() || facts.mass().is_some()) && other.jars().is_some();
-    conflict || other_measure || joint && own || kind == Kind::Bought && (own || other.jars().is_some() || other.unit(Unit::Bag).is_some())
+    let conflict =
+        both(facts.crop.is_some() || facts.variety.is_some(), other.crop.is_some() || other.variety.is_some())
+            || both(facts.prep.is_some(), other.prep.is_some())
+            || both(facts.place.is_some(), other.place.is_some())
+            || both(facts.product.is_some(), other.product.is_some())
+            || both(facts.supply.is_some(), other.supply.is_some())
+            || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN))
+            || matches!(kind, Kind::Filled | Kind::PutUp | Kind::Opened)
+                && other.jars().is_some_and(|a| {
+                    facts.jars().is_some_and(|b| a.jar.is_some() && b.jar.is_some() && a.jar != b.jar)
+                });
+    let own = other.crop.is_some()
+        || other.variety.is_some()
+        || other.supply.is_some()
+        || other.product.is_some() && facts.jars().is_some() && other.jars().is_some();
+    let other_measure = matches!(kind, Kind::Ate | Kind::Gave | Kind::Tossed)
+        && (facts.unit(Unit::Bag).is_some() || facts.mass().is_some())
+        && other.jars().is_some();
+    conflict
+        || other_measure
+        || joint && own
+        || kind == Kind::Bought && (own || other.jars().is_some() || other.unit(Unit::Bag).is_some())
 }
 
 const fn is_listable(kind: Kind) -> bool {
-    matches!(kind, Kind::Picked | Kind::Froze | Kind::Thawed | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Counted | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Dried | Kind::Powdered | Kind::Bought)
+    matches!(
+        kind,
+        Kind::Picked
+            | Kind::Froze
+            | Kind::Thawed
+            | Kind::Ate
+            | Kind::Gave
+            | Kind::Tossed
+            | Kind::Counted
+            | Kind::Filled
+            | Kind::PutUp
+            | Kind::Opened
+            | Kind::Dried
+            | Kind::Powdered
+            | Kind::Bought
+    )
 }
 
 /// Whether a clause tells what was done, by somebody of the house.
@@ -593,7 +786,9 @@ fn merges(last: &mut Statement, said: &Statement) -> bool {
             a.jars = a.jars.or(b.jars);
             true
         }
-        (Statement::Unsealed(a), Statement::Unsealed(b)) | (Statement::Refrigerated(a), Statement::Refrigerated(b)) | (Statement::Reprocessed(a), Statement::Reprocessed(b)) => {
+        (Statement::Unsealed(a), Statement::Unsealed(b))
+        | (Statement::Refrigerated(a), Statement::Refrigerated(b))
+        | (Statement::Reprocessed(a), Statement::Reprocessed(b)) => {
             let joins = a.jars.is_none() || b.jars.is_none() || a.jars == b.jars;
             a.jars = a.jars.or(b.jars);
             joins
@@ -611,7 +806,10 @@ fn merges(last: &mut Statement, said: &Statement) -> bool {
             }
             joins
         }
-        (Statement::Venting(_), _) | (Statement::LostHeat(_), _) | (Statement::HeatOff(_), _) | (Statement::PressureDown(_), _) => true,
+        (Statement::Venting(_), _)
+        | (Statement::LostHeat(_), _)
+        | (Statement::HeatOff(_), _)
+        | (Statement::PressureDown(_), _) => true,
         _ => false,
     }
 }

@@ -43,27 +43,45 @@ fn pointed_count(f: &Facts<'_>) -> Option<u32> {
 }
 
 fn count(f: &Facts<'_>) -> Option<u32> {
-    f.amounts.iter().filter(|a| a.unit.is_none() || a.is_jars() || a.is(Unit::Vessel)).filter(|a| !a.uncounted).find_map(|a| a.count())
+    f.amounts
+        .iter()
+        .filter(|a| a.unit.is_none() || a.is_jars() || a.is(Unit::Vessel))
+        .filter(|a| !a.uncounted)
+        .find_map(|a| a.count())
 }
 
 fn reprocessed(f: &Facts<'_>) -> bool {
     if f.has(has::NOT) && !f.verb_is(Verb::Reprocess) || f.unknown + f.common > 1 {
         return false;
     }
-    let thing = f.has(has::IT | has::BOTH | has::JARS | has::ONE | has::ALL | has::LIDS | has::CANNER | has::UNSEALED | has::DUD) || count(f).is_some() || f.product.is_some();
+    let thing = f.has(
+        has::IT | has::BOTH | has::JARS | has::ONE | has::ALL | has::LIDS | has::CANNER | has::UNSEALED | has::DUD,
+    ) || count(f).is_some()
+        || f.product.is_some();
     if f.verb_is(Verb::Reprocess) {
-        return (thing || f.chunks.len() <= 2) && f.verb.is_some_and(|(_, form)| form != Form::Base || f.has(has::FIRST)) || f.verb_is(Verb::Reprocess) && thing;
+        return (thing || f.chunks.len() <= 2)
+            && f.verb.is_some_and(|(_, form)| form != Form::Base || f.has(has::FIRST))
+            || f.verb_is(Verb::Reprocess) && thing;
     }
     let again = f.has(has::AGAIN) || says!(f, "back");
     again && f.has(has::THROUGH | has::CANNER) && f.any_verb(&[Verb::Put, Verb::Run, Verb::Go]) && thing
 }
 
 fn refrigerated(f: &Facts<'_>) -> bool {
-    let fridge = f.dest == Some(Stock::Fridge) || f.verb.is_some_and(|(v, _)| v == Verb::Put) && says!(f, "refrigerated" | "fridged");
-    if !fridge || f.bad_object || f.unknown + f.common > 2 || f.mass().is_some() || f.unit(Unit::Bag).is_some() || f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Count]) {
+    let fridge = f.dest == Some(Stock::Fridge)
+        || f.verb.is_some_and(|(v, _)| v == Verb::Put) && says!(f, "refrigerated" | "fridged");
+    if !fridge
+        || f.bad_object
+        || f.unknown + f.common > 2
+        || f.mass().is_some()
+        || f.unit(Unit::Bag).is_some()
+        || f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Count])
+    {
         return false;
     }
-    let moved = f.any_verb(&[Verb::Put, Verb::Go, Verb::Pull, Verb::Get, Verb::Throw, Verb::Set, Verb::Fail, Verb::Seal]) || f.verb.is_none();
+    let moved =
+        f.any_verb(&[Verb::Put, Verb::Go, Verb::Pull, Verb::Get, Verb::Throw, Verb::Set, Verb::Fail, Verb::Seal])
+            || f.verb.is_none();
     let thing = f.has(has::IT | has::BOTH | has::JARS | has::ONE | has::UNSEALED | has::DUD) || count(f).is_some();
     let eaten = f.verb_is(Verb::Eat);
     moved && thing && !eaten && !(f.has(has::THERE) && f.has(has::AUX))
@@ -78,7 +96,10 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
     let but = f.has(has::ALL) && says!(f, "but" | "except") && f.verb_is(Verb::Seal);
     if f.verb_is(Verb::Seal) && (f.has(has::NOT) || f.verb_is(Verb::Fail)) || but {
         let personal = f.has(has::KIN | has::FOLK | has::THEY);
-        return jars && strangers <= 1 && !personal && !f.has(has::FIRST) | f.has(has::JARS | has::LIDS) | count(f).is_some();
+        return jars
+            && strangers <= 1
+            && !personal
+            && !f.has(has::FIRST) | f.has(has::JARS | has::LIDS) | count(f).is_some();
     }
     if f.has(has::UNSEALED) {
         return strangers == 0 && jars;
@@ -99,12 +120,19 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
 
 fn sealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let strangers = f.unknown + f.common;
-    let popped_down = f.has(has::LIDS) && f.has(has::DOWN) && f.has(has::ALL) && strangers == 0 && !f.has(has::NOT | has::UP);
+    let popped_down =
+        f.has(has::LIDS) && f.has(has::DOWN) && f.has(has::ALL) && strangers == 0 && !f.has(has::NOT | has::UP);
     if popped_down {
         let (jars, _) = counts(f);
         return Some(Statement::Sealed(Sealed { jars, of: jars, batch: None, on: None }));
     }
-    if !f.verb_is(Verb::Seal) || f.has(has::NOT | has::FOLK) || strangers > 1 || f.bad_object || f.mass().is_some() || f.unit(Unit::Bag).is_some() {
+    if !f.verb_is(Verb::Seal)
+        || f.has(has::NOT | has::FOLK)
+        || strangers > 1
+        || f.bad_object
+        || f.mass().is_some()
+        || f.unit(Unit::Bag).is_some()
+    {
         return None;
     }
     let past = f.forms_base & (1 << Verb::Seal as u8) == 0 || f.has(has::GOOD);
@@ -134,13 +162,14 @@ fn sealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 /// `6 of 7`, `6/7`, `6 out of the 7`, `8`.
 fn counts(f: &Facts<'_>) -> (Option<u32>, Option<u32>) {
     for chunk in f.chunks {
-        if let Item::Amount(_) = chunk.item {
-            if let Some(Sense::Ratio(sealed, of)) = f.tokens.get(chunk.from as usize).map(|t| t.sense) {
-                return (Some(sealed), Some(of));
-            }
+        if let Item::Amount(_) = chunk.item
+            && let Some(Sense::Ratio(sealed, of)) = f.tokens.get(chunk.from as usize).map(|t| t.sense)
+        {
+            return (Some(sealed), Some(of));
         }
     }
-    let mut counts = f.amounts.iter().filter(|a| a.unit.is_none() || a.is_jars()).filter(|a| !a.uncounted).filter_map(|a| a.count());
+    let mut counts =
+        f.amounts.iter().filter(|a| a.unit.is_none() || a.is_jars()).filter(|a| !a.uncounted).filter_map(|a| a.count());
     let first = counts.next();
     let second = counts.next().filter(|of| first.is_some_and(|n| n <= *of));
     let of_said = says!(f, "of" | "for");

@@ -18,11 +18,22 @@ use crate::{
 };
 
 fn set(key: SettingKey) -> Set {
-    Set { key, length: None, canner: None, jars: None, jar: None, mass: None, volume: None, product: None, word: None, from: None, to: None, supply: None, count: None, temp: None }
-}
-
-fn any(f: &Facts<'_>, accept: impl Fn(u64) -> bool) -> bool {
-    f.chunks.iter().any(|c| accept(c.key))
+    Set {
+        key,
+        length: None,
+        canner: None,
+        jars: None,
+        jar: None,
+        mass: None,
+        volume: None,
+        product: None,
+        word: None,
+        from: None,
+        to: None,
+        supply: None,
+        count: None,
+        temp: None,
+    }
 }
 
 fn position(f: &Facts<'_>, accept: impl Fn(u64) -> bool) -> Option<usize> {
@@ -37,11 +48,47 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
     if f.has(has::FOLK | has::THEY) && !f.has(has::CANNER) {
         return Vec::new();
     }
-    let words = says!(f, "altitude" | "alt" | "elevation" | "sea" | "bag" | "bags" | "a" | "the" | "my" | "usual" | "default" | "usually" | "normally" | "room" | "units" | "unit" | "metric" | "imperial" | "kilos" | "pounds" | "grams" | "lbs" | "lb" | "kg" | "canner" | "holds" | "hold" | "fits" | "takes" | "capacity");
+    let words = says!(
+        f,
+        "altitude"
+            | "alt"
+            | "elevation"
+            | "sea"
+            | "bag"
+            | "bags"
+            | "a"
+            | "the"
+            | "my"
+            | "usual"
+            | "default"
+            | "usually"
+            | "normally"
+            | "room"
+            | "units"
+            | "unit"
+            | "metric"
+            | "imperial"
+            | "kilos"
+            | "pounds"
+            | "grams"
+            | "lbs"
+            | "lb"
+            | "kg"
+            | "canner"
+            | "holds"
+            | "hold"
+            | "fits"
+            | "takes"
+            | "capacity"
+    );
     if !(words || f.canner.is_some() || f.has(has::FIRST) && f.has(has::AT) || f.has(has::CANNER)) {
         return Vec::new();
     }
-    let one = altitude(f, carry).or_else(|| bag(f)).or_else(|| usual(f, carry)).or_else(|| room(f, carry)).or_else(|| units(f));
+    let one = altitude(f, carry)
+        .or_else(|| bag(f))
+        .or_else(|| usual(f, carry))
+        .or_else(|| room(f, carry))
+        .or_else(|| units(f));
     match one {
         Some(one) => vec![one],
         None => canner(f, carry),
@@ -89,11 +136,24 @@ fn altitude(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 }
 
 fn bag(f: &Facts<'_>) -> Option<Statement> {
-    let is_bag = |c: &Chunk| matches!(c.item, Item::Word(Word::Unit(Unit::Bag))) || matches!(c.item, Item::Amount(a) if a.is(Unit::Bag) && a.article && a.each.is_none());
+    let is_bag = |c: &Chunk| {
+        matches!(c.item, Item::Word(Word::Unit(Unit::Bag)))
+            || matches!(c.item, Item::Amount(a) if a.is(Unit::Bag) && a.article && a.each.is_none())
+    };
     let at = f.chunks.iter().position(is_bag)?;
-    let lead = f.chunks.iter().take(at).all(|c| matches!(c.item, Item::Word(Word::Link | Word::Filler | Word::Quality | Word::Aux | Word::Modal | Word::You | Word::First) | Item::Verb(Verb::Set | Verb::Change, _)) || one_of!(c.key, "usual" | "default" | "freezer" | "standard") || matches!(c.item, Item::Store(_)));
+    let lead = f.chunks.iter().take(at).all(|c| {
+        matches!(
+            c.item,
+            Item::Word(Word::Link | Word::Filler | Word::Quality | Word::Aux | Word::Modal | Word::You | Word::First)
+                | Item::Verb(Verb::Set | Verb::Change, _)
+        ) || one_of!(c.key, "usual" | "default" | "freezer" | "standard")
+            || matches!(c.item, Item::Store(_))
+    });
     let next = f.chunks.get(at + 1)?;
-    let says = matches!(next.item, Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon) | Item::Verb(Verb::Weigh, _)) || one_of!(next.key, "size" | "weight" | "weights" | "to" | "hold" | "holds" | "at");
+    let says = matches!(
+        next.item,
+        Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon) | Item::Verb(Verb::Weigh, _)
+    ) || one_of!(next.key, "size" | "weight" | "weights" | "to" | "hold" | "holds" | "at");
     let usual = f.chunks.iter().take(at).any(|c| one_of!(c.key, "usual" | "default" | "standard"));
     if !lead || !(says || usual) || f.has(has::NOT) || !f.clean() || f.dest.is_some() || f.has(has::THERE | has::OUT) {
         return None;
@@ -116,7 +176,12 @@ fn bag(f: &Facts<'_>) -> Option<Statement> {
 fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let named = says!(f, "usual" | "default");
     let usually = says!(f, "usually" | "normally") && f.any_verb(&[Verb::Make, Verb::Do, Verb::Can]);
-    if !(named || usually) || f.unknown > 0 && !matches!(f.product, Some(super::product::Named::Said(..) | super::product::Named::Recipe(_))) || f.has(has::NOT) || f.alien > 0 {
+    if !(named || usually)
+        || f.unknown > 0
+            && !matches!(f.product, Some(super::product::Named::Said(..) | super::product::Named::Recipe(_)))
+        || f.has(has::NOT)
+        || f.alien > 0
+    {
         return None;
     }
     let mut said = set(SettingKey::Usual);
@@ -127,7 +192,11 @@ fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 
 fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let at = position(f, |k| one_of!(k, "room"))?;
-    if f.alien > 0 || f.unknown > 0 || f.has(has::NOT) || f.chunks.iter().any(|c| c.is_mark(Mark::Money) || c.word() == Some(Word::Price)) {
+    if f.alien > 0
+        || f.unknown > 0
+        || f.has(has::NOT)
+        || f.chunks.iter().any(|c| c.is_mark(Mark::Money) || c.word() == Some(Word::Price))
+    {
         return None;
     }
     let amount = f.chunks.iter().skip(at).find_map(|c| match c.item {
@@ -157,36 +226,91 @@ fn units(f: &Facts<'_>) -> Option<Statement> {
     })?;
     let metric_word = says!(f, "metric" | "imperial");
     let verb = f.any_verb(&[Verb::Use, Verb::Turn, Verb::Set, Verb::Change, Verb::Go, Verb::Show]);
-    let short = metric_word && f.chunks.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::Gear | Word::First | Word::Modal | Word::You | Word::Aux)));
-    (f.clean() && !f.has_quantity() && !f.has(has::NOT | has::JARS) && (named || metric_word && verb || short || verb && says!(f, "kilos" | "pounds" | "grams" | "lbs" | "lb" | "kg") && f.crop.is_none() && f.product.is_none()))
-        .then(|| Statement::Set(Set { word: Some(system.to_owned()), ..set(SettingKey::Units) }))
+    let short = metric_word
+        && f.chunks.iter().all(|c| {
+            matches!(
+                c.item,
+                Item::Word(Word::Filler | Word::Link | Word::Gear | Word::First | Word::Modal | Word::You | Word::Aux)
+            )
+        });
+    (f.clean()
+        && !f.has_quantity()
+        && !f.has(has::NOT | has::JARS)
+        && (named
+            || metric_word && verb
+            || short
+            || verb
+                && says!(f, "kilos" | "pounds" | "grams" | "lbs" | "lb" | "kg")
+                && f.crop.is_none()
+                && f.product.is_none()))
+    .then(|| Statement::Set(Set { word: Some(system.to_owned()), ..set(SettingKey::Units) }))
 }
 
 fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
     let holds = position(f, |k| one_of!(k, "holds" | "hold" | "fits" | "takes" | "capacity" | "fit" | "take"));
     let mut out = Vec::new();
-    if f.has(has::NOT | has::MODAL | has::AUX) && f.any_verb(&[Verb::Begin]) || f.product.is_some() || f.crop.is_some() || f.mass().is_some() {
+    if f.has(has::TEMP | has::HEAT | has::AT) {
+        return out;
+    }
+    if f.has(has::NOT | has::MODAL | has::AUX) && f.any_verb(&[Verb::Begin])
+        || f.product.is_some()
+        || f.crop.is_some()
+        || f.mass().is_some()
+    {
         return out;
     }
     let before = matches!(carry.kind, Some(Kind::Set));
     let named = f.has(has::CANNER);
     let kind_at = f.chunks.iter().position(|c| matches!(c.item, Item::Canner(_)));
     let it = f.chunks.iter().take(2).any(|c| one_of!(c.key, "it" | "mine" | "ours"));
-    let fits = holds.filter(|_| (named || it || before || says!(f, "capacity")) && f.jars().is_some() && f.unknown == 0 && f.alien == 0);
+    let fits = holds.filter(|_| {
+        (named || it || before || says!(f, "capacity")) && f.jars().is_some() && f.unknown == 0 && f.alien == 0
+    });
     // `the water bath canner holds 9 pints` sets what that canner holds; `canner steam holds 7` also which it is.
-    let itself = fits.is_some() && kind_at.is_some_and(|at| at <= 2 && !f.chunks.iter().take(at).any(|c| one_of!(c.key, "canner")));
-    let says = f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon))) || f.any_verb(&[Verb::Use, Verb::Get, Verb::Set, Verb::Change]) || f.chunks.first().is_some_and(|c| one_of!(c.key, "canner"))
+    let itself = fits.is_some()
+        && kind_at.is_some_and(|at| at <= 2 && !f.chunks.iter().take(at).any(|c| one_of!(c.key, "canner")));
+    let says = f
+        .chunks
+        .iter()
+        .any(|c| matches!(c.item, Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)))
+        || f.any_verb(&[Verb::Use, Verb::Get, Verb::Set, Verb::Change])
+        || f.chunks.first().is_some_and(|c| one_of!(c.key, "canner"))
         || f.chunks.get(1).is_some_and(|c| one_of!(c.key, "canner"));
-    let gear_only = f.clean() && !f.any_verb(&[Verb::Begin, Verb::Fill, Verb::Lift, Verb::Boil, Verb::Come, Verb::Reach, Verb::Put, Verb::Buy, Verb::Can]) && !f.has(has::UP | has::OUT | has::OFF | has::YOU | has::THEY | has::NOT) && f.when.is_none();
-    let word_canner = says!(f, "canner") || f.tokens.iter().skip(f.chunks.first().map_or(0, |c| c.from as usize)).take(f.chunks.last().map_or(0, |c| c.to as usize) - f.chunks.first().map_or(0, |c| c.from as usize)).any(|t| one_of!(t.key, "canner"));
-    if let Some(kind) = f.canner.filter(|_| says && gear_only && word_canner && !itself && (f.jars().is_none() || fits.is_some())) {
+    let gear_only = f.clean()
+        && !f.any_verb(&[
+            Verb::Begin,
+            Verb::Fill,
+            Verb::Lift,
+            Verb::Boil,
+            Verb::Come,
+            Verb::Reach,
+            Verb::Put,
+            Verb::Buy,
+            Verb::Can,
+        ])
+        && !f.has(has::UP | has::OUT | has::OFF | has::YOU | has::THEY | has::NOT)
+        && f.when.is_none();
+    let word_canner = says!(f, "canner")
+        || f.tokens
+            .iter()
+            .skip(f.chunks.first().map_or(0, |c| c.from as usize))
+            .take(f.chunks.last().map_or(0, |c| c.to as usize) - f.chunks.first().map_or(0, |c| c.from as usize))
+            .any(|t| one_of!(t.key, "canner"));
+    if let Some(kind) =
+        f.canner.filter(|_| says && gear_only && word_canner && !itself && (f.jars().is_none() || fits.is_some()))
+    {
         out.push(Statement::Set(Set { canner: Some(kind), ..set(SettingKey::Canner) }));
     }
-    if fits.is_some() {
-        if let Some(amount) = f.jars() {
-            let canner = f.canner.filter(|_| itself);
-            out.push(Statement::Set(Set { jars: amount.count(), jar: amount.jar.or(f.jar()), canner, ..set(SettingKey::Capacity) }));
-        }
+    if fits.is_some()
+        && let Some(amount) = f.jars()
+    {
+        let canner = f.canner.filter(|_| itself);
+        out.push(Statement::Set(Set {
+            jars: amount.count(),
+            jar: amount.jar.or(f.jar()),
+            canner,
+            ..set(SettingKey::Capacity)
+        }));
     }
     out
 }
@@ -195,21 +319,31 @@ fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
 fn low(f: &Facts<'_>) -> Option<Statement> {
     let supply = f.supply?;
     let low = f.chunks.iter().take(4).any(|c| one_of!(c.key, "low"));
-    let warned = f.chunks.iter().take(6).any(|c| matches!(c.item, Item::Verb(Verb::Remind, _)) || one_of!(c.key, "warn" | "tell" | "let" | "flag" | "warning"));
-    let line = f.has(has::BELOW | has::DOWN) || says!(f, "when" | "if" | "less" | "fewer" | "left" | "once" | "low" | "hit" | "hits" | "reach");
+    let warned = f.chunks.iter().take(6).any(|c| {
+        matches!(c.item, Item::Verb(Verb::Remind, _)) || one_of!(c.key, "warn" | "tell" | "let" | "flag" | "warning")
+    });
+    let line = f.has(has::BELOW | has::DOWN)
+        || says!(f, "when" | "if" | "less" | "fewer" | "left" | "once" | "low" | "hit" | "hits" | "reach");
     if !(low || warned && line) || f.chunks.iter().any(|c| c.is_mark(Mark::Quest)) || f.alien > 0 {
         return None;
     }
     let mut bought = Bought::default();
     let amount = f.amounts.iter().find(|a| !a.uncounted && supplies::measure(supply, a, &mut bought))?;
     let _ = amount;
-    Some(Statement::Set(Set { supply: Some(supply), count: bought.count, mass: bought.mass, volume: bought.volume, ..set(SettingKey::Low) }))
+    Some(Statement::Set(Set {
+        supply: Some(supply),
+        count: bought.count,
+        mass: bought.mass,
+        volume: bought.volume,
+        ..set(SettingKey::Low)
+    }))
 }
 
 /// `quiet hours 9pm to 7am`, `quiet off`, `no messages between 10 pm and 7`.
 fn quiet(f: &Facts<'_>) -> Option<Statement> {
     let messages = |k: u64| one_of!(k, "messages" | "alerts" | "notifications");
-    let at = position(f, |k| one_of!(k, "quiet" | "disturb" | "silent" | "silence")).or_else(|| position(f, messages).filter(|_| f.has(has::NOT)))?;
+    let at = position(f, |k| one_of!(k, "quiet" | "disturb" | "silent" | "silence"))
+        .or_else(|| position(f, messages).filter(|_| f.has(has::NOT)))?;
     let off = says!(f, "off" | "none" | "cancel" | "no") || f.verb_is(Verb::Cancel);
     let first = f.chunks.get(at)?.from as usize;
     let last = f.chunks.last()?.to as usize;
@@ -221,7 +355,8 @@ fn quiet(f: &Facts<'_>) -> Option<Statement> {
         return Some(Statement::Set(Set { from: said(from), to: said(to), ..set(SettingKey::Quiet) }));
     }
     let short = f.unknown == 0 && f.alien == 0 && f.chunks.len() <= 8;
-    (off && short && times.is_empty()).then(|| Statement::Set(Set { word: Some("off".to_owned()), ..set(SettingKey::Quiet) }))
+    (off && short && times.is_empty())
+        .then(|| Statement::Set(Set { word: Some("off".to_owned()), ..set(SettingKey::Quiet) }))
 }
 
 /// The clock times in a run of tokens: hour, minute, and whether the half of the day is sure.
@@ -257,7 +392,16 @@ fn clocks(tokens: &[Token]) -> Vec<(u32, u32, bool)> {
         let (hour, sure) = match part {
             Some(Word::DayPart(start)) if !one_of!(half.key(0), "noon" | "midnight" | "midday") => {
                 let late = start >= 12;
-                (if late && hour < 12 { hour + 12 } else if !late && hour == 12 { 0 } else { hour }, true)
+                (
+                    if late && hour < 12 {
+                        hour + 12
+                    } else if !late && hour == 12 {
+                        0
+                    } else {
+                        hour
+                    },
+                    true,
+                )
             }
             _ => (hour, hour > 12 || hour == 0 || matches!(rest.0[0].sense, Sense::Clock(..))),
         };
@@ -274,7 +418,8 @@ const fn night(from: (u32, u32, bool), to: (u32, u32, bool)) -> ((u32, u32, bool
 
 /// `timezone america/chicago`: any name of the tz database, in any case, or its city alone.
 fn timezone(f: &Facts<'_>) -> Option<Statement> {
-    let named = says!(f, "timezone" | "tz") || f.chunks.windows(2).any(|w| one_of!(w[0].key, "time") && one_of!(w[1].key, "zone"));
+    let named = says!(f, "timezone" | "tz")
+        || f.chunks.windows(2).any(|w| one_of!(w[0].key, "time") && one_of!(w[1].key, "zone"));
     if !named {
         return None;
     }
@@ -282,7 +427,11 @@ fn timezone(f: &Facts<'_>) -> Option<Statement> {
     let from = f.tokens.get(f.chunks.get(at)?.to as usize - 1)?.to as usize;
     let until = f.tokens.get(f.chunks.last()?.to as usize - 1)?.to as usize;
     let rest = f.text.get(from..until)?;
-    let words: Vec<&str> = rest.split(|c: char| c.is_whitespace() || matches!(c, ',' | '.' | '!' | '=' | ':' | ';')).filter(|w| !w.is_empty()).take(8).collect();
+    let words: Vec<&str> = rest
+        .split(|c: char| c.is_whitespace() || matches!(c, ',' | '.' | '!' | '=' | ':' | ';'))
+        .filter(|w| !w.is_empty())
+        .take(8)
+        .collect();
     let pairs = words.windows(2).map(|pair| format!("{}_{}", pair[0], pair[1]));
     let found = pairs.chain(words.iter().map(|word| (*word).to_owned())).find_map(|word| zone_named(&word))?;
     Some(Statement::Set(Set { word: Some(found), ..set(SettingKey::Timezone) }))
@@ -313,7 +462,11 @@ fn zone_named(word: &str) -> Option<String> {
     chrono_tz::TZ_VARIANTS
         .iter()
         .map(|tz| tz.name())
-        .find(|name| name.eq_ignore_ascii_case(word) || !word.contains('/') && name.rsplit('/').next().is_some_and(|city| name.contains('/') && city.eq_ignore_ascii_case(word)))
+        .find(|name| {
+            name.eq_ignore_ascii_case(word)
+                || !word.contains('/')
+                    && name.rsplit('/').next().is_some_and(|city| name.contains('/') && city.eq_ignore_ascii_case(word))
+        })
         .map(str::to_owned)
 }
 
@@ -330,7 +483,13 @@ pub(super) fn recipe(f: &Facts<'_>) -> Option<Statement> {
 }
 
 fn name_after(f: &Facts<'_>, mut at: usize) -> Option<String> {
-    while f.chunks.get(at).is_some_and(|c| matches!(c.item, Item::Mark(Mark::Colon | Mark::Comma | Mark::Dash | Mark::Equals) | Item::Word(Word::Filler | Word::Aux | Word::Is)) || one_of!(c.key, "for" | "called" | "named" | "my" | "our" | "the" | "a" | "it")) {
+    while f.chunks.get(at).is_some_and(|c| {
+        matches!(
+            c.item,
+            Item::Mark(Mark::Colon | Mark::Comma | Mark::Dash | Mark::Equals)
+                | Item::Word(Word::Filler | Word::Aux | Word::Is)
+        ) || one_of!(c.key, "for" | "called" | "named" | "my" | "our" | "the" | "a" | "it")
+    }) {
         at += 1;
     }
     let mut end = at;
@@ -338,9 +497,15 @@ fn name_after(f: &Facts<'_>, mut at: usize) -> Option<String> {
         let ends = match chunk.item {
             Item::Amount(_) => true,
             Item::Mark(mark) => !matches!(mark, Mark::Hyphen | Mark::And),
-            Item::Verb(verb, _) => matches!(verb, Verb::Take | Verb::Make | Verb::Use | Verb::Yield | Verb::Get | Verb::Fill | Verb::Do),
+            Item::Verb(verb, _) => {
+                matches!(verb, Verb::Take | Verb::Make | Verb::Use | Verb::Yield | Verb::Get | Verb::Fill | Verb::Do)
+            }
             Item::Word(Word::Aux | Word::Modal) => true,
-            Item::Word(Word::Link) => one_of!(chunk.key, "from" | "with" | "for" | "per" | "into" | "at") && end > at && f.chunks.get(end + 1).is_some_and(|c| matches!(c.item, Item::Amount(_))),
+            Item::Word(Word::Link) => {
+                one_of!(chunk.key, "from" | "with" | "for" | "per" | "into" | "at")
+                    && end > at
+                    && f.chunks.get(end + 1).is_some_and(|c| matches!(c.item, Item::Amount(_)))
+            }
             _ => false,
         };
         if ends {

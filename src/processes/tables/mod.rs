@@ -5,7 +5,7 @@
 
 mod facts;
 
-pub(super) use facts::{Fact, fact};
+pub(super) use facts::fact;
 
 use serde::de::DeserializeOwned;
 
