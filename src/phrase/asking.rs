@@ -87,6 +87,18 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
         left: says!(f, "left" | "remaining" | "remains" | "remain" | "leftover"),
         long: says!(f, "long" | "longer"),
     };
+    // Asked by a mere word, that word stands first and nothing is done: `pantry`, `timer`.
+    let mere = short && !quest && !is_asking(f.chunks, false);
+    let first = f
+        .chunks
+        .iter()
+        .find(|c| !matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::First) | Item::Mark(_)));
+    if mere
+        && (f.verb.is_some_and(|(verb, _)| !matches!(verb, Verb::Show | Verb::Count | Verb::Pick))
+            || first.is_some_and(|c| c.word() == Some(Word::Quality)))
+    {
+        return None;
+    }
     let about = subject(&w, short)?;
     let strangers = f.unknown + f.alien + f.common;
     if strangers > 0 || f.has(has::FOLK | has::KIN) && about != Subject::Totals || tabooed(&w, about) {
@@ -156,7 +168,7 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
         && w.f.verb.is_none();
     let can_you = w.f.has(has::YOU) && w.what && (says!(w.f, "can" | "could") && w.f.verb_is(Verb::Do));
     let say = w.what && says!(w.f, "say" | "ask" | "tell") && says!(w.f, "can" | "could" | "should" | "to");
-    let works = w.how && says!(w.f, "work" | "works") && w.f.has(has::YOU | has::IT);
+    let works = w.how && says!(w.f, "work" | "works") && (w.f.has(has::YOU | has::IT) || says!(w.f, "this"));
     alone || can_you || say || works || use_you && (w.how || says!(w.f, "explain"))
 }
 
@@ -280,6 +292,9 @@ fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 
 fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
+    if says!(w.f, "take" | "took" | "takes") && says!(w.f, "it" | "that") {
+        return None;
+    }
     let away = f.place.is_some() || f.crop.is_some() || f.has_quantity() && !short;
     if away || f.any_verb(&[Verb::Set, Verb::Cancel]) || says!(w.f, "home" | "drive" | "you" | "zone") {
         return None;

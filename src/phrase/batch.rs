@@ -4,6 +4,7 @@
 use super::{
     build::Carry,
     facts::{Facts, Way, has},
+    scan::Item,
     token::{Mark, Sense, one_of, says},
     words::{Form, Unit, Verb, Word},
 };
@@ -100,7 +101,9 @@ fn lost(f: &Facts<'_>) -> bool {
     let boil = f.verb_is(Verb::Boil);
     let level = f.has(has::TEMP | has::PRESSURE | has::HEAT | has::NEEDLE | has::STEAM);
     // The weather: no canner is at thirty degrees.
-    if f.has(has::TEMP) && pounds(f).is_some_and(|n| (21.0..150.0).contains(&n)) {
+    let degrees =
+        f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Degree | Unit::Fahrenheit | Unit::C | Unit::Celsius)));
+    if f.has(has::TEMP) && (degrees || pounds(f).is_some_and(|n| (21.0..150.0).contains(&n))) {
         return false;
     }
     if f.verb_is(Verb::Lose) {
@@ -184,9 +187,11 @@ fn heat_off(f: &Facts<'_>) -> bool {
         return false;
     }
     let turned = f.verb_is(Verb::Turn);
-    let order = f.chunks.iter().any(|c| {
-        matches!(c.item, super::scan::Item::Verb(Verb::Turn, _)) && one_of!(c.key, "turn" | "switch" | "kill")
-    }) && !f.has(has::FIRST);
+    let order = f
+        .chunks
+        .iter()
+        .any(|c| matches!(c.item, Item::Verb(Verb::Turn, _)) && one_of!(c.key, "turn" | "switch" | "kill"))
+        && !f.has(has::FIRST);
     if turned {
         let killed = says!(f, "killed" | "killd" | "kill");
         return (f.has(has::OFF) || killed || f.has(has::DOWN) && says!(f, "shut") || says!(f, "cut"))
@@ -200,7 +205,13 @@ fn heat_off(f: &Facts<'_>) -> bool {
 }
 
 fn at_heat(f: &Facts<'_>) -> bool {
-    if f.has(has::NOT | has::BELOW | has::VENT) || f.any_verb(&[Verb::Stop, Verb::Lose, Verb::Fall, Verb::Send]) {
+    let weather = f.has(has::TEMP)
+        && (pounds(f).is_some_and(|n| (21.0..150.0).contains(&n))
+            || f.when.is_some_and(|w| w.has_day() && !w.has_time()));
+    if weather
+        || f.has(has::NOT | has::BELOW | has::VENT)
+        || f.any_verb(&[Verb::Stop, Verb::Lose, Verb::Fall, Verb::Send])
+    {
         return false;
     }
     let boil = f.verb_is(Verb::Boil);
@@ -299,7 +310,7 @@ fn pounds(f: &Facts<'_>) -> Option<f64> {
     // `pressure's at 11` looks like a time.
     let gauge =
         f.has(has::PRESSURE | has::NEEDLE | has::WEIGHT) && f.when.is_some_and(|w| w.has_time() && !w.has_day());
-    let time = f.chunks.iter().find(|c| matches!(c.item, super::scan::Item::When(_))).filter(|_| gauge)?;
+    let time = f.chunks.iter().find(|c| matches!(c.item, Item::When(_))).filter(|_| gauge)?;
     f.tokens.get(time.from as usize..time.to as usize)?.iter().find_map(|t| match t.sense {
         Sense::Num(n) => Some(n.as_f64()),
         Sense::Word(Word::Small(n)) => Some(n.into()),
@@ -312,7 +323,13 @@ fn psi(f: &Facts<'_>) -> Option<f64> {
 }
 
 fn lifted(f: &Facts<'_>) -> bool {
-    if says!(f, "stock" | "stores") {
+    // `out of jars` has none left.
+    let lacks = f.chunks.windows(3).any(|w| {
+        one_of!(w[0].key, "out")
+            && one_of!(w[1].key, "of")
+            && matches!(w[2].item, Item::Word(Word::Unit(_) | Word::Supply(_)))
+    });
+    if lacks || says!(f, "stock" | "stores") {
         return false;
     }
     if f.has(has::NOT)

@@ -90,6 +90,12 @@ pub(super) struct Facts<'t> {
     pub(super) common: u16,
     /// What the amount counts is none of ours.
     pub(super) bad_object: bool,
+    /// It came to us: `gave us`.
+    pub(super) to_us: bool,
+    /// `please` stands before the verb.
+    pub(super) asked_for: bool,
+    /// Something of another world does it: `turkey is thawing`.
+    pub(super) alien_subject: bool,
     /// The product's name is the first half of another thing's: `salsa classes`.
     pub(super) compound: bool,
     /// A modal, a negation, or somebody else stands before the verb.
@@ -419,6 +425,7 @@ impl Gatherer<'_> {
         if let Some((from, to, way)) = self.named.take() {
             match way {
                 Way::From => self.facts.free_place = self.facts.free_place.or(Some((from, to))),
+                Way::None if self.facts.verb.is_none() && self.facts.amounts.is_empty() => {}
                 Way::Of | Way::None => self.facts.free_product = self.facts.free_product.or(Some((from, to))),
                 _ => {}
             }
@@ -509,6 +516,7 @@ impl Gatherer<'_> {
                     k if one_of!(k, "please" | "pls" | "plz" | "plse" | "kindly") => has::PLEASE,
                     _ => 0,
                 };
+                f.asked_for |= before_verb && f.has & has::PLEASE != 0 && f.amounts.is_empty();
                 self.object = object;
                 return;
             }
@@ -532,7 +540,10 @@ impl Gatherer<'_> {
             Word::Supply(supply) if next.is_some_and(|n| n.word() == Some(Word::Is) || one_of!(n.key, "in" | "is")) => {
                 f.supply = f.supply.or(Some(supply))
             }
-            Word::First => mark(f, &mut self.subject, has::FIRST),
+            Word::First => {
+                f.to_us |= f.verb_is(Verb::Give) && one_of!(chunk.key, "us" | "me");
+                mark(f, &mut self.subject, has::FIRST);
+            }
             Word::You => mark(f, &mut self.subject, has::YOU),
             Word::They => {
                 mark(f, &mut self.subject, has::THEY);
@@ -552,6 +563,7 @@ impl Gatherer<'_> {
             }
             Word::Alien => {
                 f.alien += 1;
+                f.alien_subject |= before_verb && f.amounts.is_empty();
                 f.bad_object |= object;
                 return self.name(chunk);
             }

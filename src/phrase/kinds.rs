@@ -71,6 +71,9 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
     if matches!(f.verb, Some((Verb::Give | Verb::Eat | Verb::Toss | Verb::Use | Verb::Open, _))) && !freezer {
         return None;
     }
+    if f.alien_subject {
+        return None;
+    }
     if f.verb_is(Verb::Thaw) && !f.verb_is(Verb::Freeze) {
         return past_or_thaw(f).then_some(Kind::Thawed);
     }
@@ -253,6 +256,10 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::Tossed);
     }
     if head(Verb::Toss)
+        || f.has(has::COMPOST)
+            && f.verb.is_none()
+            && f.chunks.iter().any(|c| c.is_mark(Mark::Colon))
+            && f.has_quantity()
         || f.has(has::COMPOST | has::CHICKENS)
             && (f.has(has::IN | has::ON | has::TO) || f.verb_is(Verb::Give) || f.verb.is_some())
             && f.has_quantity()
@@ -288,7 +295,7 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
     {
         return Some(Kind::Gave);
     }
-    if head(Verb::Give) && !f.has(has::UP) && !f.leading_place {
+    if head(Verb::Give) && !f.to_us && !f.has(has::UP) && !f.leading_place {
         return Some(Kind::Gave);
     }
     let people =
@@ -315,6 +322,7 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::Gave);
     }
     if f.any_verb(&[Verb::Take, Verb::Bring])
+        && f.verb.is_some_and(|(_, form)| form == Form::Past)
         && f.has(has::FOLK)
         && f.has(has::TO)
         && f.has_quantity()
@@ -482,7 +490,14 @@ fn moved(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::Picked);
     }
     // Fruit with a place beside it, as a note: `23 lb romas tunnel`.
-    let plain_get = in_hand && weighed && f.verb_is(Verb::Get) && f.has(has::FIRST) && f.clean() && f.mass().is_some();
+    let plain_get = in_hand
+        && weighed
+        && f.verb_is(Verb::Get)
+        && f.has(has::FIRST)
+        && f.alien == 0
+        && f.unknown == 0
+        && !f.bad_object
+        && f.mass().is_some();
     let weighed_in = f.verb_is(Verb::Weigh) && f.place.is_some() && f.place_way == Way::From && f.mass().is_some();
     if plain_get || weighed_in {
         return Some(Kind::Picked);

@@ -85,8 +85,10 @@ pub(super) fn correct(chunks: &[Chunk], first: bool, f: &Facts<'_>, carry: &Carr
     }
     let said = fields(&slots, carry)?;
     let only_when = said == Correct { on: said.on, ..Correct::default() };
+    let made_it = chunks.windows(2).any(|w| one_of!(w[0].key, "make") && one_of!(w[1].key, "it"));
     if only_when
-        && (marker == Marker::Weak
+        && (made_it
+            || marker == Marker::Weak
             || !slots.when.is_some_and(|w| w.has_day())
                 && !(marker == Marker::Told && chunks.iter().any(|c| one_of!(c.key, "was" | "were"))))
     {

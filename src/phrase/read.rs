@@ -308,7 +308,8 @@ impl<'t> Reader<'t, '_, '_> {
                 self.carry.kind = Some(Kind::Ask);
                 return Step::Next(1);
             }
-            if quest {
+            let inquires = facts.chunks.first().is_some_and(|c| c.word() == Some(Word::Question)) && !noted;
+            if quest || inquires {
                 return if state.asked { Step::End } else { Step::Next(1) };
             }
         }
@@ -658,6 +659,9 @@ impl<'t> State<'t, '_> {
 }
 
 fn is_filler(f: &Facts<'_>) -> bool {
+    if says!(f, "next") && f.chunks.len() <= 2 {
+        return false;
+    }
     f.chunks.iter().all(|c| {
         matches!(
             c.item,
@@ -746,6 +750,12 @@ fn is_real(f: &Facts<'_>) -> bool {
         return false;
     }
     if f.verb.is_none() && f.has(has::MODAL | has::NOT) {
+        return false;
+    }
+    let order = f.asked_for
+        && (f.verb.is_some_and(|(_, form)| form == Form::Base) || says!(f, "put" | "set"))
+        && !says!(f, "add" | "log" | "note" | "record");
+    if order {
         return false;
     }
     let ahead = f.when.is_some_and(|w| w.future);

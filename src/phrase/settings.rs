@@ -212,6 +212,9 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
         Some(Unit::Degree) | None => Temperature::from_celsius(n),
         _ => None,
     }?;
+    if f.amounts.len() > 1 {
+        return None;
+    }
     let plausible = amount.unit.is_some() || at <= 2 && f.clean() && (5.0..110.0).contains(&n);
     plausible.then(|| Statement::Set(Set { temp: Some(temp), ..set(SettingKey::Room) }))
 }

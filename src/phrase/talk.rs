@@ -37,6 +37,10 @@ pub(super) fn talk(chunks: &[Chunk]) -> Talk {
                     && one_of!(chunks[at - 1].key, "in" | "since" | "back");
                 talk.elsewhere |= year;
             }
+            // A habit is no entry.
+            Item::Word(Word::Filler) if one_of!(chunk.key, "usually" | "normally" | "always" | "typically") => {
+                talk.unreal = true
+            }
             Item::Word(Word::If) => {
                 let starts = at == 0
                     || chunks[..at]

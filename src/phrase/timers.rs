@@ -70,6 +70,9 @@ fn stops(f: &Facts<'_>, timer: usize) -> bool {
 
 fn started(f: &Facts<'_>, timer: usize, time: Option<usize>) -> Option<Statement> {
     let Some(at) = time else {
+        if says!(f, "alarm") {
+            return None;
+        }
         let set = f.any_verb(&[Verb::Set, Verb::Begin, Verb::Put]);
         let bare = f.bare().map(|a| a.number).filter(|_| timer <= 2 && f.unknown == 0);
         let label = label_before(f, timer).or_else(|| label_after(f, timer + 1));
