@@ -15,7 +15,9 @@ fn corpus() -> Vec<String> {
         let json = entry.path().extension().is_some_and(|ext| ext == "jsonl");
         for line in lines.lines().filter(|line| !line.is_empty()) {
             let text = if json {
-                serde_json::from_str::<serde_json::Value>(line).ok().and_then(|case| case["text"].as_str().map(str::to_owned))
+                serde_json::from_str::<serde_json::Value>(line)
+                    .ok()
+                    .and_then(|case| case["text"].as_str().map(str::to_owned))
             } else {
                 Some(line.to_owned())
             };
