@@ -65,8 +65,17 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         Item::Word(Word::Question) => true,
         Item::Word(Word::Link | Word::Modal | Word::First) if led => true,
         Item::Word(Word::Aux) => one_of!(first.key, "is" | "are" | "r" | "have" | "has" | "was" | "were"),
+        Item::Unknown if one_of!(first.key, "tell") && led => true,
         Item::Verb(Verb::Show, _) => true,
-        Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did"),
+        // `did 9 pints of peaches` tells.
+        Item::Verb(Verb::Do, _) => {
+            one_of!(first.key, "do" | "does" | "did")
+                && !chunks
+                    .iter()
+                    .skip_while(|c| c.from <= first.from)
+                    .take(1)
+                    .any(|c| matches!(c.item, Item::Amount(_)))
+        }
         Item::Word(Word::If) => one_of!(first.key, "when"),
         Item::Word(Word::Modal) => one_of!(first.key, "can" | "could" | "will" | "should"),
         Item::Word(Word::Link) => one_of!(first.key, "any" | "enough" | "enuf"),
@@ -100,7 +109,17 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
         return None;
     }
     let about = subject(&w, short)?;
-    let strangers = f.unknown + f.alien + f.common;
+    // `what a load of rubbish`, `list is on the fridge`.
+    let exclaimed = f.chunks.windows(2).any(|p| {
+        one_of!(p[0].key, "what") && one_of!(p[1].key, "a" | "an")
+            || one_of!(p[0].key, "list") && matches!(p[1].item, Item::Word(Word::Is | Word::Aux))
+    });
+    let doubted = about == Subject::Acid && says!(w.f, "without");
+    if exclaimed || doubted {
+        return None;
+    }
+    let tell = f.chunks.iter().filter(|c| one_of!(c.key, "tell") && c.item == Item::Unknown).count() as u16;
+    let strangers = (f.unknown + f.alien + f.common).saturating_sub(tell);
     if strangers > 0 || f.has(has::FOLK | has::KIN) && about != Subject::Totals || tabooed(&w, about) {
         return None;
     }
@@ -133,6 +152,41 @@ fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
                 | Subject::Timer
                 | Subject::Totals
         );
+    let to_you = w.f.chunks.iter().position(|c| c.word() == Some(Word::You)).is_some_and(|at| {
+        at > 0
+            && w.f.chunks[..at].iter().all(|c| {
+                matches!(
+                    c.item,
+                    Item::Word(Word::Modal | Word::Aux | Word::Filler | Word::And) | Item::Verb(Verb::Do, _)
+                )
+            })
+    }) && !w.f.verb_is(Verb::Show)
+        && !says!(
+            w.f,
+            "tell"
+                | "say"
+                | "give"
+                | "remind"
+                | "know"
+                | "work"
+                | "help"
+                | "check"
+                | "look"
+                | "think"
+                | "calculate"
+                | "figure"
+                | "explain"
+                | "send"
+                | "remember"
+        )
+        && about != Subject::Help;
+    let postponed = says!(w.f, "instead")
+        || says!(w.f, "can" | "could")
+            && w.f.has(has::FIRST)
+            && w.f.any_verb(&[Verb::Do, Verb::Make])
+            && w.f.when.is_some()
+            && about != Subject::Load;
+    let proposed = proposed || to_you || postponed;
     let offered = says!(w.f, "recipe" | "recipes") || says!(w.f, "want" | "wanna" | "fancy") && !w.f.has(has::FIRST);
     proposed
         || offered
@@ -175,6 +229,7 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
 fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
     let f = w.f;
     if says!(w.f, "log" | "entries" | "history" | "journal" | "logbook")
+        && !f.has(has::OFF)
         && (asks || f.has(has::PLEASE))
         && !f.verb_is(Verb::Undo)
     {
@@ -185,6 +240,9 @@ fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
         && f.has(has::FIRST)
         && f.verb.is_some_and(|(_, form)| form == Form::Past)
         && !says!(w.f, "with" | "to");
+    if says!(w.f, "happened") && (f.has_quantity() || f.has(has::TO)) {
+        return None;
+    }
     let logged = (w.what || f.verb_is(Verb::Show)) && says!(w.f, "logged" | "recorded" | "entered" | "happened");
     (did || logged).then_some(Subject::Log)
 }

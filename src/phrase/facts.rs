@@ -447,7 +447,7 @@ impl Gatherer<'_> {
             f.forms_base |= bit(verb);
         }
         if f.verb.is_none() || is_weak(f.verb) && !is_weak(Some((verb, form))) {
-            if f.verb.is_none() {
+            if is_weak(f.verb) {
                 f.unreal |= self.subject & has::MODAL != 0;
                 f.negated |= self.subject & has::NOT != 0;
                 f.other_subject =

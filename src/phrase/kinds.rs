@@ -77,7 +77,7 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Thaw) && !f.verb_is(Verb::Freeze) {
         return past_or_thaw(f).then_some(Kind::Thawed);
     }
-    if f.has(has::COMPOST) || f.verb_is(Verb::Toss) && !freezer {
+    if f.has(has::COMPOST) || f.verb_is(Verb::Toss) && !freezer || f.verb_is(Verb::Buy) {
         return None;
     }
     if f.verb_is(Verb::Freeze)
@@ -152,6 +152,10 @@ fn dried(f: &Facts<'_>) -> Option<Kind> {
 
 fn bought(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Buy) {
+        // `bought frozen peas, 2 bags`: groceries.
+        if f.supply.is_none() && (f.crop.is_some() || f.verb_is(Verb::Freeze)) {
+            return None;
+        }
         return f.verb.is_some_and(|(_, form)| form != Form::Base).then_some(Kind::Bought);
     }
     let supply = supplies::supply_of(f);
@@ -255,6 +259,15 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
     {
         return Some(Kind::Tossed);
     }
+    // `2 hens laid today` counts the hens.
+    let hens = f.chunks.windows(2).any(|w| {
+        matches!(w[0].item, super::scan::Item::Amount(_)) && one_of!(w[1].key, "chickens" | "hens" | "pigs" | "chooks")
+    });
+    if f.has(has::CHICKENS)
+        && (hens || f.any_verb(&[Verb::Make, Verb::Do, Verb::Buy, Verb::Lose, Verb::Get, Verb::Count]))
+    {
+        return None;
+    }
     if head(Verb::Toss)
         || f.has(has::COMPOST)
             && f.verb.is_none()
@@ -342,6 +355,9 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
 
 fn began(f: &Facts<'_>) -> Option<Kind> {
     let form = f.verb.map(|(_, form)| form);
+    if f.has(has::CHICKENS) {
+        return None;
+    }
     let batch = f.has(has::BATCH);
     let thing =
         f.product.is_some() || f.crop.is_some() || f.prep.is_some() || f.free_product.is_some() || f.jar().is_some();
@@ -388,6 +404,10 @@ fn began(f: &Facts<'_>) -> Option<Kind> {
 }
 
 fn drained(f: &Facts<'_>) -> Option<Kind> {
+    // No kitchen has forty litres to pour off.
+    if f.amounts.iter().any(|a| a.volume().is_some_and(|v| v.as_litres() > 40.0)) {
+        return None;
+    }
     let poured = f.verb_is(Verb::Pour)
         && f.verb.is_some_and(|(_, form)| form == Form::Past)
         && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);

@@ -30,7 +30,10 @@ pub(super) fn undo(f: &Facts<'_>) -> Option<Statement> {
     });
     let entry = says!(f, "last" | "entry" | "previous" | "latest");
     let verb = f.verb_is(Verb::Undo);
-    let strict = f.any_verb(&[Verb::Lift, Verb::Cancel]) && pointed && !says!(f, "stop" | "end");
+    let strict = f.any_verb(&[Verb::Lift, Verb::Cancel])
+        && !f.has(has::JARS | has::CANNER)
+        && pointed
+        && !says!(f, "stop" | "end");
     let back = f.any_verb(&[Verb::Take]) && says!(f, "back") && pointed;
     let forget = says!(f, "forget") && entry;
     if !(verb || strict || back || forget) || f.has(has::NOT) {
@@ -56,6 +59,11 @@ pub(super) fn undo(f: &Facts<'_>) -> Option<Statement> {
     (plain && !yours && (pointed || named || alone)).then_some(Statement::Undo)
 }
 
+/// Whether a sentence begins with words that can only correct.
+pub(super) fn is_strong(chunks: &[Chunk]) -> bool {
+    marker(chunks).is_some_and(|(marker, _)| marker == Marker::Strong)
+}
+
 /// How a correction is begun.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Marker {
@@ -76,7 +84,18 @@ pub(super) fn correct(chunks: &[Chunk], first: bool, f: &Facts<'_>, carry: &Carr
     let rest = chunks.get(start..)?;
     let rest = ended(rest, marker);
     let rest = before_not(rest);
+    // `no more zucchini` corrects nothing.
+    if rest.first().is_some_and(|c| one_of!(c.key, "more")) && marker == Marker::Weak {
+        return None;
+    }
     if rest.is_empty() || !rest.iter().all(is_slot) {
+        return None;
+    }
+    // Whatever else is said beside it makes it talk.
+    let stranger = |c: &Chunk| {
+        matches!(c.item, Item::Unknown | Item::Word(Word::Common | Word::Alien | Word::They | Word::Folk | Word::You))
+    };
+    if marker != Marker::Strong && chunks.iter().skip(start + rest.len()).any(stranger) {
         return None;
     }
     let slots = gather(f.text, f.tokens, rest);
@@ -84,6 +103,17 @@ pub(super) fn correct(chunks: &[Chunk], first: bool, f: &Facts<'_>, carry: &Carr
         return None;
     }
     let said = fields(&slots, carry)?;
+    let owner = said.crop.is_some() && rest.iter().any(|c| c.word() == Some(Word::Is));
+    let other = rest.iter().any(|c| one_of!(c.key, "other" | "others"));
+    if owner || other {
+        return None;
+    }
+    let only_supply = said == Correct { supply: said.supply, from: said.from, ..Correct::default() };
+    if marker == Marker::Told
+        && (only_supply || said.amount.is_some() && rest.iter().any(|c| one_of!(c.key, "one" | "ones")))
+    {
+        return None;
+    }
     let only_when = said == Correct { on: said.on, ..Correct::default() };
     let made_it = chunks.windows(2).any(|w| one_of!(w[0].key, "make") && one_of!(w[1].key, "it"));
     if only_when

@@ -8,7 +8,7 @@ use super::{
     freezer, harvest, kinds, mending, pantry,
     scan::{Chunk, Item, scan},
     seals, settings, supplies,
-    talk::{Talk, talk},
+    talk::{Talk, Voice, talk, voice},
     timers,
     token::{Mark, Token, one_of, says},
     words::{Form, Unit, Verb, Word},
@@ -194,6 +194,7 @@ impl<'t> Reader<'t, '_, '_> {
             pending: Vec::new(),
             ahead: None,
             told: self.leads(chunks),
+            foreign: false,
         };
         let mut at = 0;
         while at < clauses.len() {
@@ -228,11 +229,11 @@ impl<'t> Reader<'t, '_, '_> {
         }
         let rest = state.rest(state.clauses[at].0);
         match mending::correct(rest, true, f, &self.carry) {
-            Some(said) => {
+            Some(said) if !state.quest || mending::is_strong(rest) => {
                 self.out.push(said);
                 true
             }
-            None => false,
+            _ => false,
         }
     }
 
@@ -283,7 +284,9 @@ impl<'t> Reader<'t, '_, '_> {
                 self.out.push(said);
                 return Step::Next(1);
             }
-            if let Some(said) = mending::correct(rest, state.first, &facts, &self.carry) {
+            if let Some(said) = mending::correct(rest, state.first, &facts, &self.carry)
+                .filter(|_| !state.quest || mending::is_strong(rest))
+            {
                 self.out.push(said);
                 return Step::End;
             }
@@ -313,14 +316,20 @@ impl<'t> Reader<'t, '_, '_> {
                 return if state.asked { Step::End } else { Step::Next(1) };
             }
         }
-        if state.talk.elsewhere || state.talk.unreal {
+        let voice = state.hear(&facts);
+        if state.talk.elsewhere
+            || state.talk.unreal
+            || voice.is_silent()
+            || voice.order && is_instruction(&facts, state, at)
+        {
             return Step::Next(1);
         }
         let read = self.out.len();
         let step = self.told(facts, at, state);
         if self.out.len() == read && state.clauses.len() == 1 {
             let facts = self.gather(&state.chunks[from..]);
-            if is_short(&facts) && facts.amounts.iter().all(|a| a.uncounted) && !facts.has(has::AUX) {
+            let happened = facts.any_verb(&[Verb::Fall, Verb::Stop, Verb::Lose, Verb::Turn, Verb::Crack, Verb::Throw]);
+            if is_short(&facts) && !happened && facts.amounts.iter().all(|a| a.uncounted) && !facts.has(has::AUX) {
                 self.out.extend(asking::ask(&facts, false, true, &self.carry));
             }
         }
@@ -334,7 +343,7 @@ impl<'t> Reader<'t, '_, '_> {
             return None;
         }
         let all = self.gather(rest);
-        if let Some(said) = settings::recipe(&all).filter(|_| !state.quest || !state.asked) {
+        if let Some(said) = settings::recipe(&all).filter(|said| (!state.quest || !state.asked) && is_named(said)) {
             self.out.push(said);
             return Some(Step::End);
         }
@@ -355,7 +364,7 @@ impl<'t> Reader<'t, '_, '_> {
         let asks = state.quest
             && asking::is_asking(facts.chunks, false)
             && !says!(&facts, "set" | "start" | "put" | "cancel" | "stop" | "remind");
-        let said = timers::timer(&all).filter(|_| !asks)?;
+        let said = timers::timer(&all).filter(|_| !asks && !tells_of_timer(all.chunks))?;
         self.out.push(said);
         self.carry.kind = Some(Kind::TimerStart);
         state.told = false;
@@ -364,17 +373,28 @@ impl<'t> Reader<'t, '_, '_> {
 
     /// A statement of something done, with the clauses that only add to it.
     fn told(&mut self, mut facts: Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Step {
-        if let Some(said) = batch::stage(&facts, &self.carry).filter(|_| !facts.negated || facts.verb_is(Verb::Boil)) {
+        if let Some(said) = batch::stage(&facts, &self.carry)
+            .filter(|_| !facts.negated || facts.verb_is(Verb::Boil))
+            .filter(|said| is_here(said, &facts, state))
+        {
             return self.stage(said, &facts);
         }
         let Some(kind) = kinds::kind_of(&facts).filter(|_| is_real(&facts)) else {
-            if let Some(said) = seals::seals(&facts, &self.carry) {
+            if let Some(said) = seals::seals(&facts, &self.carry).filter(|_| !seals_other(facts.chunks)) {
                 return self.stage(said, &facts);
             }
             return self.carried(facts, at, state);
         };
+        // `pick one` is an order.
+        if kind == Kind::Picked
+            && facts.chunks.first().is_some_and(|c| one_of!(c.key, "pick"))
+            && facts.bare().is_some()
+            && facts.mass().is_none()
+        {
+            return Step::Next(1);
+        }
         if !matches!(kind, Kind::Froze | Kind::Counted | Kind::Bought)
-            && let Some(said) = seals::seals(&facts, &self.carry)
+            && let Some(said) = seals::seals(&facts, &self.carry).filter(|_| !seals_other(facts.chunks))
         {
             return self.stage(said, &facts);
         }
@@ -645,17 +665,122 @@ struct State<'t, 's> {
     /// Facts of a clause that was looked at ahead, by its number.
     ahead: Option<(usize, Facts<'t>)>,
     told: bool,
+    /// Somebody else's deeds are being told.
+    foreign: bool,
 }
 
 /// How far ahead of a clause anything looks that reads more than the clause, in chunks: what keeps time linear.
 const AHEAD: usize = 60;
 
 impl<'t> State<'t, '_> {
+    /// The voice of a clause; one that goes on with somebody else's deeds stays theirs.
+    fn hear(&mut self, facts: &Facts<'_>) -> Voice {
+        let mut voice = voice(facts.chunks);
+        let goes_on = !voice.subject && !voice.own && !facts.has(has::FIRST) && facts.verb.is_some();
+        let to_them = facts.verb_is(Verb::Give) && says!(&facts, "him" | "her" | "them");
+        if goes_on {
+            voice.foreign |= self.foreign && !to_them;
+        } else {
+            self.foreign = voice.foreign || voice.others;
+        }
+        voice
+    }
+
     /// The sentence from here on, as far as anything looks ahead.
     fn rest(&self, from: usize) -> &'t [Chunk] {
         let to = self.chunks.len().min(from + AHEAD);
         self.chunks.get(from..to).unwrap_or_default()
     }
+}
+
+/// `sealed bid of 200`, `one sealed joke`: the seal is a quality of something else.
+fn seals_other(chunks: &[Chunk]) -> bool {
+    chunks
+        .windows(2)
+        .any(|w| one_of!(w[0].key, "sealed") && matches!(w[1].item, Item::Word(Word::Common | Word::Alien)))
+        || chunks
+            .windows(3)
+            .any(|w| one_of!(w[0].key, "sealed") && w[1].item == Item::Unknown && one_of!(w[2].key, "of" | "for"))
+}
+
+/// Whether a stage is told of the kitchen: its few words leave no room for another place or thing.
+fn is_here(said: &Statement, f: &Facts<'_>, state: &State<'_, '_>) -> bool {
+    let elsewhere = says!(f, "work" | "school" | "office");
+    let sure = !elsewhere
+        && (f.has(has::VENT) && f.has(has::STEAM | has::PLUME) || f.has(has::CANNER) || f.unit(Unit::Psi).is_some());
+    let bare_vent = matches!(said, Statement::Venting(_))
+        && !f.has(has::STEAM | has::CANNER | has::PLUME)
+        && f.chunks
+            .iter()
+            .all(|c| !one_of!(c.key, "pipe" | "vent" | "vents" | "petcock" | "exhaust" | "spout" | "valve"))
+        && voice(state.rest(0)).stranger;
+    let odd = match said {
+        Statement::AtHeat(_) => f.verb_is(Verb::Lift) || says!(f, "dry"),
+        Statement::Lifted(_) if f.verb_is(Verb::Throw) => true,
+        Statement::Lifted(_) | Statement::HeatOff(_) => {
+            // `jars come out at 4` is still to come; `out of jars` has none.
+            let at = f
+                .chunks
+                .windows(2)
+                .any(|w| one_of!(w[0].key, "at" | "by") && matches!(w[1].item, Item::Amount(a) if a.unit.is_none()));
+            let ahead = (at || f.when.is_some_and(|w| w.has_time())) && says!(f, "come" | "comes" | "go" | "goes");
+            let none = f.chunks.windows(3).any(|w| {
+                one_of!(w[0].key, "out")
+                    && one_of!(w[1].key, "of")
+                    && (one_of!(w[2].key, "jars" | "lids") || matches!(w[2].item, Item::Amount(a) if a.is_jars()))
+            });
+            ahead || none
+        }
+        _ => false,
+    };
+    // `jars out in 5`.
+    let soon = f.chunks.windows(2).any(|w| one_of!(w[0].key, "in" | "within" | "for") && matches!(w[1].item, Item::Amount(a) if a.seconds.is_some() || a.unit.is_none() && w[1].to == f.chunks.last().map_or(0, |c| c.to)));
+    !odd && !soon && !bare_vent && (sure || !voice(f.chunks).stranger || matches!(said, Statement::LostHeat(_)))
+}
+
+/// An order tells somebody what to do unless it is kept as short as a note: `thaw 4 bags`.
+fn is_instruction(f: &Facts<'_>, state: &State<'_, '_>, at: usize) -> bool {
+    let first = f.verb.map(|(verb, _)| verb);
+    let noted = matches!(
+        first,
+        Some(
+            Verb::Thaw
+                | Verb::Freeze
+                | Verb::Begin
+                | Verb::Add
+                | Verb::Eat
+                | Verb::Toss
+                | Verb::Give
+                | Verb::Fill
+                | Verb::Drain
+                | Verb::Use
+                | Verb::Dry
+                | Verb::Make
+                | Verb::Reprocess
+                | Verb::Count
+        )
+    ) && f.amounts.iter().any(|a| {
+        a.mass.is_some()
+            || a.is_jars()
+            || a.is(Unit::Bag)
+            || a.is(Unit::Tray)
+            || a.unit.is_none()
+            || a.volume().is_some()
+    }) | matches!(first, Some(Verb::Begin | Verb::Make | Verb::Reprocess))
+        && f.clean()
+        && !f.each
+        && !f.has(has::EACH | has::YOU | has::PLEASE | has::KIN);
+    let ahead = f.chunks.windows(2).any(|w| one_of!(w[0].key, "for") && matches!(w[1].item, Item::When(_)))
+        || says!(f, "tonight" | "tomorrow" | "later" | "overnight" | "until" | "before" | "after" | "when");
+    let others = state
+        .clauses
+        .iter()
+        .enumerate()
+        .skip(at.saturating_sub(4))
+        .take(9)
+        .any(|(n, (from, to))| n != at && state.chunks.get(*from..*to).is_some_and(|chunks| voice(chunks).order));
+    let depth = f.verb_is(Verb::Fill) && f.amounts.iter().any(|a| a.is(Unit::Far));
+    f.chunks.len() > 1 && (!noted || ahead || others || depth)
 }
 
 fn is_filler(f: &Facts<'_>) -> bool {
@@ -689,6 +814,67 @@ fn weak_tail(f: &Facts<'_>) -> bool {
                 | Verb::Run
         )
     }) && f.has_slots()
+}
+
+/// `the recipe says`, `the recipe on the web`, `the recipe from my sister` name none.
+fn is_named(said: &Statement) -> bool {
+    let name = match said {
+        Statement::Recipe(recipe) => recipe.name.as_str(),
+        _ => return true,
+    };
+    !matches!(
+        name.split(' ').next(),
+        Some(
+            "says"
+                | "said"
+                | "say"
+                | "calls"
+                | "called"
+                | "on"
+                | "from"
+                | "in"
+                | "wants"
+                | "needs"
+                | "asks"
+                | "by"
+                | "that"
+                | "is"
+                | "was"
+                | "has"
+                | "had"
+                | "online"
+                | "book"
+                | "i"
+                | "we"
+                | "she"
+                | "he"
+                | "they"
+                | "you"
+                | "with"
+                | "at"
+                | "uses"
+                | "gives"
+                | "went"
+                | "tells"
+        )
+    )
+}
+
+/// A timer spoken about: `oven timer says 10 minutes`, `the timer on the coffee machine is set`, `set the alarm for 6`.
+fn tells_of_timer(chunks: &[Chunk]) -> bool {
+    let Some(at) = chunks.iter().position(|c| one_of!(c.key, "timer" | "timr" | "timers" | "alarm")) else {
+        return false;
+    };
+    let after = chunks.get(at + 1..).unwrap_or_default();
+    let said = after.first().is_some_and(|c| c.word() == Some(Word::Hearsay));
+    let is_set = after
+        .windows(2)
+        .any(|w| matches!(w[0].item, Item::Word(Word::Is | Word::Aux)) && one_of!(w[1].key, "set" | "off" | "broken"))
+        && after.iter().any(|c| matches!(c.item, Item::When(_) | Item::Word(Word::Alien)));
+    let clock = one_of!(chunks[at].key, "alarm")
+        && !chunks.iter().any(|c| matches!(c.item, Item::Amount(a) if a.seconds.is_some()))
+        && !chunks.iter().any(|c| matches!(c.item, Item::Verb(Verb::Cancel | Verb::Undo | Verb::Turn, _)));
+    said || is_set || clock
 }
 
 fn settings_follow(f: &Facts<'_>) -> bool {

@@ -45,7 +45,7 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
     if let Some(low) = low(rest) {
         return vec![low];
     }
-    if f.has(has::FOLK | has::THEY) && !f.has(has::CANNER) {
+    if f.has(has::FOLK | has::THEY | has::YOU) || says!(f, "their" | "his" | "her") {
         return Vec::new();
     }
     let words = says!(
@@ -215,7 +215,10 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     if f.amounts.len() > 1 {
         return None;
     }
-    let plausible = amount.unit.is_some() || at <= 2 && f.clean() && (5.0..110.0).contains(&n);
+    let told = n >= 32.0
+        || says!(f, "temp" | "temperature" | "is" | "at" | "=")
+        || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)));
+    let plausible = amount.unit.is_some() || told && at <= 2 && f.clean() && (5.0..110.0).contains(&n);
     plausible.then(|| Statement::Set(Set { temp: Some(temp), ..set(SettingKey::Room) }))
 }
 

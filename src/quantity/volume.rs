@@ -45,7 +45,7 @@ mod tests {
             (Volume::TEASPOON, 4.928_921_593_75),
             (Volume::CUP, 236.588_236_5),
             (Volume::QUART, 946.352_946),
-            (Volume::GALLON, 3785.411_784),
+            (Volume::GALLON, 3_785.411_784),
         ] {
             assert_eq!(Some(unit), Volume::from_millilitres(ml));
         }

@@ -4,55 +4,46 @@ use super::When;
 use crate::quantity::Mass;
 use crate::vocabulary::{Crop, Jar, Product, Ripeness, Stock};
 use serde::{Deserialize, Serialize};
+use serde_with::skip_serializing_none;
 
 /// Picked from the garden.
+#[skip_serializing_none]
 #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
 pub struct Picked {
     /// The weight.
-    #[serde(rename = "mass_g", default, skip_serializing_if = "Option::is_none")]
+    #[serde(rename = "mass_g")]
     pub mass: Option<Mass>,
     /// The crop; tomato when not said.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub crop: Option<Crop>,
     /// The variety, singular, lower case.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub variety: Option<String>,
     /// Where it grew: the noun alone.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<String>,
     /// Its colour class.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ripeness: Option<Ripeness>,
     /// When it happened, if said.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub on: Option<When>,
 }
 
 /// Eaten, given away or thrown away: by weight, by bag, or by jar.
+#[skip_serializing_none]
 #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
 pub struct Taken {
     /// The weight.
-    #[serde(rename = "mass_g", default, skip_serializing_if = "Option::is_none")]
+    #[serde(rename = "mass_g")]
     pub mass: Option<Mass>,
     /// How many bags.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub bags: Option<u32>,
     /// How many jars.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub jars: Option<u32>,
     /// Which jar.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub jar: Option<Jar>,
     /// What was in them.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub product: Option<Product>,
     /// The crop; tomato when not said.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub crop: Option<Crop>,
     /// Where it was taken from, if said.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub from: Option<Stock>,
     /// When it happened, if said.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub on: Option<When>,
 }

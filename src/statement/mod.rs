@@ -34,7 +34,7 @@ pub use supplies::Bought;
 pub use timers::{TimerStart, TimerStop};
 pub use when::When;
 
-use crate::vocabulary::Kind;
+use crate::vocabulary::{Kind, Product};
 use serde::{Deserialize, Serialize};
 
 /// One statement. Every `match` on it is exhaustive, so that a new kind is missing nowhere.
@@ -149,5 +149,55 @@ impl Statement {
             | Self::Correct(_)
             | Self::Clarify(_) => None,
         }
+    }
+
+    /// The same step, of the batch of this name; `None` for what belongs to no batch.
+    pub fn with_batch(&self, name: &str) -> Option<Self> {
+        let mut named = self.clone();
+        let batch = match &mut named {
+            Self::Thawed(s) => &mut s.batch,
+            Self::Drained(s) => &mut s.batch,
+            Self::Filled(s) => &mut s.batch,
+            Self::AcidAdded(s) => &mut s.batch,
+            Self::Venting(s) | Self::LostHeat(s) | Self::HeatOff(s) | Self::PressureDown(s) => &mut s.batch,
+            Self::AtHeat(s) => &mut s.batch,
+            Self::Lifted(s) => &mut s.batch,
+            Self::Sealed(s) => &mut s.batch,
+            Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) => &mut s.batch,
+            _ => return None,
+        };
+        *batch = Some(name.to_owned());
+        Some(named)
+    }
+
+    /// The product that it names, if it names one.
+    pub fn product(&self) -> Option<&Product> {
+        match self {
+            Self::Ate(s) | Self::Gave(s) | Self::Tossed(s) => s.product.as_ref(),
+            Self::Counted(s) => s.product.as_ref(),
+            Self::Began(s) => s.product.as_ref(),
+            Self::Filled(s) => s.product.as_ref(),
+            Self::PutUp(s) | Self::Opened(s) => s.product.as_ref(),
+            Self::Ask(s) => s.product.as_ref(),
+            Self::Set(s) => s.product.as_ref(),
+            _ => None,
+        }
+    }
+
+    /// The same of another product; `None` for what has none.
+    pub fn with_product(&self, product: &Product) -> Option<Self> {
+        let mut named = self.clone();
+        let field = match &mut named {
+            Self::Ate(s) | Self::Gave(s) | Self::Tossed(s) => &mut s.product,
+            Self::Counted(s) => &mut s.product,
+            Self::Began(s) => &mut s.product,
+            Self::Filled(s) => &mut s.product,
+            Self::PutUp(s) | Self::Opened(s) => &mut s.product,
+            Self::Ask(s) => &mut s.product,
+            Self::Set(s) => &mut s.product,
+            _ => return None,
+        };
+        *field = Some(product.clone());
+        Some(named)
     }
 }

@@ -2,34 +2,30 @@
 
 use super::When;
 use serde::{Deserialize, Serialize};
+use serde_with::skip_serializing_none;
 
 /// Jars sealed.
+#[skip_serializing_none]
 #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
 pub struct Sealed {
     /// How many sealed; all of them when absent.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub jars: Option<u32>,
     /// Out of how many.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub of: Option<u32>,
     /// The batch it belongs to, when the phrase names one (contract: further field, absent unless said).
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub batch: Option<String>,
     /// When it happened, if said.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub on: Option<When>,
 }
 
 /// Jars that did not seal, and what became of them.
+#[skip_serializing_none]
 #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
 pub struct SomeJars {
     /// How many.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub jars: Option<u32>,
     /// The batch it belongs to, when the phrase names one (contract: further field, absent unless said).
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub batch: Option<String>,
     /// When it happened, if said.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub on: Option<When>,
 }

@@ -1,22 +1,22 @@
 //! Kitchen timers, which have nothing to do with a batch.
 
 use serde::{Deserialize, Serialize};
+use serde_with::skip_serializing_none;
 
 /// A timer starts.
+#[skip_serializing_none]
 #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
 pub struct TimerStart {
     /// For how long, in seconds.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub seconds: Option<u32>,
     /// What for, without article.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub label: Option<String>,
 }
 
 /// A timer stops.
+#[skip_serializing_none]
 #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
 pub struct TimerStop {
     /// Which, if said.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub label: Option<String>,
 }

@@ -18,6 +18,7 @@ mod jar;
 mod kind;
 mod product;
 mod ripening;
+mod stage;
 mod stores;
 mod subjects;
 
@@ -27,5 +28,6 @@ pub use jar::Jar;
 pub use kind::Kind;
 pub use product::Product;
 pub use ripening::{Prep, Ripeness};
+pub use stage::Stage;
 pub use stores::{Acid, Stock, Supply};
 pub use subjects::{Missing, SettingKey, Subject};

@@ -1,3 +1,13 @@
-//! One binary for all integration tests.
+//! The tests of the whole program, in one binary; a module each, data beside them in `tests/data`.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod assistant;
+mod batch;
+mod cli;
+mod export;
+mod ledger;
 mod phrase;
+mod processes;
+mod replay;
+mod store;
+mod support;

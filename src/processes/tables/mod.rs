@@ -3,9 +3,15 @@
 //! One CSV file each, byte for byte; a row that cannot be read is left out (and fails a test of this module), so that
 //! a slip in a table means a refusal, never a guess.
 
+mod doses;
 mod facts;
+mod rows;
+mod yields;
 
+pub(super) use doses::{Food, Spoon, dose_row};
 pub(super) use facts::fact;
+pub(super) use rows::{Row, rows};
+pub(super) use yields::{Yield, yields};
 
 use serde::de::DeserializeOwned;
 

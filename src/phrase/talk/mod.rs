@@ -1,10 +1,15 @@
 //! What makes a sentence talk and not an entry: plans, conditions, hearsay, memories, prices, questions to people.
 
+mod memory;
+mod voice;
+
 use super::{
     scan::{Chunk, Item},
     token::{Mark, one_of},
     words::{Unit, Word},
 };
+
+pub(super) use voice::{Voice, voice};
 
 /// Signs found in a whole sentence.
 #[derive(Clone, Copy, Debug, Default)]
@@ -17,8 +22,9 @@ pub(super) struct Talk {
 
 /// Looks a sentence over once.
 pub(super) fn talk(chunks: &[Chunk]) -> Talk {
-    let mut talk = Talk::default();
+    let mut talk = Talk { elsewhere: voice::opens_talk(chunks), unreal: false };
     for (at, chunk) in chunks.iter().enumerate() {
+        talk.elsewhere |= memory::looks_back(chunks, at);
         let key = |n: usize| chunks.get(at + n).map_or(0, |c| c.key);
         match chunk.item {
             // What a gauge says is no hearsay.

@@ -1,0 +1,82 @@
+//! Deadlines: of batches, of kitchen timers, of jars in the refrigerator.
+
+use crate::batch::{Batch, Clock};
+use crate::ledger::state::{Lot, State};
+use chrono::{DateTime, Days, NaiveTime, Utc};
+
+/// What falls due.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Alert {
+    /// One of a batch's clocks ran out.
+    Batch(Clock, Box<Batch>),
+    /// A kitchen timer rings.
+    Timer(Option<String>),
+    /// Jars that did not seal have been in the refrigerator for three days.
+    Fridge(Lot),
+}
+
+/// Something that falls due at an instant.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Due {
+    /// Its name: told once.
+    pub name: String,
+    /// When.
+    pub at: DateTime<Utc>,
+    /// The latest instant to tell it, whatever the hour, where there is one.
+    pub latest: Option<DateTime<Utc>>,
+    /// What.
+    pub alert: Alert,
+}
+
+impl Due {
+    /// Whether it is told in quiet hours too.
+    pub fn urgent(&self) -> bool {
+        match self.alert {
+            Alert::Timer(_) => true,
+            Alert::Batch(clock, _) => clock != Clock::SealCheck,
+            Alert::Fridge(_) => false,
+        }
+    }
+
+    /// The topic, as the contract names it.
+    pub fn topic(&self) -> &'static str {
+        match self.alert {
+            Alert::Timer(_) => "timer-done",
+            Alert::Fridge(_) => "fridge-deadline",
+            Alert::Batch(Clock::HeatCheck, _) => "heat-check",
+            Alert::Batch(Clock::ProcessDone, _) => "process-done",
+            Alert::Batch(Clock::RestDone, _) => "rest-done",
+            Alert::Batch(Clock::SealCheck, _) => "seal-check",
+            Alert::Batch(Clock::ReprocessDeadline, _) => "reprocess-deadline",
+        }
+    }
+}
+
+/// Jars in the refrigerator are asked about on their third day there, so many days after they went in ("several days" in USDA AIB 539 (2015), Guide 1;
+/// other pages print 2 to 3 days, 3 days, one week: `reference/facts.csv`, `unsealed_refrigerate_use_within`).
+const FRIDGE_DAYS: Days = Days::new(2);
+
+/// Every deadline that is set, in order of time.
+pub fn deadlines(state: &State) -> Vec<Due> {
+    let mut all: Vec<Due> = Vec::new();
+    for batch in &state.batches {
+        for (clock, at) in batch.clocks(state.settings.zone) {
+            let name = format!("batch {} {clock:?} {}", batch.number, at.timestamp());
+            let latest = batch.seal_check_latest().filter(|_| clock == Clock::SealCheck);
+            all.push(Due { name, at, latest, alert: Alert::Batch(clock, Box::new(batch.clone())) });
+        }
+    }
+    for timer in &state.timers {
+        let label = timer.label.as_deref().unwrap_or_default();
+        let name = format!("timer {} {label}", timer.ends.timestamp());
+        all.push(Due { name, at: timer.ends, latest: None, alert: Alert::Timer(timer.label.clone()) });
+    }
+    let nine = NaiveTime::from_hms_opt(9, 0, 0).unwrap_or_default();
+    for lot in state.fridge.lots() {
+        let at = state.settings.zone.at(lot.on + FRIDGE_DAYS, nine);
+        let name = format!("fridge {} {} {} {:?}", lot.product, lot.jar, lot.on, lot.batch);
+        all.push(Due { name, at, latest: None, alert: Alert::Fridge(lot.clone()) });
+    }
+    all.sort_by(|a, b| (a.at, &a.name).cmp(&(b.at, &b.name)));
+    all
+}

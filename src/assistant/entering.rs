@@ -1,0 +1,202 @@
+//! Statements to entries: each is tried where it belongs in time, accepted ones are entered together, and refused ones are
+//! said why.
+
+use super::turn::Turn;
+use crate::ledger::state::State;
+use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Refusal, check_bounds};
+use crate::processes;
+use crate::reply::{self, Facts, Reply};
+use crate::statement::{Clarify, Statement, When};
+use crate::vocabulary::{Kind, Missing};
+use crate::zone::Zone;
+use chrono::{DateTime, NaiveTime, Utc};
+use std::sync::Arc;
+
+/// Who said what, when.
+#[derive(Clone)]
+pub(super) struct Source {
+    pub(super) message: MessageId,
+    pub(super) who: Arc<str>,
+    pub(super) said: DateTime<Utc>,
+    pub(super) words: Arc<str>,
+}
+
+/// When a statement happened: at the time it gives; when it gives only a day that is over, at its end, so that it comes after
+/// what was logged on that day; otherwise when it was said.
+pub(super) fn happened(statement: &Statement, said: DateTime<Utc>, zone: Zone) -> DateTime<Utc> {
+    match statement.on() {
+        None => said,
+        Some(When::At(at)) => at.to_utc(),
+        Some(When::Day(day)) if day == zone.day(said) => said,
+        Some(When::Day(day)) => zone.at(day, NaiveTime::from_hms_opt(23, 59, 59).unwrap_or_default()),
+    }
+}
+
+impl Source {
+    /// The message's entries, in the order said.
+    pub(super) fn entries(&self, statements: Vec<Statement>, zone: Zone) -> Vec<Entry> {
+        (0u16..)
+            .zip(statements)
+            .map(|(part, statement)| Entry {
+                message: self.message.clone(),
+                part,
+                who: self.who.clone(),
+                said: self.said,
+                happened: happened(&statement, self.said, zone),
+                words: self.words.clone(),
+                statement,
+            })
+            .collect()
+    }
+}
+
+impl Turn<'_> {
+    /// Enters what of a message's statements fits, replies to it, and says why the rest does not.
+    pub(super) fn enter(&mut self, source: &Source, statements: Vec<Statement>) {
+        let zone = self.room.state().settings.zone;
+        let (accepted, refused, on_the_way) = self.decide(source.entries(statements, zone));
+        for state in &on_the_way {
+            self.rearm_for(state);
+        }
+        if !accepted.is_empty() {
+            let applied = self.change(Change::Entered { entries: accepted.clone() });
+            self.say_entered(&accepted, &applied.effects, &applied.cuts);
+        }
+        for (entry, refusal) in refused {
+            self.refuse(source, entry, &refusal);
+        }
+    }
+
+    fn decide(&self, entries: Vec<Entry>) -> (Vec<Entry>, Vec<(Entry, Refusal)>, Vec<State>) {
+        let (mut accepted, mut refused, mut on_the_way) = (Vec::new(), Vec::new(), Vec::new());
+        let last = entries.len().saturating_sub(1);
+        // Most entries are of now: one state serves them all. Those of another time are tried where they belong.
+        let mut trial: Option<(DateTime<Utc>, State)> = None;
+        for (n, entry) in entries.into_iter().enumerate() {
+            if let Err(refusal) = check_bounds(&entry.statement, entry.happened, self.now) {
+                refused.push((entry, refusal));
+                continue;
+            }
+            let mut state = match trial.take() {
+                Some((at, state)) if at == entry.happened => state,
+                _ => self.room.ledger.state_at(entry.happened),
+            };
+            let effect = Ledger::try_entry(&mut state, &entry);
+            // What one message empties and fills again has been empty in between.
+            if n < last && entry.happened == entry.said {
+                on_the_way.push(state.clone());
+            }
+            trial = Some((entry.happened, state));
+            match effect.refusal {
+                None => accepted.push(entry),
+                Some(refusal) => refused.push((entry, refusal)),
+            }
+        }
+        (accepted, refused, on_the_way)
+    }
+
+    fn say_entered(&mut self, entries: &[Entry], effects: &[Effect], cuts: &[Cut]) {
+        let Some(first) = entries.first() else { return };
+        let completed = self.topic.take().filter(|about| entries.iter().any(|entry| entry.statement.kind() == *about));
+        let topic = completed.unwrap_or(first.statement.kind()).as_str();
+        let too_soon = effects.iter().find(|effect| effect.too_soon);
+        if let Some(batch) = too_soon.and_then(|effect| self.batch(effect)) {
+            let problem = reply::too_soon(self.scene(), &batch);
+            self.problem("too-soon", problem);
+            return;
+        }
+        let mut said = self.joined(entries, effects);
+        said.text.push_str(&reply::cuts(self.scene(), cuts));
+        self.reply(topic, said);
+    }
+
+    fn batch(&self, effect: &Effect) -> Option<crate::batch::Batch> {
+        let number = effect.batch?;
+        self.room.state().batches.iter().find(|batch| batch.number == number).cloned()
+    }
+
+    /// One reply for all of a message's entries.
+    pub(super) fn joined(&self, entries: &[Entry], effects: &[Effect]) -> Reply {
+        let mut all = Reply::default();
+        for (entry, effect) in entries.iter().zip(effects) {
+            if effect.refusal.is_some() {
+                continue;
+            }
+            let part = reply::entered(self.scene(), entry, effect);
+            all.facts.merge(part.facts);
+            // Two steps of one batch end in the same words.
+            if all.text.ends_with(&part.text) {
+                continue;
+            }
+            if !all.text.is_empty() {
+                all.text.push('\n');
+            }
+            all.text.push_str(&part.text);
+        }
+        all
+    }
+
+    /// Says why a statement was not taken in; where something is missing that can be asked for, asks.
+    pub(super) fn refuse(&mut self, source: &Source, entry: Entry, refusal: &Refusal) {
+        let (topic, problem) = reply::refusal(self.scene(), refusal);
+        let about = entry.statement.kind();
+        let missing = match refusal {
+            Refusal::WhichProduct(..) | Refusal::WhichBatch(_) => Some(Missing::Product),
+            Refusal::WhichJar(..) => Some(Missing::Jar),
+            Refusal::Process { why: processes::Refusal::WhichPack { .. }, .. } => Some(Missing::Product),
+            Refusal::Process { why: processes::Refusal::AltitudeUnknown, .. } => Some(Missing::Altitude),
+            _ => None,
+        };
+        if let Some(missing) = missing {
+            let partial = Box::new(entry.statement);
+            self.ask(source, Clarify { about, missing, amount: None, partial: Some(partial) });
+        }
+        self.problem(topic, problem);
+    }
+
+    /// Remembers a question that waits for its answer.
+    pub(super) fn ask(&mut self, source: &Source, mut question: Clarify) {
+        let partial = question.partial.take().map(|partial| *partial);
+        let pending = Pending {
+            message: source.message.clone(),
+            question,
+            partial,
+            asked: self.now,
+            words: source.words.clone(),
+        };
+        self.change(Change::Asked { who: source.who.clone(), pending: Box::new(pending) });
+    }
+
+    /// Asks for what an unfinished phrase lacks.
+    pub(super) fn clarify(&mut self, source: &Source, question: Clarify) {
+        let asked = reply::clarify(&question);
+        self.ask(source, question);
+        self.problem("clarify", asked);
+    }
+
+    /// Puts a message's entries where they now belong, says what stands, and what no longer fits.
+    pub(super) fn amend(&mut self, message: &MessageId, entries: Vec<Entry>, topic: Option<Kind>) {
+        let applied = self.change(Change::Amended { message: message.clone(), entries: entries.clone() });
+        let topic = topic.or_else(|| entries.first().map(|entry| entry.statement.kind())).unwrap_or(Kind::Undo);
+        let mut said = self.joined(&entries, &applied.effects);
+        for refusal in applied.effects.iter().filter_map(|effect| effect.refusal.as_ref()) {
+            said.text.push('\n');
+            said.text.push_str(&reply::refusal(self.scene(), refusal).1.text);
+        }
+        let lead = match topic {
+            Kind::Undo if entries.is_empty() => "Taken back.",
+            _ => "Changed.",
+        };
+        said.text = format!("{lead} {}", said.text).trim_end().to_owned();
+        said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
+        if entries.is_empty() {
+            said.facts.merge(self.standing());
+        }
+        self.reply(topic.as_str(), said);
+    }
+
+    /// The sums that stand after something was taken back.
+    pub(super) fn standing(&self) -> Facts {
+        reply::standing(self.scene())
+    }
+}

@@ -1,0 +1,62 @@
+//! Many messages at once, as after an absence: one summary instead of a reply to each.
+
+use super::message::{Commit, OutKind, Outgoing};
+use super::{Assistant, Incoming};
+use crate::reply;
+use chrono::{DateTime, Utc};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+/// Up to this many replies to a room at once are sent one by one.
+const ONE_BY_ONE: usize = 10;
+
+impl Assistant {
+    /// Hears messages in the order given. A room that would get many replies at once gets one summary instead, on the last
+    /// message that it answers; questions back, refusals and alerts go out all the same.
+    pub fn hear_all(&mut self, messages: &[Incoming], now: DateTime<Utc>) -> Vec<Commit> {
+        let mut commits: Vec<Commit> = messages.iter().filter_map(|message| self.hear(message, now)).collect();
+        let mut replies: BTreeMap<Arc<str>, usize> = BTreeMap::new();
+        for commit in &commits {
+            *replies.entry(commit.room.clone()).or_default() +=
+                commit.out.iter().filter(|out| out.out == OutKind::Reply).count();
+        }
+        for (room, count) in replies.into_iter().filter(|(_, count)| *count > ONE_BY_ONE) {
+            self.gather(&room, count, &mut commits, now);
+        }
+        commits
+    }
+
+    /// Replaces a room's replies by one, where the last of them stood. A load that was told and is gone again by now is
+    /// no news either: only the last alert of each topic stays.
+    fn gather(&self, room: &str, count: usize, commits: &mut [Commit], now: DateTime<Utc>) {
+        let Some(ledger) = self.ledger(room) else { return };
+        let said = reply::summary(reply::Scene { state: ledger.state(), now }, count);
+        let mut last: Option<(usize, Outgoing)> = None;
+        for (place, commit) in commits.iter_mut().enumerate().filter(|(_, commit)| &*commit.room == room) {
+            if let Some(reply) = commit.out.iter().rev().find(|out| out.out == OutKind::Reply) {
+                last = Some((place, reply.clone()));
+            }
+            commit.out.retain(|out| out.out != OutKind::Reply);
+        }
+        if let Some((place, reply)) = last
+            && let Some(commit) = commits.get_mut(place)
+        {
+            commit.out.insert(0, Outgoing { text: said.text, facts: said.facts.0, ..reply });
+        }
+        only_last_alerts(room, commits);
+    }
+}
+
+fn only_last_alerts(room: &str, commits: &mut [Commit]) {
+    let mut seen = std::collections::BTreeSet::new();
+    for commit in commits.iter_mut().rev().filter(|commit| &*commit.room == room) {
+        let mut kept: Vec<_> = commit
+            .out
+            .drain(..)
+            .rev()
+            .filter(|out| out.out != OutKind::Alert || seen.insert(out.topic.clone()))
+            .collect();
+        kept.reverse();
+        commit.out = kept;
+    }
+}

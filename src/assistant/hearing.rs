@@ -1,0 +1,394 @@
+//! What a message does: new words, edited words, deleted words.
+
+use super::entering::Source;
+use super::message::{Incoming, Said};
+use super::turn::Turn;
+use crate::ledger::Change;
+use crate::ledger::{Entry, MessageId, Pending, Refusal, corrected, made};
+use crate::phrase::{self, Context, Reading};
+use crate::reply::{self, Words};
+use crate::statement::{Ask, Clarify, Correct, Statement};
+use crate::vocabulary::{Kind, Missing, Pack, Subject};
+use chrono::{Duration, Utc};
+use std::sync::Arc;
+
+/// An answer counts within this time of its question.
+const ANSWER_WITHIN: Duration = Duration::minutes(10);
+
+impl Turn<'_> {
+    pub(super) fn message(&mut self, message: &Incoming) {
+        let said = message.at.with_timezone(&Utc).min(self.now);
+        match &message.said {
+            Said::Text { text, reply_to } => {
+                self.re = Some(message.id.clone());
+                let source = Source {
+                    message: message.id.clone(),
+                    who: message.who.clone(),
+                    said,
+                    words: Arc::from(text.as_str()),
+                };
+                self.words(&source, message.direct, reply_to.as_ref());
+            }
+            Said::Edit { target, text } => {
+                self.re = Some(target.clone());
+                // An edit says what the message should have said when it was sent.
+                let said = self.room.heard.get(target).copied().unwrap_or(said);
+                let source =
+                    Source { message: target.clone(), who: message.who.clone(), said, words: Arc::from(text.as_str()) };
+                self.edited(&source, message.direct);
+                self.room.hear(target, said);
+            }
+            Said::Redact { target } => {
+                self.re = Some(target.clone());
+                self.deleted(target);
+            }
+        }
+        self.settle();
+    }
+
+    fn read(&self, source: &Source) -> Reading {
+        let zone = self.room.state().settings.zone;
+        phrase::read(&source.words, &Context { now: source.said, zone, lexicon: &self.room.lexicon })
+    }
+
+    fn words(&mut self, source: &Source, direct: bool, reply_to: Option<&MessageId>) {
+        if let Some((about, statements)) = self.answered(source) {
+            self.topic = Some(about);
+            self.statements(source, statements, None);
+            return;
+        }
+        let reading = self.read(source);
+        if reading.refusal.is_some() {
+            self.problem("out-of-range", reply::too_long());
+            return;
+        }
+        if reading.statements.is_empty() {
+            if (direct || reading.addressed) && !source.words.trim().is_empty() {
+                self.problem("clarify", reply::not_understood(&source.words));
+            }
+            return;
+        }
+        if let Some(food) = passed_over_food(&reading) {
+            self.problem("clarify", reply::passed_over(&food));
+            return;
+        }
+        self.statements(source, reading.statements, reply_to);
+        // An amount that was passed over must not look as if it had been taken in.
+        if reading.unread.chars().any(|c| c.is_ascii_digit()) {
+            self.add_to_last(&reply::left_over(&reading.unread));
+        }
+    }
+
+    /// The statements that somebody's pending question and this message make together. The question is answered or has lapsed
+    /// either way: an answer is the next message, or none.
+    fn answered(&mut self, source: &Source) -> Option<(Kind, Vec<Statement>)> {
+        let pending = self.room.pending.get(&source.who)?.clone();
+        self.change(Change::Answered { who: source.who.clone() });
+        if source.said - pending.asked > ANSWER_WITHIN {
+            return None;
+        }
+        let completed = self.complete(&pending, source)?;
+        let (by, about) = (source.message.clone(), pending.question.about);
+        self.change(Change::Completed { by, pending: Box::new(pending) });
+        Some((about, completed))
+    }
+
+    /// The statements that a question and its answer make; `None` where the words are no answer to it.
+    fn complete(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
+        let completed = |partial: &Statement| {
+            self.with_batch(partial, &source.words)
+                .or_else(|| self.with_choice(partial, &source.words))
+                .or_else(|| with_pack(partial, &source.words))
+        };
+        if let Some(completed) = pending.partial.as_ref().and_then(completed) {
+            return Some(vec![completed]);
+        }
+        // Any words could name a product; those that say something by themselves are not an answer.
+        if pending.question.missing == Missing::Product && !self.read(source).statements.is_empty() {
+            return None;
+        }
+        let question = Clarify { partial: pending.partial.clone().map(Box::new), ..pending.question.clone() };
+        let zone = self.room.state().settings.zone;
+        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon };
+        let statements = phrase::complete(&question, &source.words, &context)?;
+        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement));
+        (!unknown).then_some(statements)
+    }
+
+    /// Whether a statement that needs a known product names one that is not: then its words were no answer.
+    fn names_nothing_known(&self, statement: &Statement) -> bool {
+        let named = statement.product().filter(|_| matches!(statement, Statement::Began(_) | Statement::Ask(_)));
+        named.is_some_and(|named| matches!(made(self.room.state(), Some(named)), Err(Refusal::UnknownProduct(_))))
+    }
+
+    /// The statement with the one product, of several that its name fits, whose name has all the words of the answer.
+    fn with_choice(&self, partial: &Statement, answer: &str) -> Option<Statement> {
+        let named = partial.product()?;
+        let Err(Refusal::WhichProduct(_, choices)) = made(self.room.state(), Some(named)) else { return None };
+        let words = Words::of(&self.room.state().settings);
+        let names = choices.iter().map(|choice| (choice, words.product(choice)));
+        only_named(answer, names).and_then(|choice| partial.with_product(choice))
+    }
+
+    /// The step of a batch, with the batch that the answer names.
+    fn with_batch(&self, partial: &Statement, answer: &str) -> Option<Statement> {
+        let answer = answer.trim().to_lowercase();
+        let word = answer.trim_start_matches("the ").trim_end_matches(['.', '!']);
+        let words = Words::of(&self.room.state().settings);
+        let batches = &self.room.state().batches;
+        let called = batches.iter().find(|batch| batch.is_called(word));
+        let batch = called
+            .or_else(|| only_named(&answer, batches.iter().map(|batch| (batch, words.product(&batch.product)))))?;
+        partial.with_batch(&batch.name)
+    }
+
+    /// Entries first, in one reply; then questions, corrections and answers in the order said.
+    fn statements(&mut self, source: &Source, statements: Vec<Statement>, reply_to: Option<&MessageId>) {
+        let mut entries = Vec::new();
+        for statement in statements {
+            match statement {
+                Statement::Ask(ask) => {
+                    self.enter_all(source, &mut entries);
+                    self.answer(source, &ask);
+                }
+                Statement::Undo => {
+                    self.enter_all(source, &mut entries);
+                    self.undo(source, reply_to);
+                }
+                Statement::Correct(correct) => {
+                    self.enter_all(source, &mut entries);
+                    self.correct(source, &correct, reply_to);
+                }
+                Statement::Clarify(question) => {
+                    self.enter_all(source, &mut entries);
+                    self.clarify(source, question);
+                }
+                entry => entries.push(entry),
+            }
+        }
+        self.enter_all(source, &mut entries);
+    }
+
+    fn enter_all(&mut self, source: &Source, entries: &mut Vec<Statement>) {
+        if !entries.is_empty() {
+            self.enter(source, std::mem::take(entries));
+        }
+    }
+
+    fn answer(&mut self, source: &Source, ask: &Ask) {
+        match reply::answer(self.scene(), &self.room.ledger, ask) {
+            Ok(answer) => self.reply("ask", answer),
+            Err(refusal) => {
+                let statement = Statement::Ask(ask.clone());
+                let zone = self.room.state().settings.zone;
+                for entry in source.entries(vec![statement], zone) {
+                    self.refuse(source, entry, &refusal);
+                }
+            }
+        }
+    }
+
+    /// The entry that is meant: the one replied to if it is one, else the same person's latest.
+    fn meant(&self, source: &Source, reply_to: Option<&MessageId>) -> Option<MessageId> {
+        let has_entries = |id: &&MessageId| self.room.ledger.message(id).is_some_and(|entries| !entries.is_empty());
+        let replied = reply_to.filter(has_entries);
+        replied.or_else(|| self.room.ledger.latest_by(&source.who)).cloned()
+    }
+
+    fn undo(&mut self, source: &Source, reply_to: Option<&MessageId>) {
+        let Some(target) = self.meant(source, reply_to) else {
+            self.reply("undo", reply::nothing_to_undo());
+            return;
+        };
+        let words =
+            self.room.ledger.message(&target).and_then(|entries| entries.first().map(|entry| entry.words.clone()));
+        let applied = self.change(Change::Amended { message: target, entries: Vec::new() });
+        let mut said = reply::undone(self.scene(), &words.unwrap_or_default());
+        said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
+        self.reply("undo", said);
+    }
+
+    fn correct(&mut self, source: &Source, correct: &Correct, reply_to: Option<&MessageId>) {
+        let target = self.meant(source, reply_to);
+        if !target.is_some_and(|target| self.correct_message(source, &target, correct)) {
+            self.problem("clarify", reply::nothing_to_correct());
+        }
+    }
+
+    /// Lays a correction over the last entry of a message that it fits; `false` when it fits none.
+    fn correct_message(&mut self, source: &Source, target: &MessageId, correct: &Correct) -> bool {
+        let Some(entries) = self.room.ledger.message(target) else { return false };
+        let mut entries: Vec<Entry> = entries.into_iter().cloned().collect();
+        let zone = self.room.state().settings.zone;
+        let changed = entries.iter_mut().rev().find_map(|entry| {
+            let unit = phrase::mass_unit(&entry.words);
+            let statement = corrected(&entry.statement, correct, unit)?;
+            entry.happened = super::entering::happened(&statement, entry.said, zone);
+            entry.statement = statement;
+            Some(entry.part)
+        });
+        let Some(part) = changed else { return false };
+        // What was wrong may have been wrong by a slip in the correction too.
+        let fault = entries.iter().find(|entry| entry.part == part).and_then(|entry| {
+            crate::ledger::check_bounds(&entry.statement, entry.happened, self.now)
+                .err()
+                .map(|refusal| (entry.clone(), refusal))
+        });
+        if let Some((entry, refusal)) = fault {
+            self.refuse(source, entry, &refusal);
+            return true;
+        }
+        self.change(Change::Corrected { by: source.message.clone(), target: target.clone() });
+        self.amend(target, entries, Some(Kind::Correct));
+        true
+    }
+
+    fn edited(&mut self, source: &Source, direct: bool) {
+        // A question that the old words raised has lapsed with them.
+        if self.room.pending.contains_key(&source.who) {
+            self.change(Change::Answered { who: source.who.clone() });
+        }
+        if self.edited_answer(source) {
+            return;
+        }
+        // What the old words were asked about, and answered, goes with them.
+        if let Some(answer) = self.room.answered.get(&source.message).cloned() {
+            self.change(Change::Amended { message: answer, entries: Vec::new() });
+        }
+        let reading = self.read(source);
+        if let Some(target) = self.room.corrections.get(&source.message).cloned() {
+            if let Some(Statement::Correct(correct)) = reading.statements.first() {
+                self.correct_message(source, &target, correct);
+            }
+            return;
+        }
+        let known =
+            self.room.ledger.message(&source.message).map(|entries| entries.first().map(|entry| entry.who.clone()));
+        match known {
+            // Never an entry: it is one now, if it is one at all.
+            None => self.edited_talk(source, reading, direct),
+            Some(Some(who)) if who != source.who => {}
+            Some(_) => self.edited_entry(source, reading),
+        }
+    }
+
+    /// Another answer to the question that the message had answered.
+    fn edited_answer(&mut self, source: &Source) -> bool {
+        let Some(pending) = self.room.answers.get(&source.message).cloned() else { return false };
+        let Some(statements) = self.complete(&pending, source) else { return false };
+        let zone = self.room.state().settings.zone;
+        let entries = source.entries(statements, zone);
+        self.amend(&source.message, entries, Some(pending.question.about));
+        true
+    }
+
+    fn edited_talk(&mut self, source: &Source, reading: Reading, direct: bool) {
+        if reading.statements.is_empty() && direct {
+            self.problem("clarify", reply::not_understood(&source.words));
+        }
+        self.statements(source, reading.statements, None);
+    }
+
+    /// Changing the past is never refused; only what cannot be meant at all is.
+    fn edited_entry(&mut self, source: &Source, reading: Reading) {
+        let zone = self.room.state().settings.zone;
+        let mut statements = Vec::new();
+        let mut others = Vec::new();
+        for statement in reading.statements {
+            match statement {
+                Statement::Ask(_) | Statement::Undo | Statement::Correct(_) | Statement::Clarify(_) => {
+                    others.push(statement)
+                }
+                entry => statements.push(entry),
+            }
+        }
+        let (mut entries, mut absurd) = (Vec::new(), Vec::new());
+        for entry in source.entries(statements, zone) {
+            match crate::ledger::check_bounds(&entry.statement, entry.happened, self.now) {
+                Ok(()) => entries.push(entry),
+                Err(refusal) => absurd.push((entry, refusal)),
+            }
+        }
+        if !absurd.is_empty() && entries.is_empty() {
+            for (entry, refusal) in absurd {
+                self.refuse(source, entry, &refusal);
+            }
+            return;
+        }
+        self.amend(&source.message, entries, None);
+        for question in others {
+            match question {
+                Statement::Clarify(question) => self.clarify(source, question),
+                Statement::Ask(ask) => self.answer(source, &ask),
+                _ => {}
+            }
+        }
+    }
+
+    fn deleted(&mut self, target: &MessageId) {
+        // A question that is deleted takes with it what its answer made.
+        let target = self.room.answered.get(target).cloned().unwrap_or_else(|| target.clone());
+        let entries = self.room.ledger.message(&target).unwrap_or_default();
+        let Some(words) = entries.first().map(|entry| entry.words.clone()) else { return };
+        let applied = self.change(Change::Amended { message: target, entries: Vec::new() });
+        let mut said = reply::undone(self.scene(), &words);
+        said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
+        self.reply("undo", said);
+    }
+}
+
+/// Words that a start or a process question passed over and that may be food: a time holds only for the recipe as tested, so
+/// "sauce with meat" must not become sauce, nor a food that was not understood the usual product.
+fn passed_over_food(reading: &Reading) -> Option<String> {
+    const NO_FOOD: [&str; 14] = [
+        "the", "now", "today", "please", "thanks", "this", "that", "some", "our", "okay", "batch", "here", "time",
+        "canner",
+    ];
+    let timed = |statement: &Statement| match statement {
+        Statement::Began(began) => Some(began.product.is_none()),
+        Statement::Ask(ask) if ask.about == Subject::Process => Some(ask.product.is_none()),
+        _ => None,
+    };
+    let nameless = reading.statements.iter().find_map(timed)?;
+    let unread = reading.unread.to_lowercase();
+    let words: Vec<&str> = unread.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let adds = words.iter().any(|word| matches!(*word, "with" | "w" | "plus"));
+    let may_be_food = words.iter().any(|word| word.len() >= 3 && !NO_FOOD.contains(word));
+    (may_be_food && (adds || (nameless && words.len() <= 3))).then(|| reading.unread.trim().to_owned())
+}
+
+/// The start of a batch, or the question about a process, with the pack that the answer names.
+fn with_pack(partial: &Statement, answer: &str) -> Option<Statement> {
+    let answer = answer.to_lowercase();
+    let says = |word: &str| answer.split(|c: char| !c.is_alphanumeric()).any(|part| part == word);
+    let pack = match (says("hot"), says("raw")) {
+        (true, false) => Pack::Hot,
+        (false, true) => Pack::Raw,
+        _ => return None,
+    };
+    let mut packed = partial.clone();
+    match &mut packed {
+        Statement::Began(began) => began.pack = Some(pack),
+        Statement::Ask(ask) => ask.pack = Some(pack),
+        _ => return None,
+    }
+    Some(packed)
+}
+
+/// The one thing, of several with their names, whose name has all the words of the answer.
+fn only_named<T>(answer: &str, named: impl Iterator<Item = (T, String)>) -> Option<T> {
+    const PASSED_OVER: [&str; 8] = ["the", "with", "from", "one", "of", "in", "pack", "packed"];
+    let parts = |text: &str| -> Vec<String> {
+        let words = text.split(|c: char| !c.is_alphanumeric()).map(|word| word.trim_end_matches('s').to_lowercase());
+        words.filter(|word| word.len() > 1 && !PASSED_OVER.contains(&word.as_str())).collect()
+    };
+    let said = parts(answer);
+    let mut fitting = named.filter(|(_, name)| {
+        let name = parts(name);
+        !said.is_empty() && said.iter().all(|word| name.contains(word))
+    });
+    match (fitting.next(), fitting.next()) {
+        (Some((only, _)), None) => Some(only),
+        _ => None,
+    }
+}

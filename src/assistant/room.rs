@@ -1,0 +1,131 @@
+//! A room in memory: its ledger, what was heard, what was told, and which questions wait.
+
+use crate::ledger::state::{Settings, State, Units};
+use crate::ledger::{Change, Cut, Effect, Ledger, MessageId, Pending};
+use crate::phrase::Lexicon;
+use crate::zone::Zone;
+use chrono::{DateTime, Duration, Utc};
+use std::collections::{BTreeMap, HashMap};
+use std::sync::Arc;
+
+use super::Defaults;
+
+/// Names of told alerts are forgotten after this long: no deadline is found anew once it is that old.
+const TOLD_KEPT: Duration = Duration::days(30);
+
+/// A room. Its only mutation is [`Room::apply`], so that the same changes always make the same room.
+#[derive(Debug)]
+pub(super) struct Room {
+    pub(super) ledger: Ledger,
+    /// Every message heard, with the time it was sent.
+    pub(super) heard: HashMap<MessageId, DateTime<Utc>>,
+    /// Alerts that were told, with the instant they were due.
+    pub(super) told: BTreeMap<String, DateTime<Utc>>,
+    /// Questions that wait, by whom they were put to.
+    pub(super) pending: BTreeMap<Arc<str>, Pending>,
+    /// Which question a message answered.
+    pub(super) answers: HashMap<MessageId, Pending>,
+    /// Which message answered the question that a message had raised.
+    pub(super) answered: HashMap<MessageId, MessageId>,
+    /// Which message a correction corrected.
+    pub(super) corrections: HashMap<MessageId, MessageId>,
+    pub(super) lexicon: Lexicon,
+}
+
+/// What applying a change did in the ledger.
+#[derive(Debug, Default)]
+pub(super) struct Applied {
+    pub(super) effects: Vec<Effect>,
+    pub(super) cuts: Vec<Cut>,
+}
+
+impl Room {
+    pub(super) fn new(defaults: &Defaults, zone: Zone) -> Self {
+        let settings = Settings {
+            zone,
+            altitude: defaults.altitude,
+            units: if defaults.metric { Units::Metric } else { Units::Customary },
+            ..Settings::default()
+        };
+        let mut state = State::new(zone);
+        state.settings = settings;
+        let name = if defaults.name.is_empty() { "rackful".to_owned() } else { defaults.name.to_lowercase() };
+        let mut room = Self {
+            ledger: Ledger::from_state(state),
+            heard: HashMap::new(),
+            told: BTreeMap::new(),
+            pending: BTreeMap::new(),
+            answers: HashMap::new(),
+            answered: HashMap::new(),
+            corrections: HashMap::new(),
+            lexicon: Lexicon { name, ..Lexicon::default() },
+        };
+        room.learn();
+        room
+    }
+
+    pub(super) fn state(&self) -> &State {
+        self.ledger.state()
+    }
+
+    /// The household's own names, for the grammar to read against.
+    fn learn(&mut self) {
+        let state = self.ledger.state();
+        self.lexicon.recipes = state.recipes.keys().cloned().collect();
+        self.lexicon.batches = state.batches.iter().map(|batch| batch.name.clone()).collect();
+        self.lexicon.usual = state.settings.product.clone();
+        self.lexicon.metric = state.settings.units == Units::Metric;
+    }
+
+    pub(super) fn apply(&mut self, change: &Change) -> Applied {
+        let (effects, cuts) = match change {
+            Change::Founded { .. } => Default::default(),
+            Change::Entered { entries } => self.ledger.enter(entries.clone()),
+            Change::Amended { message, entries } => self.ledger.amend(message, entries.clone()),
+            Change::Completed { by, pending } => {
+                self.answered.insert(pending.message.clone(), by.clone());
+                self.answers.insert(by.clone(), (**pending).clone());
+                Default::default()
+            }
+            Change::Corrected { by, target } => {
+                self.corrections.insert(by.clone(), target.clone());
+                Default::default()
+            }
+            Change::Asked { who, pending } => {
+                self.pending.insert(who.clone(), (**pending).clone());
+                Default::default()
+            }
+            Change::Answered { who } => {
+                self.pending.remove(who);
+                Default::default()
+            }
+            Change::Told { alert, due } => {
+                self.told.insert(alert.clone(), *due);
+                Default::default()
+            }
+            Change::Rearmed { alert } => {
+                self.told.remove(alert);
+                Default::default()
+            }
+        };
+        if let Change::Entered { entries } | Change::Amended { entries, .. } = change {
+            // An edit may come before what it edits: the first words must not count again when they come after all.
+            for entry in entries {
+                self.heard.entry(entry.message.clone()).or_insert(entry.said);
+            }
+            self.learn();
+        }
+        Applied { effects, cuts }
+    }
+
+    /// Notes that a message was heard.
+    pub(super) fn hear(&mut self, message: &MessageId, at: DateTime<Utc>) {
+        self.heard.insert(message.clone(), at);
+    }
+
+    /// Forgets the names of deadlines long past. Standing conditions keep theirs.
+    pub(super) fn forget_old(&mut self, now: DateTime<Utc>) {
+        let stands = |name: &str| name.starts_with("load-") || name.starts_with("low ");
+        self.told.retain(|name, due| stands(name) || now - *due < TOLD_KEPT);
+    }
+}

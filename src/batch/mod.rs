@@ -1,0 +1,258 @@
+//! One canner batch, from the first word to the fate of its last jar: which steps fit where it stands, and when its
+//! clocks run out.
+//!
+//! ```
+//! use rackful::batch::{Batch, Step, Timing, Stage};
+//! use rackful::vocabulary::{CannerKind, Jar, Product};
+//! # let at = |minute: i64| chrono::DateTime::from_timestamp(1_786_000_000 + 60 * minute, 0).unwrap();
+//! let timing = Timing { minutes: Some(40), ..Timing::default() };
+//! let mut batch = Batch::begin(1, "sauce", Product::THICK_SAUCE, Jar::Quart, CannerKind::Steam, 7, timing, at(0));
+//! batch.take(&Step::Filled { jars: Some(7) }, at(60)).unwrap();
+//! batch.take(&Step::AtHeat, at(75)).unwrap();
+//! assert_eq!(batch.stage(at(80)), Stage::Processing);
+//! assert_eq!(batch.ends_at(at(80)), Some(at(115)));
+//! assert_eq!(batch.stage(at(115)), Stage::Done);
+//! ```
+//!
+//! Invariants: a step that does not fit changes nothing and says why ([`Misfit`]); heat lost or turned off early sends
+//! the batch back to wait for heat, and the full time starts again; sealed, refrigerated, reprocessed and otherwise gone
+//! jars never sum to more than were filled. The batch knows no table: its [`Timing`] is given to it, by whoever looked it up.
+//! Fruit, lids and the pantry are the ledger's.
+
+mod clock;
+mod stage;
+mod steps;
+
+pub use crate::vocabulary::Stage;
+pub use clock::Clock;
+pub use steps::{Misfit, Step, Taken};
+
+use crate::quantity::{Length, Mass, Pressure, Temperature, Volume};
+use crate::vocabulary::{Acid, CannerKind, Jar, Pack, Product};
+use chrono::{DateTime, Utc};
+
+/// The process that applies, as looked up in the published tables when the batch began or came to heat.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Timing {
+    /// The process time in minutes. `None` only when what it was looked up by was changed afterwards, so that no tested
+    /// process is known any more: then the clock never runs out, and no jar of it may be shelved.
+    pub minutes: Option<u32>,
+    /// Gauge pressure, for a pressure canner.
+    pub pressure: Option<Pressure>,
+    /// Boiling water and free steam at the room's altitude.
+    pub heat: Option<Temperature>,
+    /// From the food to the rim.
+    pub headspace: Option<Length>,
+    /// The jar whose time it is, where the table has none for the batch's own.
+    pub timed_as: Option<Jar>,
+    /// The table.
+    pub source: Option<String>,
+}
+
+/// How many of the batch's jars went which way.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Fates {
+    /// Sealed and on the shelf.
+    pub sealed: u32,
+    /// Found unsealed; what becomes of them may still be open.
+    pub unsealed: u32,
+    /// Put into the refrigerator.
+    pub refrigerated: u32,
+    /// Put through the canner again.
+    pub reprocessed: u32,
+    /// Of the reprocessed, sealed in the end.
+    pub sealed_later: u32,
+    /// Eaten, given away, frozen, broken or thrown away before they were ever shelved.
+    pub gone: u32,
+}
+
+/// The process clock while it runs.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Heat {
+    /// When the canner came to heat.
+    pub since: DateTime<Utc>,
+    /// The gauge, if said.
+    pub pressure: Option<Pressure>,
+}
+
+/// A canner batch.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Batch {
+    /// Its number in the room, from 1.
+    pub number: u32,
+    /// Its short name, unique among the open ones.
+    pub name: String,
+    /// What is made.
+    pub product: Product,
+    /// In which jars.
+    pub jar: Jar,
+    /// In which canner.
+    pub canner: CannerKind,
+    /// Hot or raw pack, if it matters.
+    pub pack: Option<Pack>,
+    /// How many jars were meant, if said.
+    pub planned: Option<u32>,
+    /// How many of these jars go into the canner at once.
+    pub capacity: u32,
+    /// The process.
+    pub timing: Timing,
+    /// When it began.
+    pub began: DateTime<Utc>,
+    /// Raw weight that went in: thawed and fresh.
+    pub raw: Mass,
+    /// Thawed for it and not yet in a jar.
+    pub thawed: Mass,
+    /// Raw weight that was said when it began.
+    pub stated: Option<Mass>,
+    /// Of the raw weight: fresh, from the counter.
+    pub fresh: Mass,
+    /// Liquid poured off, by weight.
+    pub drained: Mass,
+    /// Liquid poured off, by volume.
+    pub drained_volume: Volume,
+    /// The acid that was said to be in.
+    pub acid: Option<Acid>,
+    /// The acid that was counted down when jars were filled, and how much of it there was to take.
+    pub acid_counted: Option<(Acid, Mass, Volume)>,
+    /// Whether acid was said to be in, whichever.
+    pub acid_in: bool,
+    /// Jars filled so far.
+    pub filled: u32,
+    /// Jars that are through the canner.
+    pub lifted: u32,
+    /// When the last filling was.
+    pub filled_at: Option<DateTime<Utc>>,
+    /// When steam came from the vent.
+    pub venting: Option<DateTime<Utc>>,
+    /// The clock, while it runs.
+    pub heat: Option<Heat>,
+    /// When the burner was turned off after the full time.
+    pub heat_off: Option<DateTime<Utc>>,
+    /// When the pressure was down.
+    pub pressure_down: Option<DateTime<Utc>>,
+    /// Rounds that came out: when, and how many jars.
+    pub outs: Vec<(DateTime<Utc>, u32)>,
+    /// When jars that went through again came out.
+    pub again_out: Option<DateTime<Utc>>,
+    /// When an unsealed jar was first reported.
+    pub unsealed_at: Option<DateTime<Utc>>,
+    /// How often the clock had to start again.
+    pub restarts: u32,
+    /// What became of the jars.
+    pub fates: Fates,
+    /// When the fate of the last jar was known.
+    pub closed: Option<DateTime<Utc>>,
+}
+
+impl Batch {
+    /// A batch that has just begun.
+    #[allow(clippy::too_many_arguments)] // what a batch is made of, each of its own type
+    pub fn begin(
+        number: u32,
+        name: &str,
+        product: Product,
+        jar: Jar,
+        canner: CannerKind,
+        capacity: u32,
+        timing: Timing,
+        began: DateTime<Utc>,
+    ) -> Self {
+        Self {
+            number,
+            name: name.to_owned(),
+            product,
+            jar,
+            canner,
+            pack: None,
+            planned: None,
+            capacity: capacity.max(1),
+            timing,
+            began,
+            raw: Mass::ZERO,
+            thawed: Mass::ZERO,
+            stated: None,
+            fresh: Mass::ZERO,
+            drained: Mass::ZERO,
+            drained_volume: Volume::ZERO,
+            acid: None,
+            acid_counted: None,
+            acid_in: false,
+            filled: 0,
+            lifted: 0,
+            filled_at: None,
+            venting: None,
+            heat: None,
+            heat_off: None,
+            pressure_down: None,
+            outs: Vec::new(),
+            again_out: None,
+            unsealed_at: None,
+            restarts: 0,
+            fates: Fates::default(),
+            closed: None,
+        }
+    }
+
+    /// Whether the fate of some jar is still open.
+    pub fn is_open(&self) -> bool {
+        self.closed.is_none()
+    }
+
+    /// The jars it has, or is going to have: those filled, else those planned, else one canner load.
+    pub fn jars(&self) -> u32 {
+        if self.filled > 0 { self.filled } else { self.planned.unwrap_or(self.capacity) }
+    }
+
+    /// How many times the canner is loaded.
+    pub fn rounds(&self) -> u32 {
+        self.jars().div_ceil(self.capacity).max(1)
+    }
+
+    /// Filled jars that have not been through the canner.
+    pub fn waiting(&self) -> u32 {
+        self.filled.saturating_sub(self.lifted)
+    }
+
+    /// The jars in the canner now, or that go in next.
+    pub fn in_round(&self) -> u32 {
+        let next = match self.filled {
+            0 => self.jars(),
+            _ if self.waiting() > 0 => self.waiting(),
+            _ => self.reprocessing(),
+        };
+        next.min(self.capacity)
+    }
+
+    /// Jars that are out and of which nothing is known yet, the unsealed ones included.
+    pub fn undecided(&self) -> u32 {
+        let known = self.fates.sealed + self.fates.refrigerated + self.fates.reprocessed + self.fates.gone;
+        self.filled.saturating_sub(known)
+    }
+
+    /// Rounds of which some jar's fate is still open, earliest first, taking the fates told so far for those of the earliest.
+    pub fn open_rounds(&self) -> impl Iterator<Item = (DateTime<Utc>, u32)> {
+        let mut known = self.filled.saturating_sub(self.undecided());
+        self.outs.iter().filter_map(move |(out, jars)| {
+            let decided = known.min(*jars);
+            known -= decided;
+            (decided < *jars).then_some((*out, jars - decided))
+        })
+    }
+
+    /// Jars known not to have sealed and of which nothing more is known.
+    pub fn unsealed_open(&self) -> u32 {
+        let decided = self.fates.refrigerated + self.fates.reprocessed + self.fates.gone;
+        self.fates.unsealed.saturating_sub(decided).min(self.undecided())
+    }
+
+    /// Jars that went through again and whose seal is not known.
+    pub fn reprocessing(&self) -> u32 {
+        self.fates.reprocessed.saturating_sub(self.fates.sealed_later)
+    }
+
+    /// Raw weight for each quart that was filled, once both are known.
+    pub fn raw_per_quart(&self) -> Option<Mass> {
+        let quarts = self.jar.volume().ratio(Volume::QUART) * f64::from(self.filled);
+        (self.filled > 0 && !self.raw.is_zero()).then(|| Mass::from_grams(self.raw.as_grams() / quarts)).flatten()
+    }
+}

@@ -1,0 +1,61 @@
+//! `rackful chat`.
+
+use super::Call;
+use crate::clock::{Clock, ShiftedClock, SystemClock, machine_zone};
+use crate::console::{self, Session, Terminal};
+use clap::Args;
+use std::io::IsTerminal;
+
+/// The words of the call.
+#[derive(Args, Debug)]
+pub struct Chat {
+    /// Play an invented season first, into a store that is gone afterwards, so that there is something to ask about
+    #[arg(long, conflicts_with = "data")]
+    sample: bool,
+}
+
+const GREETING: &str = "Rackful keeps the ledger. Say what you did: picked 23 lb romas · froze 3 bags at 7 lb · undo\n\
+                        Or ask: what's in the freezer? · how close to a load? · help   (Ctrl-D leaves)";
+
+impl Chat {
+    pub(super) fn run(&self, call: &Call) -> anyhow::Result<()> {
+        let mut defaults = call.config.defaults();
+        let (desk, clock, zone, how): (_, Box<dyn Clock>, _, _) = if self.sample {
+            let mut desk = call.throw_away_desk(defaults)?;
+            let (end, zone) = console::play_sample(&mut desk)?;
+            let day = zone.day(end).format("%A %-d %B %Y");
+            let greeting = format!(
+                "An invented season, kept nowhere; for you it is {day}.\n\
+                 Ask: what's in the freezer? · how close to a load? · pantry? · how much have we picked?"
+            );
+            (desk, Box::new(ShiftedClock::starting(end)), zone, Terminal { greeting, history: None })
+        } else {
+            let zone = defaults.zone.unwrap_or_else(machine_zone);
+            defaults.zone = Some(zone);
+            let history = Some(call.data_dir()?.join("history.txt"));
+            let how = Terminal { greeting: GREETING.to_owned(), history };
+            (call.desk(defaults)?, Box::new(SystemClock), zone, how)
+        };
+        let session = Session::new(desk, clock, zone, &who());
+        if can_edit_lines() {
+            console::terminal(session, &how)?;
+        } else {
+            // A lock on standard input cannot be handed to the reading thread.
+            let input = std::io::BufReader::new(std::io::stdin());
+            console::piped(session, input, &mut std::io::stdout().lock())?;
+        }
+        Ok(())
+    }
+}
+
+/// Who sits there, as the system calls them.
+fn who() -> String {
+    let named = ["USER", "LOGNAME", "USERNAME"].into_iter().find_map(|name| std::env::var(name).ok());
+    named.filter(|name| !name.is_empty()).unwrap_or_else(|| "you".to_owned())
+}
+
+/// Whether a person sits at a terminal whose cursor can be moved.
+fn can_edit_lines() -> bool {
+    let fixed = std::env::var("TERM").is_ok_and(|term| matches!(&*term, "dumb" | "cons25" | "emacs"));
+    std::io::stdin().is_terminal() && std::io::stdout().is_terminal() && !fixed
+}

@@ -1,0 +1,50 @@
+//! `rackful check`.
+
+use super::Call;
+use crate::config::Matrix;
+use clap::Args;
+use std::io::Write;
+use std::path::Path;
+
+/// The words of the call.
+#[derive(Args, Debug)]
+pub struct Check {}
+
+impl Check {
+    /// Says everything that is wrong at once: nobody should have to call it five times.
+    pub(super) fn run(&self, call: &Call) -> anyhow::Result<()> {
+        let mut out = std::io::stdout().lock();
+        writeln!(out, "settings: can be read")?;
+        let mut wrong = call.config.matrix.missing();
+        let data = call.data_dir()?;
+        match call.inspect_store() {
+            Ok(found) => writeln!(out, "store: {found}")?,
+            Err(error) => wrong.push(error.to_string()),
+        }
+        wrong.extend(log_in(&call.config.matrix, &data));
+        #[cfg(not(feature = "matrix"))]
+        wrong.push(super::serve::NO_MATRIX.to_owned());
+        if wrong.is_empty() {
+            return Ok(writeln!(out, "serve could start")?);
+        }
+        Err(anyhow::anyhow!(wrong.join("\nrackful: ")))
+    }
+}
+
+/// What is wrong with the way to log in.
+fn log_in(matrix: &Matrix, data: &Path) -> Option<String> {
+    let named = match matrix.credential() {
+        Ok(credential) => credential.is_some(),
+        Err(error) => return Some(error.to_string()),
+    };
+    #[cfg(feature = "matrix")]
+    if let Ok(settings) = super::serve::settings(matrix) {
+        // Knows of the kept session too, which needs no secret.
+        return crate::matrix::check(&settings, data).err().map(|error| error.to_string());
+    }
+    let _ = data;
+    (!named).then(|| {
+        "there is nothing to log in with; put the password into a file of its own and name it in matrix.password_file"
+            .to_owned()
+    })
+}

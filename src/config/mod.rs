@@ -1,0 +1,175 @@
+//! Settings: a file that explains itself, with the environment over it. Everything has a default that works, so the
+//! console needs no settings at all.
+//!
+//! ```
+//! use rackful::config::Config;
+//! let config = Config::from_toml("altitude = \"2400 ft\"", "rackful.toml".as_ref()).unwrap();
+//! assert_eq!(config.altitude.unwrap().as_metres(), 731.52);
+//! let typo = Config::from_toml("altitud = \"2400 ft\"", "rackful.toml".as_ref()).unwrap_err().to_string();
+//! assert!(typo.starts_with("rackful.toml, line 1, key altitud: unknown field `altitud`"), "{typo}");
+//! ```
+//!
+//! A key that is not known is an error, not a shrug: a mistyped `allow` must not open the door. Secrets never stand in the
+//! file; it names files that hold them, see [`Matrix::credential`]. Which file is read, the command line decides.
+
+mod environment;
+mod error;
+mod matrix;
+mod secret;
+mod words;
+
+pub use environment::{Environment, VARIABLES};
+pub use error::ConfigError;
+pub use matrix::{Allowed, Credential, Matrix};
+pub use secret::Secret;
+pub use words::Units;
+
+use crate::assistant::Defaults;
+use crate::quantity::Length;
+use crate::zone::Zone;
+use serde::Deserialize;
+use std::path::{Path, PathBuf};
+
+/// Where the settings are looked for when the command line names no file.
+pub const DEFAULT_FILE: &str = "config/rackful.toml";
+
+/// All settings.
+#[derive(Clone, PartialEq, Debug, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+pub struct Config {
+    /// The folder of the store; without one, the user's data directory.
+    pub data: Option<PathBuf>,
+    /// What `serve` writes to its log, as `tracing` filters.
+    #[serde(deserialize_with = "words::filter")]
+    pub log: String,
+    /// The name it answers to.
+    #[serde(deserialize_with = "words::name")]
+    pub name: String,
+    /// The time zone of rooms that set none.
+    pub timezone: Option<Zone>,
+    /// The altitude of rooms that set none.
+    #[serde(deserialize_with = "words::altitude")]
+    pub altitude: Option<Length>,
+    /// The units of rooms that set none.
+    pub units: Units,
+    /// The homeserver and the account there.
+    pub matrix: Matrix,
+}
+
+impl Default for Config {
+    fn default() -> Self {
+        Self {
+            data: None,
+            log: "info,matrix_sdk=warn,matrix_sdk::http_client=off,matrix_sdk_crypto=error".to_owned(),
+            name: "rackful".to_owned(),
+            timezone: None,
+            altitude: None,
+            units: Units::Us,
+            matrix: Matrix::default(),
+        }
+    }
+}
+
+impl Config {
+    /// Reads the file that was named, or else the default one if it is there, and then the environment.
+    ///
+    /// # Errors
+    /// When a named file is not there, or anything in it or in the environment cannot be read.
+    pub fn load(named: Option<&Path>, environment: &Environment<'_>) -> Result<Self, ConfigError> {
+        let file = named.map(Path::to_owned).or_else(|| environment.path("RACKFUL_CONFIG"));
+        let mut config = match file {
+            Some(path) => Self::from_file(&path)?,
+            None if Path::new(DEFAULT_FILE).exists() => Self::from_file(DEFAULT_FILE.as_ref())?,
+            None => Self::default(),
+        };
+        environment.apply(&mut config)?;
+        Ok(config)
+    }
+
+    fn from_file(path: &Path) -> Result<Self, ConfigError> {
+        let text =
+            std::fs::read_to_string(path).map_err(|source| ConfigError::File { path: path.to_owned(), source })?;
+        Self::from_toml(&text, path)
+    }
+
+    /// Reads settings as TOML; `path` is named in errors.
+    ///
+    /// # Errors
+    /// [`ConfigError::Key`], with the line and the key.
+    pub fn from_toml(text: &str, path: &Path) -> Result<Self, ConfigError> {
+        let reader = toml::Deserializer::parse(text).map_err(|error| error::at(path, text, None, &error))?;
+        serde_path_to_error::deserialize(reader)
+            .map_err(|error| error::at(path, text, Some(error.path().to_string()), error.inner()))
+    }
+
+    /// What rooms have before anything is said in them.
+    pub fn defaults(&self) -> Defaults {
+        let Self { timezone, altitude, units, name, .. } = self;
+        Defaults { zone: *timezone, altitude: *altitude, metric: *units == Units::Metric, name: name.clone() }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SHIPPED: &str = include_str!("../../config/rackful.toml");
+
+    fn read(text: &str) -> Result<Config, String> {
+        Config::from_toml(text, "rackful.toml".as_ref()).map_err(|error| error.to_string())
+    }
+
+    #[test]
+    fn the_shipped_file_states_the_defaults() {
+        assert_eq!(read(SHIPPED).unwrap(), Config::default());
+    }
+
+    #[test]
+    fn every_example_in_the_shipped_file_is_right_and_no_key_is_missing() {
+        let is_example = |line: &str| line.starts_with('#') && line[1..].split(" = ").next().is_some_and(is_key);
+        let text: String =
+            SHIPPED.lines().map(|line| if is_example(line) { &line[1..] } else { line }).collect::<Vec<_>>().join("\n");
+        // Both ways to log in are shown; only one may be used.
+        let config = read(&text).unwrap();
+        assert!(config.data.is_some() && config.timezone.is_some() && config.altitude.is_some());
+        let Matrix { homeserver, user, password_file, access_token_file, allow, .. } = config.matrix;
+        assert!(homeserver.is_some() && user.is_some() && password_file.is_some());
+        assert!(access_token_file.is_some() && !allow.is_empty());
+    }
+
+    fn is_key(word: &str) -> bool {
+        !word.is_empty() && word.bytes().all(|b| b.is_ascii_lowercase() || b == b'_')
+    }
+
+    #[test]
+    fn what_is_wrong_is_named_by_line_and_key() {
+        for (text, says) in [
+            ("\n[matrix]\nhomserver = \"x\"", "rackful.toml, line 3, key matrix.homserver: unknown field"),
+            ("name = 3", "rackful.toml, line 1, key name: invalid type"),
+            ("[matrix]\nallow = [\n  \"@ana:example.org\",\n  7,\n]", "line 4, key matrix.allow[1]: invalid type"),
+            ("altitude = \"high\"", "line 1, key altitude: 'high' is not an altitude; write \"2400 ft\" or \"730 m\""),
+            ("timezone = \"Mars\"", "line 1, key timezone: 'Mars' is not a time zone"),
+            ("units = \"stone\"", "line 1, key units: unknown variant `stone`"),
+            ("log = \"a=b=c\"", "line 1, key log: 'a=b=c' is not a log filter"),
+            (
+                "[matrix]\nhomeserver = \"example.org\"",
+                "line 2, key matrix.homeserver: 'example.org' is not the address",
+            ),
+            ("[matrix]\nuser = \"ana\"", "line 2, key matrix.user: 'ana' is not a Matrix user"),
+            ("[matrix]\nallow = [\"*\"]", "line 2, key matrix.allow[0]: '*' is neither a user"),
+            ("data = \"a\"\ndata = \"b\"", "line 2: duplicate key"),
+            ("name = ", "line 1: "),
+        ] {
+            let error = read(text).unwrap_err();
+            assert!(error.contains(says), "{text}\n{error}\n{says}");
+            assert!(!error.contains('\n'), "one line: {error}");
+        }
+    }
+
+    #[test]
+    fn a_file_that_was_named_must_be_there() {
+        let none = Environment::of(&|_| None);
+        let error = Config::load(Some("no/such.toml".as_ref()), &none).unwrap_err().to_string();
+        assert!(error.starts_with("cannot read the settings in no/such.toml"), "{error}");
+    }
+}

@@ -1,0 +1,102 @@
+//! Assistant and store together: what every driver talks to. A driver hands messages in, sends what is in the outbox, and
+//! calls [`Desk::tick`] when [`Desk::next_due`] comes.
+
+use crate::assistant::{Assistant, Defaults, Incoming, Outgoing};
+use crate::store::{Notes, Store, StoreError};
+use chrono::{DateTime, Utc};
+
+/// The assistant at work on a store.
+pub struct Desk {
+    assistant: Assistant,
+    defaults: Defaults,
+    store: Box<dyn Store>,
+}
+
+impl Desk {
+    /// Opens it and takes in all that the store holds.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    pub fn open(store: Box<dyn Store>, defaults: Defaults) -> Result<Self, StoreError> {
+        let mut desk = Self { assistant: Assistant::new(defaults.clone()), defaults, store };
+        desk.restore()?;
+        Ok(desk)
+    }
+
+    /// Takes in messages in the order given, keeps what they do (with the driver's notes, in one write), and returns what
+    /// goes out for them. Messages heard before do nothing.
+    ///
+    /// # Errors
+    /// When the store cannot keep it: then nothing counts, nothing may be sent, and the same messages can be handed in again.
+    pub fn hear(
+        &mut self,
+        messages: &[Incoming],
+        now: DateTime<Utc>,
+        notes: &Notes,
+    ) -> Result<Vec<Outgoing>, StoreError> {
+        let commits = self.assistant.hear_all(messages, now);
+        self.keep(commits, notes)
+    }
+
+    /// Takes in what has fallen due, keeps it, and returns what goes out.
+    ///
+    /// # Errors
+    /// As [`Desk::hear`].
+    pub fn tick(&mut self, now: DateTime<Utc>) -> Result<Vec<Outgoing>, StoreError> {
+        let commits = self.assistant.tick(now);
+        self.keep(commits, &Notes::new())
+    }
+
+    /// When to call [`Desk::tick`] next, if nothing is said before.
+    pub fn next_due(&self, now: DateTime<Utc>) -> Option<DateTime<Utc>> {
+        self.assistant.next_due(now)
+    }
+
+    /// What was kept and not yet sent, oldest first.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    pub fn outbox(&self) -> Result<Vec<Outgoing>, StoreError> {
+        self.store.outbox()
+    }
+
+    /// A message of the outbox was sent.
+    ///
+    /// # Errors
+    /// When the store cannot note it.
+    pub fn sent(&mut self, key: &str) -> Result<(), StoreError> {
+        self.store.sent(key)
+    }
+
+    /// A driver's note.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    pub fn note(&self, name: &str) -> Result<Option<String>, StoreError> {
+        self.store.note(name)
+    }
+
+    /// The assistant, to look at rooms.
+    pub fn assistant(&self) -> &Assistant {
+        &self.assistant
+    }
+
+    fn keep(&mut self, commits: Vec<crate::assistant::Commit>, notes: &Notes) -> Result<Vec<Outgoing>, StoreError> {
+        if commits.is_empty() && notes.is_empty() {
+            return Ok(Vec::new());
+        }
+        if let Err(error) = self.store.keep(&commits, notes) {
+            // What could not be kept must not count in memory either.
+            self.restore()?;
+            return Err(error);
+        }
+        Ok(commits.into_iter().flat_map(|commit| commit.out).collect())
+    }
+
+    fn restore(&mut self) -> Result<(), StoreError> {
+        let mut assistant = Assistant::new(self.defaults.clone());
+        self.store.each(&mut |commit| assistant.restore(&commit))?;
+        self.assistant = assistant;
+        Ok(())
+    }
+}

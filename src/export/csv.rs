@@ -1,0 +1,251 @@
+//! Tables for a spreadsheet.
+//!
+//! ```
+//! use rackful::{export::csv::{Table, write}, ledger::Ledger, zone::Zone};
+//! let ledger = Ledger::new(Zone::UTC);
+//! let mut out = Vec::new();
+//! write(Table::Freezer, [("home", &ledger)], &mut out).unwrap();
+//! assert_eq!(out, b"room,crop,on,mass_g,mass_lb\n");
+//! ```
+//!
+//! Weights stand in grams and in pounds, times as the room's clock showed them. Text that a spreadsheet would take for a
+//! formula is defused with an apostrophe, since anybody in a room can type one. Only reads; the lossless form is
+//! JSON lines.
+
+use crate::ledger::{Entry, Ledger};
+use crate::quantity::Mass;
+use crate::zone::Zone;
+use chrono::{DateTime, Utc};
+use serde_json::Value;
+use std::io::Write;
+
+/// What is written.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, clap::ValueEnum)]
+pub enum Table {
+    /// Every entry as it now stands, by when it happened.
+    Log,
+    /// Every bag in the freezer, oldest first.
+    Freezer,
+    /// Every lot of jars in the pantry and the refrigerator.
+    Pantry,
+    /// Every batch.
+    Batches,
+    /// The sums of each year.
+    Totals,
+}
+
+/// Writes one table over all rooms, with a line of headings.
+///
+/// # Errors
+/// When `out` does not take it.
+pub fn write<'a>(
+    table: Table,
+    rooms: impl IntoIterator<Item = (&'a str, &'a Ledger)>,
+    out: impl Write,
+) -> std::io::Result<()> {
+    let mut sheet = Sheet { out: csv::Writer::from_writer(out) };
+    sheet.row(headings(table).split(',').map(str::to_owned))?;
+    for (room, ledger) in rooms {
+        let room = text(room);
+        match table {
+            Table::Log => log(&mut sheet, &room, ledger)?,
+            Table::Freezer => freezer(&mut sheet, &room, ledger)?,
+            Table::Pantry => pantry(&mut sheet, &room, ledger)?,
+            Table::Batches => batches(&mut sheet, &room, ledger)?,
+            Table::Totals => totals(&mut sheet, &room, ledger)?,
+        }
+    }
+    sheet.out.flush()
+}
+
+fn headings(table: Table) -> &'static str {
+    match table {
+        Table::Log => "room,happened,said,who,kind,mass_g,mass_lb,bags,jars,jar,product,crop,words",
+        Table::Freezer => "room,crop,on,mass_g,mass_lb",
+        Table::Pantry => "room,place,product,jar,jars,on,batch",
+        Table::Batches => {
+            "room,batch,name,product,jar,canner,began,minutes,raw_g,raw_lb,filled,sealed,unsealed,restarts,closed"
+        }
+        Table::Totals => {
+            "room,year,picked_g,picked_lb,frozen_g,frozen_lb,thawed_g,thawed_lb,used_fresh_g,used_fresh_lb,\
+             eaten_g,eaten_lb,given_g,given_lb,tossed_g,tossed_lb,jars_put_up"
+        }
+    }
+}
+
+struct Sheet<W: Write> {
+    out: csv::Writer<W>,
+}
+
+impl<W: Write> Sheet<W> {
+    fn row(&mut self, cells: impl IntoIterator<Item = String>) -> std::io::Result<()> {
+        self.out.write_record(cells).map_err(|error| match error.into_kind() {
+            csv::ErrorKind::Io(error) => error,
+            other => std::io::Error::other(format!("{other:?}")),
+        })
+    }
+}
+
+fn log<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::io::Result<()> {
+    let zone = ledger.state().settings.zone;
+    ledger.entries().try_for_each(|entry| sheet.row(log_row(room, zone, entry)))
+}
+
+fn log_row(room: &str, zone: Zone, entry: &Entry) -> Vec<String> {
+    let fields = serde_json::to_value(&entry.statement).unwrap_or_default();
+    let field = |name: &str| match fields.get(name) {
+        Some(Value::String(word)) => text(word),
+        Some(Value::Number(number)) => number.to_string(),
+        _ => String::new(),
+    };
+    let mass = fields.get("mass_g").and_then(Value::as_f64).and_then(Mass::from_grams);
+    let [grams, pounds] = mass.map_or_else(Default::default, both);
+    let kind = entry.statement.kind().to_string();
+    let (happened, said) = (clock(zone, entry.happened), clock(zone, entry.said));
+    let mut row = vec![room.to_owned(), happened, said, text(&entry.who), kind, grams, pounds];
+    row.extend(["bags", "jars", "jar", "product", "crop"].map(field));
+    row.push(text(&entry.words));
+    row
+}
+
+fn freezer<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::io::Result<()> {
+    for (crop, bags) in ledger.state().freezer.crops() {
+        for bag in bags {
+            let [grams, pounds] = both(bag.mass);
+            sheet.row([room.to_owned(), text(&crop.to_string()), bag.on.to_string(), grams, pounds])?;
+        }
+    }
+    Ok(())
+}
+
+fn pantry<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::io::Result<()> {
+    let state = ledger.state();
+    for (place, shelf) in [("pantry", &state.pantry), ("fridge", &state.fridge)] {
+        for lot in shelf.lots() {
+            let batch = lot.batch.map_or_else(String::new, |number| number.to_string());
+            let (product, jar, on) = (text(lot.product.as_str()), lot.jar.to_string(), lot.on.to_string());
+            sheet.row([room.to_owned(), place.to_owned(), product, jar, lot.jars.to_string(), on, batch])?;
+        }
+    }
+    Ok(())
+}
+
+fn batches<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::io::Result<()> {
+    let state = ledger.state();
+    let zone = state.settings.zone;
+    for batch in &state.batches {
+        let [grams, pounds] = both(batch.raw);
+        let minutes = batch.timing.minutes.map_or_else(String::new, |minutes| minutes.to_string());
+        let closed = batch.closed.map_or_else(String::new, |at| clock(zone, at));
+        let counts = [batch.filled, batch.fates.sealed, batch.fates.unsealed, batch.restarts];
+        let [filled, sealed, unsealed, restarts] = counts.map(|count| count.to_string());
+        sheet.row([
+            room.to_owned(),
+            batch.number.to_string(),
+            text(&batch.name),
+            text(batch.product.as_str()),
+            batch.jar.to_string(),
+            batch.canner.to_string(),
+            clock(zone, batch.began),
+            minutes,
+            grams,
+            pounds,
+            filled,
+            sealed,
+            unsealed,
+            restarts,
+            closed,
+        ])?;
+    }
+    Ok(())
+}
+
+fn totals<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::io::Result<()> {
+    for (year, sums) in &ledger.state().years {
+        let masses = [sums.picked, sums.frozen, sums.thawed, sums.used_fresh, sums.eaten, sums.given, sums.tossed];
+        let mut row = vec![room.to_owned(), year.to_string()];
+        row.extend(masses.into_iter().flat_map(both));
+        row.push(sums.jars_put_up.to_string());
+        sheet.row(row)?;
+    }
+    Ok(())
+}
+
+/// A weight in grams, to a milligram, and in pounds, to a ten-thousandth.
+fn both(mass: Mass) -> [String; 2] {
+    [trim(format!("{:.3}", mass.as_grams())), trim(format!("{:.4}", mass.as_pounds()))]
+}
+
+/// Without zeros that say nothing after the point.
+fn trim(number: String) -> String {
+    number.trim_end_matches('0').trim_end_matches('.').to_owned()
+}
+
+/// A time as the room's clock showed it, in a form that spreadsheets take for one.
+fn clock(zone: Zone, at: DateTime<Utc>) -> String {
+    zone.local(at).format("%Y-%m-%d %H:%M:%S").to_string()
+}
+
+/// Text that is never a formula.
+fn text(words: &str) -> String {
+    if words.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{words}") } else { words.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ledger::MessageId;
+    use crate::quantity::Number;
+    use crate::statement::{Froze, Statement};
+
+    fn ledger(words: &str) -> Ledger {
+        let at = "2026-08-14T14:05:00Z".parse().unwrap();
+        let mut ledger = Ledger::new(Zone::parse("-05:00").unwrap());
+        ledger.enter(vec![Entry {
+            message: MessageId::new("$1"),
+            part: 0,
+            who: "@ana:example.org".into(),
+            said: at,
+            happened: at,
+            words: words.into(),
+            statement: Statement::Froze(Froze {
+                mass: Mass::POUND.times(Number::whole(7)),
+                bags: Some(2),
+                ..Froze::default()
+            }),
+        }]);
+        ledger
+    }
+
+    fn sheet(table: Table, words: &str) -> Vec<String> {
+        let mut out = Vec::new();
+        write(table, [("home", &ledger(words))], &mut out).unwrap();
+        String::from_utf8(out).unwrap().lines().map(str::to_owned).collect()
+    }
+
+    #[test]
+    fn each_table_has_as_many_cells_as_headings() {
+        for table in [Table::Log, Table::Freezer, Table::Pantry, Table::Batches, Table::Totals] {
+            // The writer refuses rows of another length than the first.
+            assert!(!sheet(table, "froze 7 lb in 2 bags").is_empty(), "{table:?}");
+        }
+    }
+
+    #[test]
+    fn the_freezer_lists_its_bags_and_the_year_its_sums() {
+        let bags = sheet(Table::Freezer, "x");
+        assert_eq!(bags[1..], ["home,tomato,2026-08-14,1587.573,3.5", "home,tomato,2026-08-14,1587.573,3.5"]);
+        assert!(sheet(Table::Totals, "x")[1].starts_with("home,2026,3175.147,7,3175.147,7,0,0,"));
+    }
+
+    #[test]
+    fn words_that_a_spreadsheet_would_run_are_defused() {
+        let row = &sheet(Table::Log, "=HYPERLINK(\"http://example.org\") froze 7 lb")[1];
+        assert!(row.contains(",\"'=HYPERLINK("), "{row}");
+        assert!(row.contains(",'@ana:example.org,froze,3175.147,7,2,"), "{row}");
+        for words in ["+1", "-1", "@x", "\tx", "\rx"] {
+            assert!(text(words).starts_with('\''), "{words:?}");
+        }
+        assert_eq!(text("7 lb - quartered"), "7 lb - quartered");
+    }
+}

@@ -1,0 +1,17 @@
+//! The ledger out of the program and back in.
+//!
+//! ```
+//! use rackful::export::{export, import};
+//! use rackful::store::MemoryStore;
+//! let mut file = Vec::new();
+//! export(&MemoryStore::new(), &mut file).unwrap();
+//! assert_eq!(String::from_utf8(file.clone()).unwrap(), "{\"rackful_export\":1,\"commits\":0}\n");
+//! assert_eq!(import(&file[..], &mut MemoryStore::new()).unwrap().taken, 0);
+//! ```
+//!
+//! Everything here writes into any writer and reads from any reader; files and terminals are the command line's.
+
+pub mod csv;
+mod jsonl;
+
+pub use jsonl::{ExportError, ImportError, Imported, export, import};

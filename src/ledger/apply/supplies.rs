@@ -1,0 +1,170 @@
+//! Supplies, recipes, timers and settings.
+
+use super::{Apply, Mode};
+use crate::ledger::effect::Effect;
+use crate::ledger::state::{Capacity, Quiet, Stocked, SupplyKey, Timer, Units};
+use crate::processes;
+use crate::statement::{Bought, Recipe, Set, TimerStart, TimerStop};
+use crate::vocabulary::{Acid, Jar, Product, SettingKey, Supply};
+use crate::zone::Zone;
+use chrono::{Duration, NaiveTime};
+
+impl Apply<'_> {
+    pub(super) fn bought(&mut self, bought: &Bought) -> Effect {
+        let Some(supply) = bought.supply else { return Effect::default() };
+        let jar = bought.jar.filter(|_| supply == Supply::Jars);
+        let more = Stocked {
+            count: bought.count.unwrap_or(0),
+            mass: bought.mass.unwrap_or_default(),
+            volume: bought.volume.unwrap_or_default(),
+        };
+        let key = SupplyKey(supply, jar);
+        self.state.supplies.add(key, more);
+        Effect { used: vec![key], ..Effect::default() }
+    }
+
+    /// Counts down what jars take: a lid each, and acid by dose. Which acid: the one said with the batch, else the one in
+    /// stock, citric acid first. Returns the supplies of which a stock is kept, and how much acid there was to take.
+    pub(super) fn use_supplies(
+        &mut self,
+        product: &Product,
+        jar: Jar,
+        jars: u32,
+        said: Option<Acid>,
+    ) -> (Vec<SupplyKey>, Stocked) {
+        let lids = SupplyKey(Supply::Lids, None);
+        self.state.supplies.use_up(lids, Stocked { count: jars, ..Stocked::default() });
+        let mut used = vec![lids];
+        let mut of_acid = Stocked::default();
+        if let Some((key, needed)) = self.state.acid_needed(product, jar, jars, said) {
+            of_acid = self.state.supplies.use_up(key, needed);
+            used.push(key);
+        }
+        used.retain(|key| self.state.supplies.get(key.0).is_some());
+        (used, of_acid)
+    }
+
+    /// The usual jar, or one that the usual product is made in where it is not made in that.
+    fn fitting_jar(&self) -> Jar {
+        let (product, jar) = (&self.state.settings.product, self.state.settings.jar);
+        if let Some(recipe) = self.state.recipes.get(product.as_str()) {
+            return recipe.jar.unwrap_or(jar);
+        }
+        match processes::product(product.as_str()).map(processes::ProductInfo::jars) {
+            Some(tested) if !tested.contains(&jar) && !jar.is_metric() => tested.last().copied().unwrap_or(jar),
+            _ => jar,
+        }
+    }
+
+    pub(super) fn recipe(&mut self, recipe: &Recipe) -> Effect {
+        self.state.recipes.insert(recipe.name.clone(), recipe.clone());
+        Effect::default()
+    }
+
+    pub(super) fn timer_start(&mut self, timer: &TimerStart) -> Effect {
+        let ends = self.at + Duration::seconds(i64::from(timer.seconds.unwrap_or(0)));
+        self.state.timers.push(Timer { label: timer.label.clone(), ends });
+        Effect::default()
+    }
+
+    pub(super) fn timer_stop(&mut self, stop: &TimerStop) -> Effect {
+        let running = |timer: &Timer| timer.ends > self.at;
+        let meant = |timer: &Timer| stop.label.is_none() || timer.label == stop.label;
+        if let Some(place) = self.state.timers.iter().rposition(|timer| running(timer) && meant(timer)) {
+            self.state.timers.remove(place);
+            return Effect::default();
+        }
+        Effect { not_running: true, ..Effect::default() }
+    }
+
+    pub(super) fn set(&mut self, set: &Set) -> Effect {
+        if let (SettingKey::Usual, Some(named), Mode::Decide) = (set.key, &set.product, self.mode)
+            && let Err(refusal) = super::made(self.state, Some(named))
+        {
+            return Effect::refused(refusal);
+        }
+        let settings = &mut self.state.settings;
+        match set.key {
+            SettingKey::Altitude => {
+                settings.altitude = set.length.or(settings.altitude);
+                return Effect { retimed: self.retime(), ..Effect::default() };
+            }
+            SettingKey::Canner => settings.canner = set.canner.or(settings.canner),
+            SettingKey::Capacity => {
+                if let Some(jars) = set.jars.filter(|jars| *jars > 0) {
+                    let capacity = Capacity { canner: set.canner, jar: set.jar, jars };
+                    settings.capacities.retain(|old| (old.canner, old.jar) != (capacity.canner, capacity.jar));
+                    settings.capacities.push(capacity);
+                }
+            }
+            SettingKey::Units => {
+                let metric = set.word.as_deref() == Some("metric");
+                settings.units = if metric { Units::Metric } else { Units::Customary };
+            }
+            SettingKey::Bag => settings.bag = set.mass.or(settings.bag),
+            SettingKey::Usual => {
+                if let Some(product) = &set.product {
+                    settings.product = product.clone();
+                }
+                settings.jar = set.jar.unwrap_or(settings.jar);
+                if set.jar.is_none() {
+                    self.state.settings.jar = self.fitting_jar();
+                }
+            }
+            SettingKey::Timezone => {
+                settings.zone = set.word.as_deref().and_then(Zone::parse).unwrap_or(settings.zone);
+            }
+            SettingKey::Quiet => {
+                let time = |text: &Option<String>| {
+                    text.as_deref().and_then(|text| NaiveTime::parse_from_str(text, "%H:%M").ok())
+                };
+                settings.quiet = time(&set.from).zip(time(&set.to)).map(|(from, until)| Quiet { from, until });
+            }
+            SettingKey::Low => {
+                if let Some(supply) = set.supply {
+                    let line = Stocked {
+                        count: set.count.unwrap_or(0),
+                        mass: set.mass.unwrap_or_default(),
+                        volume: set.volume.unwrap_or_default(),
+                    };
+                    settings.low.insert(supply, line);
+                }
+            }
+            SettingKey::Room => settings.room = set.temp.or(settings.room),
+        }
+        Effect::default()
+    }
+}
+
+impl crate::ledger::state::State {
+    /// How much of which acid so many jars take; `None` where the product takes none, or no dose is published.
+    pub fn acid_needed(
+        &self,
+        product: &Product,
+        jar: Jar,
+        jars: u32,
+        said: Option<Acid>,
+    ) -> Option<(SupplyKey, Stocked)> {
+        let acid = said.unwrap_or_else(|| self.acid_for(product, jar));
+        let dose = processes::dose(processes::product(product.as_str())?, jar, acid)?;
+        let needed = match dose.mass {
+            Some(_) => Stocked { mass: dose.mass_for_jars(jars)?, ..Stocked::default() },
+            None => Stocked { volume: dose.for_jars(jars)?, ..Stocked::default() },
+        };
+        Some((SupplyKey(acid.supply(), None), needed))
+    }
+
+    /// The acid for jars of a product: the one in stock, citric acid first; else one that was in stock; else lemon juice. Only an
+    /// acid that has a published dose for the jar, where any has.
+    pub fn acid_for(&self, product: &Product, jar: Jar) -> Acid {
+        let has_dose = |acid: &Acid| {
+            processes::product(product.as_str()).is_some_and(|info| processes::dose(info, jar, *acid).is_some())
+        };
+        let all = [Acid::CitricAcid, Acid::LemonJuice, Acid::Vinegar];
+        let there =
+            |acid: &&Acid| self.supplies.get(acid.supply()).is_some_and(|stocked| stocked != Stocked::default());
+        let ever = |acid: &&Acid| self.supplies.get(acid.supply()).is_some();
+        let dosed: Vec<Acid> = all.into_iter().filter(has_dose).collect();
+        dosed.iter().find(there).or_else(|| dosed.iter().find(ever)).copied().unwrap_or(Acid::LemonJuice)
+    }
+}

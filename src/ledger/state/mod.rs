@@ -1,0 +1,113 @@
+//! What a household has at one instant: the fold of its entries.
+//!
+//! Invariants: nothing is ever negative; for each year, picked = frozen + eaten, given and tossed from the counter + used
+//! fresh + what of it is still on the counter (checked by [`State::balance`]); bags are oldest first. A state knows no
+//! entry and no clock.
+
+mod freezer;
+mod settings;
+mod shelf;
+mod supplies;
+mod totals;
+
+pub use freezer::{Bag, Freezer};
+pub use settings::{Capacity, Quiet, Settings, Units};
+pub use shelf::{Drying, Lot, Shelf};
+pub use supplies::{Stocked, Supplies, SupplyKey};
+pub use totals::Totals;
+
+use crate::batch::Batch;
+use crate::quantity::Mass;
+use crate::statement::Recipe;
+use crate::vocabulary::Crop;
+use crate::zone::Zone;
+use chrono::{DateTime, Datelike, Utc};
+use std::collections::BTreeMap;
+
+/// A kitchen timer.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Timer {
+    /// What for.
+    pub label: Option<String>,
+    /// When it rings.
+    pub ends: DateTime<Utc>,
+}
+
+/// All that a household has, and how it works.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct State {
+    /// Fresh fruit indoors.
+    pub counter: BTreeMap<Crop, Mass>,
+    /// Bags in the freezer.
+    pub freezer: Freezer,
+    /// Out of the freezer, not yet in a jar.
+    pub thawing: BTreeMap<Crop, Mass>,
+    /// Open batches, oldest first, and those closed a short while ago.
+    pub batches: Vec<Batch>,
+    /// How many batches there have been.
+    pub batch_count: u32,
+    /// Jars on the shelf.
+    pub pantry: Shelf,
+    /// Jars in the refrigerator.
+    pub fridge: Shelf,
+    /// In the dryer.
+    pub dryer: Vec<Drying>,
+    /// Dry weight, by what it is.
+    pub dried: BTreeMap<String, Mass>,
+    /// Lids, acid and the like.
+    pub supplies: Supplies,
+    /// The household's own recipes, by name.
+    pub recipes: BTreeMap<String, Recipe>,
+    /// Kitchen timers.
+    pub timers: Vec<Timer>,
+    /// The room's settings.
+    pub settings: Settings,
+    /// Sums by calendar year in the room's time zone.
+    pub years: BTreeMap<i32, Totals>,
+    /// How many entries it is the fold of.
+    pub(super) folded: usize,
+}
+
+impl State {
+    /// Of a room that has just been founded.
+    pub fn new(zone: Zone) -> Self {
+        Self { settings: Settings { zone, ..Settings::default() }, ..Self::default() }
+    }
+
+    /// The sums of the year of this instant.
+    pub fn totals(&self, at: DateTime<Utc>) -> Totals {
+        self.years.get(&self.settings.zone.day(at).year()).copied().unwrap_or_default()
+    }
+
+    /// The sums of the year of this instant, to add to.
+    pub(super) fn totals_mut(&mut self, at: DateTime<Utc>) -> &mut Totals {
+        self.years.entry(self.settings.zone.day(at).year()).or_default()
+    }
+
+    /// What lies on the counter of a crop.
+    pub fn on_counter(&self, crop: Crop) -> Mass {
+        self.counter.get(&crop).copied().unwrap_or_default()
+    }
+
+    /// What is thawing of a crop and not yet for any batch.
+    pub fn thawing(&self, crop: Crop) -> Mass {
+        self.thawing.get(&crop).copied().unwrap_or_default()
+    }
+
+    /// All that is thawing, for a batch or not.
+    pub fn all_thawing(&self) -> Mass {
+        self.thawing.values().copied().sum::<Mass>() + self.batches.iter().map(|batch| batch.thawed).sum()
+    }
+
+    /// Open batches, oldest first.
+    pub fn open_batches(&self) -> impl DoubleEndedIterator<Item = &Batch> {
+        self.batches.iter().filter(|batch| batch.is_open())
+    }
+
+    /// What was picked in all years less all that left the counter and less the counter itself: nothing, always.
+    pub fn balance(&self) -> (Mass, Mass) {
+        let picked: Mass = self.years.values().map(|year| year.picked).sum();
+        let left: Mass = self.years.values().map(Totals::left_counter).sum();
+        (picked, left + self.counter.values().copied().sum())
+    }
+}

@@ -1,0 +1,117 @@
+//! The settings of a room, each said by phrase.
+
+use crate::ledger::state::Stocked;
+use crate::quantity::{Length, Mass, Number, Temperature};
+use crate::vocabulary::{CannerKind, Jar, Product, Supply};
+use crate::zone::Zone;
+use chrono::NaiveTime;
+use std::collections::BTreeMap;
+
+/// The units a room is answered in.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Units {
+    /// Pounds, quarts, feet, Fahrenheit.
+    #[default]
+    Customary,
+    /// Kilograms, litres, metres, Celsius.
+    Metric,
+}
+
+/// How many of one jar a canner holds; of any jar or canner where none is named.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Capacity {
+    /// Which canner.
+    pub canner: Option<CannerKind>,
+    /// Which jar.
+    pub jar: Option<Jar>,
+    /// How many.
+    pub jars: u32,
+}
+
+/// Hours in which nothing that can wait is said.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Quiet {
+    /// From this time of day.
+    pub from: NaiveTime,
+    /// Until this one, the next day if it is earlier.
+    pub until: NaiveTime,
+}
+
+/// The settings.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Settings {
+    /// The time zone.
+    pub zone: Zone,
+    /// Height above the sea; without it there is no process time.
+    pub altitude: Option<Length>,
+    /// The canner used unless another is named.
+    pub canner: Option<CannerKind>,
+    /// How many jars go in.
+    pub capacities: Vec<Capacity>,
+    /// The units of replies.
+    pub units: Units,
+    /// The usual bag, if set.
+    pub bag: Option<Mass>,
+    /// The usual product.
+    pub product: Product,
+    /// Its usual jar.
+    pub jar: Jar,
+    /// Quiet hours, if set.
+    pub quiet: Option<Quiet>,
+    /// Lines under which a supply is called low.
+    pub low: BTreeMap<Supply, Stocked>,
+    /// The room where fruit ripens.
+    pub room: Option<Temperature>,
+}
+
+impl Default for Settings {
+    /// Thick sauce in quarts, customary units, nothing else known.
+    fn default() -> Self {
+        Self {
+            zone: Zone::UTC,
+            altitude: None,
+            canner: None,
+            capacities: Vec::new(),
+            units: Units::Customary,
+            bag: None,
+            product: Product::THICK_SAUCE,
+            jar: Jar::Quart,
+            quiet: None,
+            low: BTreeMap::new(),
+            room: None,
+        }
+    }
+}
+
+impl Settings {
+    /// The usual bag: as set, else 7 lb, or 3 kg in a metric room (a choice of this program).
+    pub fn usual_bag(&self) -> Mass {
+        let default = match self.units {
+            Units::Customary => Mass::POUND.times(Number::whole(7)),
+            Units::Metric => Mass::KILOGRAM.times(Number::whole(3)),
+        };
+        self.bag.or(default).unwrap_or(Mass::POUND)
+    }
+
+    /// The canner used unless another is named. Boiling water where none is set: its table and the steam canner's are the
+    /// same, and food that needs pressure is refused either way.
+    pub fn usual_canner(&self) -> CannerKind {
+        self.canner.unwrap_or(CannerKind::BoilingWater)
+    }
+
+    /// How many of a jar a canner holds, if it was ever set: the most fitting setting, the latest among equals.
+    pub fn capacity(&self, canner: CannerKind, jar: Jar) -> Option<u32> {
+        let fits = |capacity: &&Capacity| {
+            capacity.canner.is_none_or(|named| named == canner) && capacity.jar.is_none_or(|named| named == jar)
+        };
+        let named = |capacity: &&Capacity| u8::from(capacity.jar.is_some()) * 2 + u8::from(capacity.canner.is_some());
+        self.capacities.iter().filter(fits).max_by_key(named).map(|capacity| capacity.jars)
+    }
+
+    /// Whether it is quiet at this time of day, and until when.
+    pub fn quiet_until(&self, time: NaiveTime) -> Option<NaiveTime> {
+        let Quiet { from, until } = self.quiet?;
+        let quiet = if from <= until { from <= time && time < until } else { time >= from || time < until };
+        quiet.then_some(until)
+    }
+}

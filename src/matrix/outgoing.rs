@@ -1,0 +1,160 @@
+//! Sends what is in the outbox: a queue for each room, so that a room that is stuck stops no other. An entry leaves the
+//! outbox only when the homeserver has named its event.
+
+use super::notice::{self, Past};
+use super::owner::DeskHandle;
+use super::settings::Permits;
+use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
+use crate::assistant::Outgoing;
+use crate::clock::Clock;
+use chrono::TimeDelta;
+use matrix_sdk::ruma::{OwnedUserId, RoomId};
+use matrix_sdk::{Client, Room, RoomMemberships};
+use std::collections::HashMap;
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::time::Duration;
+use tokio::sync::mpsc::{UnboundedReceiver, UnboundedSender, unbounded_channel};
+use tokio::task::JoinSet;
+
+/// From this age on an entry is looked for in the room before it is sent: homeservers forget transaction ids after a
+/// day, and clocks differ.
+const OLD: TimeDelta = TimeDelta::hours(12);
+
+/// What all queues need.
+#[derive(Clone)]
+pub(super) struct Sender {
+    pub(super) client: Client,
+    pub(super) me: OwnedUserId,
+    pub(super) permits: Permits,
+    pub(super) desk: DeskHandle,
+    pub(super) clock: Arc<dyn Clock>,
+    /// For the advice when the homeserver ends the session.
+    pub(super) session_file: PathBuf,
+}
+
+impl Sender {
+    /// Sends the outbox as it stands, then what comes, until nothing but a new process helps.
+    pub(super) async fn run(self, mut news: UnboundedReceiver<Outgoing>) -> ServeError {
+        let mut queues: HashMap<Arc<str>, UnboundedSender<Outgoing>> = HashMap::new();
+        let mut tasks = JoinSet::new();
+        let mut waiting = match self.desk.outbox().await {
+            Ok(outbox) => outbox,
+            Err(error) => return error,
+        };
+        // What was answered before this moment is in the outbox and among the news.
+        while let Ok(message) = news.try_recv() {
+            if !waiting.iter().any(|known| known.key == message.key) {
+                waiting.push(message);
+            }
+        }
+        let mut waiting = waiting.into_iter();
+        loop {
+            let message = match waiting.next() {
+                Some(message) => message,
+                None => tokio::select! {
+                    message = news.recv() => match message {
+                        Some(message) => message,
+                        None => return ServeError::DeskGone,
+                    },
+                    Some(ended) = tasks.join_next() => return ended.unwrap_or(ServeError::DeskGone),
+                },
+            };
+            let queue = queues.entry(message.room.clone()).or_insert_with(|| {
+                let (queue, messages) = unbounded_channel();
+                tasks.spawn(self.clone().run_room(messages));
+                queue
+            });
+            // A queue ends only with an error, which is met above.
+            let _ = queue.send(message);
+        }
+    }
+
+    async fn run_room(self, mut messages: UnboundedReceiver<Outgoing>) -> ServeError {
+        let mut past = Past::default();
+        while let Some(message) = messages.recv().await {
+            if let Err(error) = self.deliver(&message, &mut past).await {
+                return error;
+            }
+        }
+        ServeError::DeskGone
+    }
+
+    /// Sends one message, however long it takes, and takes it off the outbox. One that the homeserver will never take
+    /// goes too, with a line in the log.
+    async fn deliver(&self, message: &Outgoing, past: &mut Past) -> Result<(), ServeError> {
+        let mut backoff = Backoff::new(Duration::from_secs(300));
+        let mut tries = 0;
+        while let Err(failure) = self.send(message, past, tries > 0).await {
+            tries += 1;
+            let (room, topic) = (&message.room, &message.topic);
+            match failure.trouble() {
+                Trouble::SessionEnded => return Err(ServeError::SessionEnded(self.session_file.clone())),
+                Trouble::Passing if failure.may_pass(tries) => {
+                    if backoff.is_fresh() {
+                        tracing::warn!(%room, %topic, "cannot send yet: {failure}");
+                    }
+                    backoff.wait().await;
+                }
+                _ => {
+                    tracing::error!(%room, %topic, "given up, it will not be sent: {failure}");
+                    break;
+                }
+            }
+        }
+        self.desk.sent(&message.key).await
+    }
+
+    async fn send(&self, message: &Outgoing, past: &mut Past, tried: bool) -> Result<(), Failure> {
+        let id = RoomId::parse(&*message.room).map_err(|_| Failure::NotARoom)?;
+        let room = self.client.get_room(&id).ok_or(Failure::UnknownRoom)?;
+        if self.clock.now() - message.at.to_utc() > OLD && past.holds(&room, &self.me, message, tried).await? {
+            tracing::info!(room = %message.room, topic = %message.topic, "found in the room, sent before");
+            return Ok(());
+        }
+        let called = if message.mention { self.household(&room).await? } else { Vec::new() };
+        let content = notice::content(message, called);
+        let sent = room.send(content).with_transaction_id(notice::transaction(&message.key)).await?;
+        tracing::debug!(room = %message.room, event = %sent.response.event_id, topic = %message.topic, "sent");
+        Ok(())
+    }
+
+    /// The people to call: who is in the room and may use the assistant.
+    async fn household(&self, room: &Room) -> matrix_sdk::Result<Vec<OwnedUserId>> {
+        let members = room.members(RoomMemberships::JOIN).await?;
+        let people = members.iter().map(|member| member.user_id());
+        Ok(people.filter(|user| **user != *self.me && (self.permits)(user.as_str())).map(ToOwned::to_owned).collect())
+    }
+}
+
+/// Why a message was not sent.
+#[derive(Debug, thiserror::Error)]
+enum Failure {
+    #[error("this is no room on a homeserver; the entry comes from elsewhere")]
+    NotARoom,
+    #[error("this account is in no such room")]
+    UnknownRoom,
+    #[error("{}", reasons(.0))]
+    Sdk(#[from] matrix_sdk::Error),
+}
+
+impl Failure {
+    fn trouble(&self) -> Trouble {
+        match self {
+            Self::NotARoom => Trouble::Lasting,
+            Self::UnknownRoom => Trouble::Passing,
+            // Invited again, or joined without having heard so.
+            Self::Sdk(matrix_sdk::Error::WrongRoomState(_)) => Trouble::Passing,
+            Self::Sdk(error) => trouble(error),
+        }
+    }
+
+    /// A homeserver that can't be reached is waited for; a room that one is not in, for about ten minutes: a sync may tell of
+    /// it yet.
+    fn may_pass(&self, tries: u32) -> bool {
+        match self {
+            Self::UnknownRoom | Self::Sdk(matrix_sdk::Error::WrongRoomState(_)) => tries < 10,
+            _ => true,
+        }
+    }
+}

@@ -1,0 +1,127 @@
+//! The one thread that owns the desk. Its writes wait for the disk, so it is a thread and not a task, and no lock
+//! is ever held across a wait.
+
+use super::trouble::ServeError;
+use crate::assistant::{Incoming, Outgoing};
+use crate::clock::Clock;
+use crate::desk::Desk;
+use crate::store::{Notes, StoreError};
+use chrono::{DateTime, Utc};
+use std::sync::Arc;
+use std::thread::JoinHandle;
+use tokio::sync::{mpsc, oneshot, watch};
+
+type Answer<T> = oneshot::Sender<Result<T, StoreError>>;
+
+enum Request {
+    Hear(Vec<Incoming>, Notes, Answer<()>),
+    Tick(Answer<()>),
+    Outbox(Answer<Vec<Outgoing>>),
+    Sent(String, Answer<()>),
+    Note(String, Answer<Option<String>>),
+}
+
+/// How tasks talk to the desk. The thread ends, and closes the store, when the last of these is gone.
+#[derive(Clone)]
+pub(super) struct DeskHandle {
+    requests: mpsc::Sender<Request>,
+}
+
+/// What the thread says unasked.
+pub(super) struct DeskNews {
+    /// What goes out, once it is on disk.
+    pub(super) out: mpsc::UnboundedReceiver<Outgoing>,
+    /// When the next thing falls due.
+    pub(super) due: watch::Receiver<Option<DateTime<Utc>>>,
+}
+
+/// Starts the thread.
+///
+/// # Errors
+/// When the system gives no thread.
+pub(super) fn own(desk: Desk, clock: Arc<dyn Clock>) -> Result<(DeskHandle, DeskNews, JoinHandle<()>), std::io::Error> {
+    let (requests, inbox) = mpsc::channel(64);
+    let (out_to, out) = mpsc::unbounded_channel();
+    let (due_to, due) = watch::channel(desk.next_due(clock.now()));
+    let mut owner = Owner { desk, clock, out: out_to, due: due_to };
+    let thread = std::thread::Builder::new().name("desk".into()).spawn(move || owner.run(inbox))?;
+    Ok((DeskHandle { requests }, DeskNews { out, due }, thread))
+}
+
+struct Owner {
+    desk: Desk,
+    clock: Arc<dyn Clock>,
+    out: mpsc::UnboundedSender<Outgoing>,
+    due: watch::Sender<Option<DateTime<Utc>>>,
+}
+
+impl Owner {
+    fn run(&mut self, mut inbox: mpsc::Receiver<Request>) {
+        // An answer that nobody waits for any more is no trouble: the work is done all the same.
+        while let Some(request) = inbox.blocking_recv() {
+            match request {
+                Request::Hear(messages, notes, answer) => {
+                    let out = self.desk.hear(&messages, self.clock.now(), &notes);
+                    let _ = answer.send(self.pass_on(out));
+                }
+                Request::Tick(answer) => {
+                    let out = self.desk.tick(self.clock.now());
+                    let _ = answer.send(self.pass_on(out));
+                }
+                Request::Outbox(answer) => {
+                    let _ = answer.send(self.desk.outbox());
+                }
+                Request::Sent(key, answer) => {
+                    let _ = answer.send(self.desk.sent(&key));
+                }
+                Request::Note(name, answer) => {
+                    let _ = answer.send(self.desk.note(&name));
+                }
+            }
+        }
+    }
+
+    fn pass_on(&mut self, out: Result<Vec<Outgoing>, StoreError>) -> Result<(), StoreError> {
+        for message in out? {
+            // Without a receiver the program is ending; the outbox keeps it.
+            let _ = self.out.send(message);
+        }
+        self.due.send_replace(self.desk.next_due(self.clock.now()));
+        Ok(())
+    }
+}
+
+impl DeskHandle {
+    /// See [`Desk::hear`]; what goes out arrives at the sender.
+    pub(super) async fn hear(&self, messages: Vec<Incoming>, notes: Notes) -> Result<(), ServeError> {
+        self.ask(|answer| Request::Hear(messages, notes, answer)).await
+    }
+
+    /// See [`Desk::tick`].
+    pub(super) async fn tick(&self) -> Result<(), ServeError> {
+        self.ask(Request::Tick).await
+    }
+
+    /// See [`Desk::outbox`].
+    pub(super) async fn outbox(&self) -> Result<Vec<Outgoing>, ServeError> {
+        self.ask(Request::Outbox).await
+    }
+
+    /// See [`Desk::sent`].
+    pub(super) async fn sent(&self, key: &str) -> Result<(), ServeError> {
+        let key = key.to_owned();
+        self.ask(|answer| Request::Sent(key, answer)).await
+    }
+
+    /// See [`Desk::note`].
+    pub(super) async fn note(&self, name: &str) -> Result<Option<String>, ServeError> {
+        let name = name.to_owned();
+        self.ask(|answer| Request::Note(name, answer)).await
+    }
+
+    async fn ask<T>(&self, request: impl FnOnce(Answer<T>) -> Request) -> Result<T, ServeError> {
+        let (answer, answered) = oneshot::channel();
+        self.requests.send(request(answer)).await.map_err(|_| ServeError::DeskGone)?;
+        Ok(answered.await.map_err(|_| ServeError::DeskGone)??)
+    }
+}

@@ -1,0 +1,135 @@
+//! Starts the parts, ticks the desk when something falls due, and ends in good order.
+
+use super::invites::Joiner;
+use super::outgoing::Sender;
+use super::owner::{DeskHandle, own};
+use super::session;
+use super::settings::MatrixSettings;
+use super::sync::Syncer;
+use super::trouble::ServeError;
+use crate::clock::Clock;
+use crate::desk::Desk;
+use chrono::{DateTime, Utc};
+use std::path::Path;
+use std::sync::Arc;
+use std::time::Duration;
+use tokio::signal::unix::{Signal, SignalKind, signal};
+use tokio::sync::{Notify, watch};
+use tokio::task::JoinSet;
+
+/// The longest sleep until the clock is looked at again: a machine may be suspended, or its clock set.
+const DOZE: Duration = Duration::from_secs(20);
+
+/// Runs the assistant on a homeserver until the process is asked to end (SIGTERM or SIGINT: `Ok`) or cannot go on.
+/// `data` is the store's folder; the session and the Matrix library's own store go beside it, in `data/matrix`.
+///
+/// # Errors
+/// When the settings, the credentials or the kept session are wrong, the store fails, or the sync fails in a way that
+/// only a new process mends. A homeserver that cannot be reached is no error: it is tried again until it can.
+pub async fn serve(
+    settings: &MatrixSettings,
+    desk: Desk,
+    clock: Arc<dyn Clock>,
+    data: &Path,
+) -> Result<(), ServeError> {
+    let mut stop = Stop::listen()?;
+    let client = tokio::select! {
+        client = session::open(settings, data) => client?,
+        () = stop.asked() => return Ok(()),
+    };
+    let permits = settings.permits.clone();
+    let me = client.user_id().ok_or(ServeError::NoCredential)?.to_owned();
+    let session_file = session::session_file(data);
+    let (desk, news, thread) = own(desk, clock.clone()).map_err(|why| sdk("start a thread", &why))?;
+    let (caught_up, ready) = watch::channel(false);
+    let invited = Arc::new(Notify::new());
+    let mut tasks = JoinSet::new();
+
+    let sender = Sender {
+        client: client.clone(),
+        me: me.clone(),
+        permits: permits.clone(),
+        desk: desk.clone(),
+        clock: clock.clone(),
+        session_file: session_file.clone(),
+    };
+    // What fell due while it was down is announced after what was said meanwhile is taken in: that may have settled it.
+    tasks.spawn(after(ready.clone(), sender.run(news.out)));
+    tasks.spawn(after(ready, keep_time(desk.clone(), clock.clone(), news.due)));
+    tasks.spawn(
+        Joiner {
+            client: client.clone(),
+            permits: permits.clone(),
+            invited: invited.clone(),
+            session_file: session_file.clone(),
+        }
+        .run(),
+    );
+    tasks.spawn(Syncer { client, me: me.clone(), permits, desk, clock, invited, caught_up, session_file }.run());
+    tracing::info!(user = %me, "serving");
+
+    let ended = tokio::select! {
+        ended = tasks.join_next() => Err(ended.and_then(Result::ok).unwrap_or(ServeError::DeskGone)),
+        () = stop.asked() => Ok(()),
+    };
+    // With the tasks go the last handles, and with these the thread, after the write it is at. A sync cut short here is
+    // asked for again by the next process.
+    tasks.shutdown().await;
+    let _ = tokio::task::spawn_blocking(|| thread.join()).await;
+    tracing::info!("stopped");
+    ended
+}
+
+async fn after(mut ready: watch::Receiver<bool>, then: impl Future<Output = ServeError>) -> ServeError {
+    // The lock that comes with the answer must not be held on.
+    let came = ready.wait_for(|ready| *ready).await.is_ok();
+    if came { then.await } else { ServeError::DeskGone }
+}
+
+/// Ticks the desk whenever something falls due.
+async fn keep_time(
+    desk: DeskHandle,
+    clock: Arc<dyn Clock>,
+    mut due: watch::Receiver<Option<DateTime<Utc>>>,
+) -> ServeError {
+    loop {
+        let next = *due.borrow_and_update();
+        let left = next.map(|next| (next - clock.now()).to_std().unwrap_or(Duration::ZERO));
+        if left.is_some_and(|left| left.is_zero()) {
+            if let Err(error) = desk.tick().await {
+                return error;
+            }
+            // The wheel must not spin if the desk finds nothing to do at a time that it named.
+            tokio::time::sleep(Duration::from_millis(50)).await;
+            continue;
+        }
+        tokio::select! {
+            () = tokio::time::sleep(left.unwrap_or(DOZE).min(DOZE)) => {}
+            changed = due.changed() => if changed.is_err() { return ServeError::DeskGone },
+        }
+    }
+}
+
+fn sdk(doing: &'static str, why: &dyn std::error::Error) -> ServeError {
+    ServeError::Sdk { doing, why: why.to_string() }
+}
+
+/// The signals that ask a service to end.
+struct Stop {
+    terminate: Signal,
+    interrupt: Signal,
+}
+
+impl Stop {
+    fn listen() -> Result<Self, ServeError> {
+        let listen = |kind| signal(kind).map_err(|why| sdk("listen for signals", &why));
+        Ok(Self { terminate: listen(SignalKind::terminate())?, interrupt: listen(SignalKind::interrupt())? })
+    }
+
+    async fn asked(&mut self) {
+        tokio::select! {
+            _ = self.terminate.recv() => {}
+            _ = self.interrupt.recv() => {}
+        }
+    }
+}

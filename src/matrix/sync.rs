@@ -1,0 +1,216 @@
+//! Asks the homeserver what is new and hands it to the desk, in one piece for each answer, with the new position.
+
+use super::history::{between, since_joining};
+use super::incoming::{Read, Reader};
+use super::owner::DeskHandle;
+use super::position::{Locked, NOTE, Position};
+use super::settings::Permits;
+use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
+use crate::assistant::Incoming;
+use crate::clock::Clock;
+use crate::store::Notes;
+use matrix_sdk::config::{SyncSettings, SyncToken};
+use matrix_sdk::deserialized_responses::TimelineEvent;
+use matrix_sdk::ruma::api::client::filter::{Filter as EventFilter, FilterDefinition, RoomEventFilter};
+use matrix_sdk::ruma::api::client::sync::sync_events::v3::Filter;
+use matrix_sdk::ruma::{OwnedUserId, UInt};
+use matrix_sdk::sync::{JoinedRoomUpdate, SyncResponse};
+use matrix_sdk::{Client, Room, RoomMemberships};
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::time::Duration;
+use tokio::sync::{Notify, watch};
+
+/// How long the homeserver may hold a request when nothing is new.
+const HOLD: Duration = Duration::from_secs(30);
+
+/// Synapse gives no more events of a room at once; what is beyond is fetched as a gap.
+const MOST_EVENTS: u32 = 100;
+
+/// The task that syncs.
+pub(super) struct Syncer {
+    pub(super) client: Client,
+    pub(super) me: OwnedUserId,
+    pub(super) permits: Permits,
+    pub(super) desk: DeskHandle,
+    pub(super) clock: Arc<dyn Clock>,
+    /// Rung when an invitation has come.
+    pub(super) invited: Arc<Notify>,
+    /// Turns true when what was missed has been taken in.
+    pub(super) caught_up: watch::Sender<bool>,
+    /// For the advice when the homeserver ends the session.
+    pub(super) session_file: PathBuf,
+}
+
+impl Syncer {
+    /// Runs until nothing but a new process helps.
+    pub(super) async fn run(self) -> ServeError {
+        match self.follow().await {
+            Ok(never) => match never {},
+            Err(error) => error,
+        }
+    }
+
+    async fn follow(&self) -> Result<std::convert::Infallible, ServeError> {
+        let note = self.desk.note(NOTE).await?;
+        let mut position = Position::read(note.as_deref(), &self.me);
+        let mut backoff = Backoff::new(Duration::from_secs(60));
+        loop {
+            let first = !*self.caught_up.borrow();
+            let settings = self.settings(&position, if first { Duration::ZERO } else { HOLD });
+            match self.client.sync_once(settings).await {
+                Ok(response) => {
+                    if backoff.reset() {
+                        tracing::info!("the homeserver answers again");
+                    }
+                    self.take(&mut position, response, first).await?;
+                    self.caught_up.send_replace(true);
+                }
+                Err(error) => match trouble(&error) {
+                    Trouble::Passing => self.wait(&mut backoff, &error).await,
+                    Trouble::SessionEnded => return Err(ServeError::SessionEnded(self.session_file.clone())),
+                    Trouble::Lasting => return Err(ServeError::Sync(reasons(&error))),
+                },
+            }
+        }
+    }
+
+    /// Only what concerns the ledger: presence, typing and receipts would be one more answer each, and so would the
+    /// assistant's own messages.
+    fn settings(&self, position: &Position, hold: Duration) -> SyncSettings {
+        let mut filter = FilterDefinition::default();
+        filter.presence = EventFilter::ignore_all();
+        filter.room.ephemeral = RoomEventFilter::ignore_all();
+        filter.room.timeline.not_senders = vec![self.me.clone()];
+        filter.room.timeline.limit = Some(UInt::from(MOST_EVENTS));
+        let settings = SyncSettings::new().timeout(hold).filter(Filter::FilterDefinition(filter));
+        match &position.since {
+            Some(since) => settings.token(since.clone()),
+            None => settings.token(SyncToken::NoToken),
+        }
+    }
+
+    async fn wait(&self, backoff: &mut Backoff, error: &matrix_sdk::Error) {
+        if backoff.is_fresh() {
+            tracing::warn!("cannot reach the homeserver ({}); trying again until it answers", reasons(error));
+        }
+        backoff.wait().await;
+    }
+
+    async fn take(&self, position: &mut Position, response: SyncResponse, first: bool) -> Result<(), ServeError> {
+        let before = position.clone();
+        let mut messages = Vec::new();
+        for room in response.rooms.left.keys() {
+            position.rooms.remove(room);
+        }
+        if first || !response.to_device.is_empty() {
+            self.unlock(position, &mut messages).await?;
+        }
+        for (id, update) in response.rooms.joined {
+            let Some(room) = self.client.get_room(&id) else { continue };
+            let events = self.events(&room, update, before.since.as_deref(), position.rooms.contains(&id)).await?;
+            position.rooms.insert(id.clone());
+            if events.is_empty() {
+                continue;
+            }
+            let reader = self.reader(&room).await?;
+            for event in &events {
+                match reader.read(event) {
+                    Read::Heard(message) => messages.push(message),
+                    Read::Locked(event) => position.lock(&id, event, self.clock.now()),
+                    Read::Nothing => {}
+                }
+            }
+        }
+        position.since = Some(response.next_batch);
+        if !messages.is_empty() || *position != before {
+            tracing::debug!(messages = messages.len(), "heard");
+            let note = position.write().map_err(|error| ServeError::Sync(error.to_string()))?;
+            self.desk.hear(messages, Notes::from([(NOTE.to_owned(), Some(note))])).await?;
+        }
+        if !response.rooms.invited.is_empty() {
+            self.invited.notify_one();
+        }
+        Ok(())
+    }
+
+    async fn reader(&self, room: &Room) -> Result<Reader<'_>, ServeError> {
+        let members = self.insist(|| room.members(RoomMemberships::JOIN)).await?;
+        Ok(Reader {
+            room: Arc::from(room.room_id().as_str()),
+            redaction: room.clone_info().room_version_rules_or_default().redaction,
+            direct: members.is_some_and(|members| members.len() <= 2),
+            me: &self.me,
+            permits: &self.permits,
+            now: self.clock.now(),
+        })
+    }
+
+    /// The events of an update, oldest first, with all that the homeserver left out between our position and it.
+    async fn events(
+        &self,
+        room: &Room,
+        update: JoinedRoomUpdate,
+        since: Option<&str>,
+        followed: bool,
+    ) -> Result<Vec<TimelineEvent>, ServeError> {
+        let timeline = update.timeline;
+        let (Some(since), true) = (since, followed) else {
+            let joined = self.insist(|| since_joining(room, &self.me)).await?.flatten();
+            return Ok(joined.unwrap_or(timeline.events));
+        };
+        let (true, Some(until)) = (timeline.limited, timeline.prev_batch) else { return Ok(timeline.events) };
+        let until = until.as_str();
+        let gap = self.insist(|| between(room, since, Some(until))).await?;
+        let mut events = gap.unwrap_or_default();
+        events.extend(timeline.events);
+        Ok(events)
+    }
+
+    /// Tries the events that could not be decrypted again.
+    async fn unlock(&self, position: &mut Position, messages: &mut Vec<Incoming>) -> Result<(), ServeError> {
+        for locked in std::mem::take(&mut position.locked) {
+            let Some(room) = self.client.get_room(&locked.room) else { continue };
+            let Some(event) = self.insist(|| room.event(&locked.event, None)).await? else { continue };
+            match self.reader(&room).await?.read(&event) {
+                Read::Heard(message) => messages.push(message),
+                Read::Locked(_) => position.locked.push(Locked { ..locked }),
+                Read::Nothing => {}
+            }
+        }
+        let given_up = position.give_up(self.clock.now());
+        if given_up > 0 {
+            tracing::warn!(
+                given_up,
+                "events stay unread, their keys never came; their senders should write them again"
+            );
+        }
+        Ok(())
+    }
+
+    /// Asks something that must be known before the answer at hand is taken in. `None` when the homeserver says no: one
+    /// room's lost history must not stop the others. A failure of our own must not be taken for that, and ends it.
+    async fn insist<T, F>(&self, ask: impl Fn() -> F) -> Result<Option<T>, ServeError>
+    where
+        F: Future<Output = matrix_sdk::Result<T>>,
+    {
+        let mut backoff = Backoff::new(Duration::from_secs(60));
+        loop {
+            let error = match ask().await {
+                Ok(answer) => return Ok(Some(answer)),
+                Err(error) => error,
+            };
+            match trouble(&error) {
+                Trouble::Passing => self.wait(&mut backoff, &error).await,
+                Trouble::SessionEnded => return Err(ServeError::SessionEnded(self.session_file.clone())),
+                Trouble::Lasting if error.client_api_error_kind().is_none() => {
+                    return Err(ServeError::Sync(reasons(&error)));
+                }
+                Trouble::Lasting => {
+                    tracing::warn!("the homeserver does not give what is needed to read a room: {}", reasons(&error));
+                    return Ok(None);
+                }
+            }
+        }
+    }
+}

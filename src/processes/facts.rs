@@ -1,0 +1,143 @@
+//! Single figures of the guide, each with its source: waiting, venting, seals, storing, thawing.
+
+use super::tables::fact;
+use crate::quantity::{Length, Mass, Temperature};
+use chrono::TimeDelta;
+
+/// A published figure.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Figure<T> {
+    /// The figure, in its own type.
+    pub value: T,
+    key: &'static str,
+}
+
+impl<T> Figure<T> {
+    /// Where it is printed.
+    pub fn source(&self) -> &'static str {
+        fact(self.key).map_or("", |fact| &fact.source)
+    }
+
+    /// Whether a page was seen that prints it, or it is from memory.
+    pub fn is_confirmed(&self) -> bool {
+        fact(self.key).is_some_and(|fact| fact.confirmed_by > 0)
+    }
+}
+
+const fn minutes(key: &'static str, minutes: i64) -> Figure<TimeDelta> {
+    Figure { value: TimeDelta::minutes(minutes), key }
+}
+
+const fn hours(key: &'static str, hours: i64) -> Figure<TimeDelta> {
+    Figure { value: TimeDelta::hours(hours), key }
+}
+
+const fn months(key: &'static str, months: u32) -> Figure<u32> {
+    Figure { value: months, key }
+}
+
+/// The longest process in a steam canner, the altitude's addition included; beyond it the canner boils dry.
+pub const STEAM_MAX_PROCESS: Figure<TimeDelta> = minutes("steam_max_process_min", 45);
+/// Boiling water and steam: heat off, lid off, then this wait before the jars come out.
+pub const BOILING_WATER_REST: Figure<TimeDelta> = minutes("boiling_water_rest_min", 5);
+/// Pressure: steam must flow from the open vent this long before the weight goes on.
+pub const PRESSURE_VENT: Figure<TimeDelta> = minutes("pressure_vent_min", 10);
+/// Pressure: the wait after the weight is taken off at zero. From memory; the longer of two printed figures.
+pub const PRESSURE_REST: Figure<TimeDelta> = minutes("pressure_wait_after_weight_removed_min", 10);
+/// Jars for a process shorter than this must be sterilised first.
+pub const STERILISE_BELOW: Figure<TimeDelta> = minutes("sterilise_jars_if_process_under_min", 10);
+/// Seals are looked at this long after the jars came out.
+pub const SEAL_CHECK_FROM: Figure<TimeDelta> = hours("seal_check_after_h_low", 12);
+/// Seals are looked at by this long after the jars came out.
+pub const SEAL_CHECK_UNTIL: Figure<TimeDelta> = hours("seal_check_after_h_high", 24);
+/// A jar that did not seal can be processed again within this time.
+pub const REPROCESS_WITHIN: Figure<TimeDelta> = hours("reprocess_within_h", 24);
+/// Jars taste best this many months.
+pub const BEST_WITHIN_MONTHS: Figure<u32> = months("best_quality_within_months", 12);
+/// Frozen tomatoes are best for at least this many months.
+pub const FROZEN_BEST_MONTHS_LOW: Figure<u32> = months("frozen_tomato_best_months_low", 8);
+/// Frozen tomatoes are best for at most this many months.
+pub const FROZEN_BEST_MONTHS_HIGH: Figure<u32> = months("frozen_tomato_best_months_high", 12);
+/// In the refrigerator nothing thaws in less, however small.
+pub const THAW_AT_LEAST: Figure<TimeDelta> = hours("thaw_refrigerator_min_h_even_for_1_lb", 24);
+/// In cold water, food thaws at most this long.
+pub const THAW_IN_WATER_AT_MOST: Figure<TimeDelta> = hours("thaw_cold_water_max_h", 2);
+/// How long an unsealed jar keeps in the refrigerator: printed in words, as other pages print two days to a week.
+pub const UNSEALED_KEEPS: Figure<&str> = Figure { value: "several days", key: "unsealed_refrigerate_use_within" };
+
+/// What the refrigerator thaws in a day, of a large item.
+pub fn thaw_per_day() -> Option<Mass> {
+    Mass::from_pounds(fact("thaw_refrigerator_lb_per_24_h")?.number()?)
+}
+
+/// The room to leave in an unsealed jar before it is frozen.
+pub fn freezing_headspace() -> Option<Length> {
+    Length::from_inches(fact("unsealed_freeze_headspace_in")?.number()?)
+}
+
+/// The range of temperatures to store sealed jars at.
+pub fn storage_range() -> Option<(Temperature, Temperature)> {
+    Some((fahrenheit("store_jars_f_low")?, fahrenheit("store_jars_f_high")?))
+}
+
+/// The temperature that sealed jars must never be stored above.
+pub fn storage_limit() -> Option<Temperature> {
+    fahrenheit("store_jars_never_above_f")
+}
+
+/// The temperature that a refrigerator must not exceed for thawing.
+pub fn refrigerator_limit() -> Option<Temperature> {
+    fahrenheit("thaw_refrigerator_max_f")
+}
+
+fn fahrenheit(key: &str) -> Option<Temperature> {
+    Temperature::from_fahrenheit(fact(key)?.number()?)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_figure_is_the_tables_own() {
+        for (figure, unit, printed_unit) in [
+            (STEAM_MAX_PROCESS, TimeDelta::minutes(1), "45"),
+            (BOILING_WATER_REST, TimeDelta::minutes(1), "5"),
+            (PRESSURE_VENT, TimeDelta::minutes(1), "10"),
+            (PRESSURE_REST, TimeDelta::minutes(1), "10"),
+            (STERILISE_BELOW, TimeDelta::minutes(1), "10"),
+            (SEAL_CHECK_FROM, TimeDelta::hours(1), "12"),
+            (SEAL_CHECK_UNTIL, TimeDelta::hours(1), "24"),
+            (REPROCESS_WITHIN, TimeDelta::hours(1), "24"),
+            (THAW_AT_LEAST, TimeDelta::hours(1), "24"),
+            (THAW_IN_WATER_AT_MOST, TimeDelta::hours(1), "2"),
+        ] {
+            let fact = fact(figure.key).unwrap();
+            assert_eq!(fact.value, printed_unit, "{}", figure.key);
+            assert_eq!(fact.number(), Some((figure.value.num_seconds() / unit.num_seconds()) as f64), "{}", figure.key);
+            assert_eq!(figure.source(), fact.source);
+        }
+        for months in [BEST_WITHIN_MONTHS, FROZEN_BEST_MONTHS_LOW, FROZEN_BEST_MONTHS_HIGH] {
+            assert_eq!(fact(months.key).unwrap().number(), Some(f64::from(months.value)));
+        }
+        assert_eq!(fact(UNSEALED_KEEPS.key).unwrap().value, UNSEALED_KEEPS.value);
+    }
+
+    #[test]
+    fn only_the_wait_under_pressure_is_from_memory() {
+        assert!(!PRESSURE_REST.is_confirmed());
+        assert!(BOILING_WATER_REST.is_confirmed() && SEAL_CHECK_FROM.is_confirmed());
+    }
+
+    #[test]
+    fn figures_with_other_units_are_read_as_printed() {
+        assert_eq!(thaw_per_day(), Mass::from_pounds(5.0));
+        assert_eq!(freezing_headspace(), Length::from_inches(1.5));
+        let celsius = |temperature: Option<Temperature>| temperature.map(|t| t.as_celsius().round());
+        assert_eq!(
+            storage_range().map(|(low, high)| (low.as_celsius(), high.as_celsius().round())),
+            Some((10.0, 21.0))
+        );
+        assert_eq!((celsius(storage_limit()), celsius(refrigerator_limit())), (Some(35.0), Some(4.0)));
+    }
+}

@@ -1,0 +1,153 @@
+//! The lines of a script.
+
+use super::ReplayError;
+use crate::assistant::{Incoming, Said};
+use crate::ledger::MessageId;
+use chrono::{DateTime, FixedOffset};
+use serde::Deserialize;
+use std::io::BufRead;
+use std::sync::Arc;
+
+/// One line: when, and what happens.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Line {
+    /// Which line of the script, from 1.
+    pub number: u64,
+    /// Its time, with the offset written there.
+    pub at: DateTime<FixedOffset>,
+    /// What happens.
+    pub act: Act,
+}
+
+/// What a line does.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Act {
+    /// Somebody says, edits or deletes something.
+    Message(Incoming),
+    /// The state of a room is printed.
+    State {
+        /// Which room.
+        room: String,
+    },
+}
+
+/// The line as written. Further keys are left alone: scripts keep remarks in them.
+#[derive(Deserialize)]
+struct Written {
+    at: String,
+    room: String,
+    who: Option<String>,
+    id: Option<String>,
+    say: Option<String>,
+    edit: Option<String>,
+    redact: Option<String>,
+    reply_to: Option<String>,
+    #[serde(default)]
+    direct: bool,
+    #[serde(default)]
+    state: bool,
+}
+
+/// Reads a script line by line; empty lines are passed over.
+///
+/// Each item is an error when its line cannot be read, is not an object with the keys of a script, or does not do exactly
+/// one thing.
+pub fn lines(mut script: impl BufRead) -> impl Iterator<Item = Result<Line, ReplayError>> {
+    let mut number = 0;
+    std::iter::from_fn(move || {
+        loop {
+            let mut bytes = Vec::new();
+            number += 1;
+            match script.read_until(b'\n', &mut bytes) {
+                Err(error) => return Some(Err(ReplayError::Read(error))),
+                Ok(0) => return None,
+                Ok(_) if bytes.trim_ascii().is_empty() => {}
+                Ok(_) => return Some(read(&bytes, number).map_err(|why| ReplayError::Line { line: number, why })),
+            }
+        }
+    })
+}
+
+fn read(bytes: &[u8], number: u64) -> Result<Line, String> {
+    let written: Written = serde_json::from_slice(bytes).map_err(|error| explain(&error))?;
+    let at = DateTime::parse_from_rfc3339(&written.at).map_err(|_| {
+        format!("'{}' is not a time; write it with its offset, as in 2026-08-14T09:05:00-05:00", written.at)
+    })?;
+    Ok(Line { number, at, act: act(written, at, number)? })
+}
+
+fn act(written: Written, at: DateTime<FixedOffset>, number: u64) -> Result<Act, String> {
+    let Written { room, who, id, say, edit, redact, reply_to, direct, state, .. } = written;
+    let said = match (say, edit, redact, state) {
+        (None, None, None, true) => return Ok(Act::State { room }),
+        (Some(text), None, None, false) => Said::Text { text, reply_to: reply_to.as_deref().map(MessageId::new) },
+        (Some(text), Some(target), None, false) => Said::Edit { target: MessageId::new(&target), text },
+        (None, None, Some(target), false) => Said::Redact { target: MessageId::new(&target) },
+        _ => {
+            return Err("it must do one thing: \"say\" (with \"edit\" for a changed message), \"redact\", or \
+                        \"state\": true"
+                .to_owned());
+        }
+    };
+    let who = who.ok_or("it does not say \"who\"; a message needs a sender")?;
+    let id = id.unwrap_or_else(|| format!("$line-{number}@{}", at.timestamp()));
+    let (room, who) = (Arc::from(room), Arc::from(who));
+    Ok(Act::Message(Incoming { room, who, id: MessageId::new(&id), at, direct, said }))
+}
+
+/// The JSON reader's words without its own "line 1", which would be taken for the script's.
+fn explain(error: &serde_json::Error) -> String {
+    let text = error.to_string();
+    let what = text.split(" at line ").next().unwrap_or_default();
+    format!("{what} (column {}); each line is one JSON object with \"at\", \"room\" and what happens", error.column())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn one(text: &str) -> Result<Line, String> {
+        lines(text.as_bytes()).next().unwrap().map_err(|error| error.to_string())
+    }
+
+    #[test]
+    fn each_form_of_line_is_read() {
+        let head = r#""at": "2026-08-14T09:05:00-05:00", "room": "home", "who": "ana""#;
+        let said = |rest: &str| match one(&format!("{{{head}, {rest}}}")).unwrap().act {
+            Act::Message(message) => (message.id.to_string(), message.said),
+            Act::State { .. } => panic!("not a message"),
+        };
+        let text = |text: &str| Said::Text { text: text.to_owned(), reply_to: None };
+        let target = MessageId::new("$1");
+        assert_eq!(said(r#""id": "$1", "say": "hi""#), ("$1".to_owned(), text("hi")));
+        assert_eq!(said(r#""say": "hi""#), ("$line-1".to_owned(), text("hi")));
+        let edit = Said::Edit { target: target.clone(), text: "ho".to_owned() };
+        assert_eq!(said(r#""id": "$2", "edit": "$1", "say": "ho""#).1, edit);
+        assert_eq!(said(r#""redact": "$1""#).1, Said::Redact { target });
+        let state = r#"{"at": "2026-08-14T21:00:00-05:00", "room": "home", "state": true}"#;
+        assert_eq!(one(state).unwrap().act, Act::State { room: "home".to_owned() });
+    }
+
+    #[test]
+    fn a_broken_line_is_named_by_its_number() {
+        let script = "\n{\"at\": \"2026-08-14T09:05:00-05:00\", \"room\": \"home\", \"state\": true}\n\n{\"at\": ";
+        let last = lines(script.as_bytes()).last().unwrap().unwrap_err().to_string();
+        assert!(last.starts_with("line 4 of the script: EOF while parsing a value (column 7);"), "{last}");
+    }
+
+    #[test]
+    fn a_line_that_does_nothing_or_two_things_or_has_no_sender_or_time_is_refused() {
+        for (rest, says) in [
+            (r#""who": "ana""#, "it must do one thing"),
+            (r#""who": "ana", "say": "hi", "redact": "$1""#, "it must do one thing"),
+            (r#""who": "ana", "edit": "$1""#, "it must do one thing"),
+            (r#""say": "hi""#, "a message needs a sender"),
+        ] {
+            let line = format!(r#"{{"at": "2026-08-14T09:05:00-05:00", "room": "home", {rest}}}"#);
+            let error = one(&line).unwrap_err();
+            assert!(error.contains(says), "{line}: {error}");
+        }
+        let error = one(r#"{"at": "2026-08-14T09:05:00", "room": "home", "state": true}"#).unwrap_err();
+        assert!(error.contains("write it with its offset"), "{error}");
+    }
+}

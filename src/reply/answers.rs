@@ -1,0 +1,272 @@
+//! Answers to questions.
+
+use super::garden::closeness;
+use super::{Facts, Reply, Scene, Words, stocks};
+use crate::batch::{Batch, Stage};
+use crate::ledger::{Ledger, Made, Refusal, made};
+use crate::planning::{load_state, target};
+use crate::processes;
+use crate::statement::Ask;
+use crate::vocabulary::{Acid, Jar, Product, Stock, Subject};
+
+/// The answer to a question.
+///
+/// # Errors
+/// When what is asked has no answer for a reason that is said as a problem: no tested process, a name that means several products.
+pub fn answer(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<Reply, Refusal> {
+    Ok(match ask.about {
+        Subject::Freezer => stocks::freezer(scene, ask.crop),
+        Subject::Counter => stocks::counter(scene, ask.crop),
+        Subject::Pantry => stocks::shelf_of(scene, Stock::Pantry, ask.product.as_ref()),
+        Subject::Fridge => stocks::shelf_of(scene, Stock::Fridge, ask.product.as_ref()),
+        Subject::Supplies => stocks::supplies(scene),
+        Subject::Totals => super::log::totals(scene, ledger, ask),
+        Subject::Log => super::log::log(scene, ledger, ask),
+        Subject::Load => load(scene, ask)?,
+        Subject::Forecast => forecast(scene, ask)?,
+        Subject::Timer => timer(scene, ask),
+        Subject::Next => next(scene),
+        Subject::Process => process(scene, ask)?,
+        Subject::Acid => acid(scene, ask)?,
+        Subject::Chart => chart(scene),
+        Subject::Help => super::help::help(),
+    })
+}
+
+fn load(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let mut facts = Facts::default();
+    let Some(target) = target(state, ask.product.as_ref(), ask.jar) else {
+        // A name that means nothing, or several things, is said so; otherwise it is the weight that is missing.
+        let product = made(state, ask.product.as_ref())?.product();
+        let text =
+            format!("No load weight is published for {}; 'recipe' lets you tell me yours.", words.product(&product));
+        return Ok(Reply { text, facts });
+    };
+    let load = load_state(state, target);
+    facts.load(&load);
+    let freezer = super::garden::freezer_holds(scene, load.target.crop);
+    let mut text = format!("Freezer {freezer}. {}", closeness(scene, &load));
+    if load.target.scaled {
+        text.push_str(" (Scaled by volume from the published load.)");
+    }
+    Ok(Reply { text, facts })
+}
+
+/// There is no forecast without a method that has been checked; the closeness is what can be said.
+fn forecast(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
+    let mut reply = load(scene, ask)?;
+    reply.text.push_str("\nI can't say on which day it will be: I make no forecasts yet.");
+    Ok(reply)
+}
+
+fn chart(scene: Scene<'_>) -> Reply {
+    let mut reply = stocks::totals(scene);
+    reply.text.insert_str(0, "I draw no pictures yet. ");
+    reply
+}
+
+/// The batches a question is about, the most recent first.
+fn meant<'a>(scene: Scene<'a>, ask: &Ask) -> Vec<&'a Batch> {
+    let named = |batch: &&Batch| {
+        ask.batch.as_ref().is_none_or(|name| batch.is_called(name))
+            && ask.product.as_ref().is_none_or(|product| batch.is_called(product.as_str()))
+    };
+    let all: Vec<_> = scene.state.open_batches().rev().collect();
+    let some: Vec<_> = all.iter().copied().filter(named).collect();
+    if some.is_empty() { all } else { some }
+}
+
+fn timer(scene: Scene<'_>, ask: &Ask) -> Reply {
+    let (state, words, now) = (scene.state, Words::of(&scene.state.settings), scene.now);
+    let mut facts = Facts::default();
+    let mut lines = Vec::new();
+    let mut batches = meant(scene, ask);
+    // What runs comes before what waits.
+    batches.sort_by_key(|batch| batch.ends_at(now).is_none_or(|ends| ends <= now));
+    let running: Vec<_> = state.timers.iter().filter(|timer| timer.ends > now).collect();
+    if let Some(first) = batches.first() {
+        facts.timing(&first.timing).stage(first, state, now).jars(first.jars(), first.jar);
+    } else if let Some(first) = running.iter().min_by_key(|timer| timer.ends) {
+        facts.time("ends_at", first.ends, state).set("left_s", (first.ends - now).num_seconds());
+        facts.set("label", first.label.clone().unwrap_or_default());
+    }
+    lines.extend(batches.iter().map(|batch| clock_line(scene, batch)));
+    for timer in running {
+        let label = timer.label.as_ref().map(|label| format!(" '{label}'")).unwrap_or_default();
+        let left = words.stretch(timer.ends - now);
+        lines.push(format!("Timer{label}: {left} left, until {}.", words.moment(timer.ends, now)));
+    }
+    if lines.is_empty() {
+        lines.push("No clock is running and no batch is open.".to_owned());
+    }
+    Reply { text: lines.join("\n"), facts }
+}
+
+/// What is left of a batch's clock, and what comes next.
+fn clock_line(scene: Scene<'_>, batch: &Batch) -> String {
+    let (words, now) = (Words::of(&scene.state.settings), scene.now);
+    let stage = batch.stage(now);
+    let next = super::canning::next_step(batch, stage);
+    let name = &batch.name;
+    match (stage, batch.ends_at(now)) {
+        (Stage::Processing, Some(ends)) => {
+            format!(
+                "'{name}': {} left, until {}. Then {}.",
+                words.stretch(ends - now),
+                words.moment(ends, now),
+                Stage::Done.next_step(false)
+            )
+        }
+        (Stage::Done, Some(ends)) => {
+            let over = words.stretch(now - ends);
+            format!("'{name}': the minutes were up at {}, {over} ago. Next: {next}.", words.moment(ends, now))
+        }
+        (Stage::Resting, Some(ends)) => {
+            format!(
+                "'{name}': {} of rest left, until {}. Then {next}.",
+                words.stretch(ends - now),
+                words.moment(ends, now)
+            )
+        }
+        (Stage::Cooling, _) => {
+            let clocks = batch.clocks(scene.state.settings.zone);
+            let due = clocks
+                .iter()
+                .find(|(_, at)| *at > now)
+                .map(|(_, at)| format!(" I'll ask about the seals at {}.", words.moment(*at, now)));
+            format!("'{name}': cooling; {next}.{}", due.unwrap_or_default())
+        }
+        (stage, _) => format!("'{name}': {stage}. Next: {next}."),
+    }
+}
+
+fn next(scene: Scene<'_>) -> Reply {
+    let (state, now) = (scene.state, scene.now);
+    if let Some(batch) = state.open_batches().next_back() {
+        let mut facts = Facts::default();
+        facts.timing(&batch.timing).stage(batch, state, now);
+        let lines: Vec<_> = state.open_batches().rev().map(|batch| clock_line(scene, batch)).collect();
+        return Reply { text: lines.join("\n"), facts };
+    }
+    let mut facts = Facts::default();
+    let text = match target(state, None, None).map(|target| load_state(state, target)) {
+        Some(load) => {
+            facts.load(&load);
+            let start = if load.is_ready() { " When they are thawed, say 'starting sauce'." } else { "" };
+            format!("No batch is open. {}{start}", closeness(scene, &load))
+        }
+        None => "No batch is open.".to_owned(),
+    };
+    Reply { text, facts }
+}
+
+/// The product, the jar and the canner that a question means.
+fn asked_for(scene: Scene<'_>, ask: &Ask) -> Result<(Made, Jar), Refusal> {
+    let state = scene.state;
+    let open = meant(scene, ask).first().copied().filter(|_| ask.product.is_none());
+    let made = made(state, ask.product.as_ref().or(open.map(|batch| &batch.product)))?;
+    let product = made.product();
+    let jar = match (ask.jar.or(open.map(|batch| batch.jar)), &made) {
+        (Some(jar), _) => jar,
+        (None, _) if product == state.settings.product => state.settings.jar,
+        (None, Made::Tested(info)) => match info.jars().as_slice() {
+            [only] => *only,
+            several => return Err(Refusal::WhichJar(product, several.to_vec())),
+        },
+        (None, Made::Own(_)) => state.settings.jar,
+    };
+    Ok((made, jar))
+}
+
+fn process(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let (made, jar) = asked_for(scene, ask)?;
+    let product = made.product();
+    let canner = ask.canner.unwrap_or_else(|| state.settings.usual_canner());
+    let found = state.process(&product, jar, canner, ask.pack, None)?;
+    let mut facts = Facts::default();
+    facts.timing(&crate::batch::Timing::from(&found)).set("jar", jar.as_str());
+    let minutes = |minutes: u32, psi: Option<f64>| match psi {
+        Some(psi) => format!("{minutes} min at {} psi", super::words::plain(psi, 1)),
+        None => format!("{minutes} min at a steady {}", words.temperature(found.heat)),
+    };
+    let altitude = state.settings.altitude.map(|altitude| words.altitude(altitude)).unwrap_or_default();
+    let mut text = format!(
+        "{} in {}, {}, {altitude}: {}.",
+        capitalised(&words.product(&product)),
+        jar.spoken(2),
+        canner.spoken(),
+        minutes(found.minutes, found.pressure.map(crate::quantity::Pressure::as_psi))
+    );
+    let others = found.choices.iter().filter(|choice| Some(choice.pressure) != found.pressure);
+    let others: Vec<_> = others.map(|choice| minutes(choice.minutes, Some(choice.pressure.as_psi()))).collect();
+    if !others.is_empty() {
+        text.push_str(&format!(" Also tested: {}.", others.join("; ")));
+    }
+    if let Some(note) = &found.jar_note {
+        text.push_str(&format!(" (The time of the {}.)", note.takes.spoken(1)));
+    }
+    if let Some(headspace) = found.headspace {
+        text.push_str(&format!(" Headspace {}.", words.headspace(headspace)));
+    }
+    if let Made::Tested(info) = made
+        && let Some(dose) = processes::dose(info, jar, state.acid_for(&product, jar))
+    {
+        text.push_str(&format!(" Acid {} {} a jar.", dose.text, super::words::supply(dose.acid.supply())));
+    }
+    text.push_str(&format!("\nSource: {}. Follow its recipe; your extension service has the last word.", found.source));
+    Ok(Reply { text, facts })
+}
+
+fn capitalised(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+fn acid(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let batch = meant(scene, ask).first().copied().filter(|batch| {
+        ask.product.as_ref().is_none_or(|product| batch.is_called(product.as_str()))
+            && ask.jar.is_none_or(|jar| jar == batch.jar)
+    });
+    let (made, jar) = asked_for(scene, ask)?;
+    let product = made.product();
+    let mut facts = Facts::default();
+    facts.set("jar", jar.as_str());
+    let Made::Tested(info) = made else { return Ok(no_acid(&product, words, facts)) };
+    let first = batch.and_then(|batch| batch.acid).unwrap_or_else(|| state.acid_for(&product, jar));
+    let jars = batch.map(Batch::jars);
+    let doses: Vec<_> = [first, Acid::LemonJuice, Acid::CitricAcid]
+        .into_iter()
+        .filter_map(|acid| processes::dose(info, jar, acid))
+        .collect();
+    let Some(dose) = doses.first() else { return Ok(no_acid(&product, words, facts)) };
+    facts.set("acid", dose.acid.as_str()).set("source", dose.source);
+    match dose.mass {
+        Some(mass) => facts.mass("acid_g", mass),
+        None => facts.volume("acid_ml", dose.amount),
+    };
+    let mut text = format!("{} {} in each {}", dose.text, super::words::supply(dose.acid.supply()), jar.spoken(1));
+    if let Some(other) = doses.iter().find(|other| other.acid != dose.acid) {
+        text.push_str(&format!(", or {} {}", other.text, super::words::supply(other.acid.supply())));
+    }
+    if let (Some(jars), Some(total)) = (jars, jars.and_then(|jars| dose.for_jars(jars))) {
+        match dose.mass_for_jars(jars) {
+            Some(mass) => facts.mass("acid_total_g", mass),
+            None => facts.volume("acid_total_ml", total),
+        };
+        facts.set("jars", jars);
+        text.push_str(&format!("; {} for {}", words.volume(total), words.jars(jars, jar)));
+    }
+    text.push_str(&format!(". ({})", dose.source));
+    Ok(Reply { text, facts })
+}
+
+fn no_acid(product: &Product, words: Words, facts: Facts) -> Reply {
+    let text = format!(
+        "No acid dose a jar is published for {}; follow the tested recipe as it is written.",
+        words.product(product)
+    );
+    Reply { text, facts }
+}

@@ -1,0 +1,75 @@
+//! What can be said, and what to answer when something was not understood.
+
+use super::{Facts, Reply};
+use crate::phrase;
+
+pub(super) fn help() -> Reply {
+    let text = "Tell me as you would a friend:\n\
+        garden: picked 23 lb romas from the tunnel\n\
+        freezer: froze 3 bags at 7 lb; thawing 7 bags; freezer count: 5 bags, 34 lb\n\
+        canning: starting sauce in quarts; filled 7 quarts; steam's up; heat's off; jars are out; 6 of 7 sealed\n\
+        pantry: put up 9 pints of salsa; used 2 quarts of sauce\n\
+        supplies: bought 24 lids\n\
+        ask: how close to a load? time left? what's next? process for peaches in pints?\n\
+        settings: altitude 2400 ft; canner is steam, holds 7 quarts; units metric\n\
+        slips: undo; make that 6.5 lb";
+    Reply { text: text.to_owned(), facts: Facts::default() }
+}
+
+/// The answer to a greeting, said to the assistant alone.
+fn greeting(text: &str) -> Option<Reply> {
+    const GREETINGS: [&str; 8] = ["hi", "hello", "hey", "hiya", "morning", "evening", "good", "howdy"];
+    let words: Vec<String> =
+        text.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
+    let greets = words.first().is_some_and(|word| GREETINGS.contains(&word.as_str())) && words.len() <= 3;
+    greets.then(|| Reply {
+        text: "Hello! Tell me what you picked, froze or canned, or say 'help'.".to_owned(),
+        facts: Facts::default(),
+    })
+}
+
+/// The answer to words said to the assistant alone that it did not understand: the nearest thing it does.
+pub fn not_understood(text: &str) -> Reply {
+    if let Some(reply) = greeting(text) {
+        return reply;
+    }
+    let text = match phrase::nearest(text) {
+        Some(example) => format!("I didn't get that. Try it like '{example}', or say 'help'."),
+        None => "I didn't get that. I keep count of harvest, freezer and jars; say 'help' for how.".to_owned(),
+    };
+    Reply { text, facts: Facts::default() }
+}
+
+/// The answer to a message that is too long to be read.
+pub fn too_long() -> Reply {
+    let text = "That message is longer than 8 KiB; I read none of it. Send the entries in shorter messages.";
+    Reply { text: text.to_owned(), facts: Facts::default() }
+}
+
+/// The answer to an undo when there is nothing left to take back.
+pub fn nothing_to_undo() -> Reply {
+    Reply { text: "There is nothing of yours to take back.".to_owned(), facts: Facts::default() }
+}
+
+/// The answer to a correction that fits no entry.
+pub fn nothing_to_correct() -> Reply {
+    let text = "I don't see which entry of yours that corrects. Reply to it, or say 'undo' and tell it again.";
+    Reply { text: text.to_owned(), facts: Facts::default() }
+}
+
+/// What of a message was not read, for the end of its answer.
+pub fn left_over(unread: &str) -> String {
+    let line: String = unread.split_whitespace().collect::<Vec<_>>().join(" ");
+    let short: String = line.chars().take(80).collect();
+    format!("(I did not read: '{short}'.)")
+}
+
+/// A food, or an addition, that was passed over where a process time was meant.
+pub fn passed_over(food: &str) -> Reply {
+    let short: String = food.split_whitespace().collect::<Vec<_>>().join(" ").chars().take(60).collect();
+    let text = format!(
+        "I don't know '{short}', and a process time holds only for the recipe as tested, so I give none. \
+         Name the tested product alone, as 'starting thick sauce in quarts'."
+    );
+    Reply { text, facts: Facts::default() }
+}

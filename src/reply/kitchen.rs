@@ -1,0 +1,228 @@
+//! Replies about jars, the dryer, supplies, recipes, timers and settings.
+
+use super::words::{plain, supply as supply_word};
+use super::{Facts, Reply, Scene, Words};
+use crate::ledger::state::{Stocked, SupplyKey};
+use crate::ledger::{Effect, Entry};
+use crate::processes;
+use crate::quantity::{Mass, Volume};
+use crate::statement::{Bought, Dried, Powdered, Recipe, Set, TimerStart, TimerStop};
+use crate::vocabulary::{SettingKey, Supply};
+use chrono::TimeDelta;
+
+pub(super) fn put_up(scene: Scene<'_>, effect: &Effect) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let mut facts = Facts::default();
+    let put: Vec<_> = effect.jars.iter().map(|(product, jar, jars)| words.jars_of(*jars, *jar, product)).collect();
+    let mut text = format!("Put up {}.", put.join(", "));
+    if let Some((product, jar, jars)) = effect.jars.first() {
+        facts.jars(*jars, *jar).set("tested", processes::product(product.as_str()).is_some());
+        let there = state.pantry.jars(Some(product), Some(*jar));
+        text.push_str(&format!(" Pantry {}", words.jars_of(there, *jar, product)));
+        text.push_str(&format!("; {} in all. Best within a year.", count_jars(state.pantry.jars(None, None))));
+        if processes::product(product.as_str()).is_none() {
+            text.push_str(" Kept as an untested recipe.");
+        }
+    }
+    facts.pantry(state);
+    Reply { text, facts }
+}
+
+fn count_jars(jars: u32) -> String {
+    if jars == 1 { "1 jar".to_owned() } else { format!("{jars} jars") }
+}
+
+pub(super) fn opened(scene: Scene<'_>, effect: &Effect) -> Reply {
+    off_the_shelf(scene, effect, "Opened")
+}
+
+/// Jars that left the pantry or the refrigerator, and how many of the kind are left.
+pub(super) fn off_the_shelf(scene: Scene<'_>, effect: &Effect, verb: &str) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let mut facts = Facts::default();
+    let taken: Vec<_> = effect.jars.iter().map(|(product, jar, jars)| words.jars_of(*jars, *jar, product)).collect();
+    let mut text = format!("{verb} {}.", taken.join(", "));
+    if let Some((product, jar, _)) = effect.jars.first() {
+        let total: u32 = effect.jars.iter().map(|(_, _, jars)| jars).sum();
+        facts.jars(total, *jar);
+        let left = state.pantry.jars(Some(product), Some(*jar));
+        text.push_str(&format!(" {} left in the pantry.", words.jars(left, *jar)));
+    }
+    facts.pantry(state).set("fridge_jars", state.fridge.jars(None, None));
+    Reply { text, facts }
+}
+
+pub(super) fn dried(scene: Scene<'_>, said: &Dried) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let what = said.what.as_deref().unwrap_or("tomatoes");
+    let mut amount = Vec::new();
+    amount.extend(said.trays.map(|trays| if trays == 1 { "1 tray".to_owned() } else { format!("{trays} trays") }));
+    amount.extend(said.mass.map(|mass| words.mass(mass)));
+    let text =
+        format!("In the dryer: {} of {what}. Done when brittle; say 'got 4 oz of powder' then.", amount.join(", "));
+    let mut facts = Facts::default();
+    facts.set("label", what);
+    Reply { text, facts }
+}
+
+pub(super) fn powdered(scene: Scene<'_>, said: &Powdered, effect: &Effect) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let dry: Mass = scene.state.dried.values().copied().sum();
+    let of = said.what.as_ref().map(|what| format!(" from {what}")).unwrap_or_default();
+    let text = format!("{} of powder{of}; {} in store.", words.mass(effect.moved), words.mass(dry));
+    Reply { text, facts: Facts::default() }
+}
+
+pub(super) fn bought(scene: Scene<'_>, said: &Bought) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let mut facts = Facts::default();
+    let Some(supply) = said.supply else { return Reply::default() };
+    let key = SupplyKey(supply, said.jar.filter(|_| supply == Supply::Jars));
+    let left = scene.state.supplies.iter().find(|(known, _)| *known == key).map(|(_, left)| left).unwrap_or_default();
+    supply_facts(&mut facts, key, left);
+    let more = Stocked {
+        count: said.count.unwrap_or(0),
+        mass: said.mass.unwrap_or_default(),
+        volume: said.volume.unwrap_or_default(),
+    };
+    let text = format!("{} more: {} in the house.", words.stocked(key, more), words.stocked(key, left));
+    Reply { text, facts }
+}
+
+/// What is left of a supply, in its own unit.
+pub(super) fn supply_facts(facts: &mut Facts, key: SupplyKey, left: Stocked) {
+    facts.set("supply", key.0.as_str());
+    match key.0 {
+        Supply::Lids | Supply::Jars | Supply::Bags => facts.set("supply_left", left.count),
+        Supply::LemonJuice | Supply::Vinegar => facts.volume("supply_left", left.volume),
+        Supply::CitricAcid | Supply::Salt => facts.mass("supply_left", left.mass),
+    };
+}
+
+pub(super) fn recipe(scene: Scene<'_>, said: &Recipe) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let takes = said.mass.map(|mass| format!(" takes {}", words.mass(mass))).unwrap_or_default();
+    let makes = match (said.jars, said.jar) {
+        (Some(jars), Some(jar)) => format!(" makes {}", words.jars(jars, jar)),
+        _ => String::new(),
+    };
+    let text = format!(
+        "Kept your recipe '{}':{takes}{makes}. It has no tested process, so I count it but give no time; \
+         freeze or refrigerate it, or can a tested recipe.",
+        said.name
+    );
+    let mut facts = Facts::default();
+    facts.set("tested", false);
+    if let (Some(jars), Some(jar)) = (said.jars, said.jar) {
+        facts.jars(jars, jar);
+    }
+    if let Some(mass) = said.mass {
+        facts.mass("target_g", mass);
+    }
+    Reply { text, facts }
+}
+
+pub(super) fn timer_start(scene: Scene<'_>, said: &TimerStart, entry: &Entry) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let length = TimeDelta::seconds(i64::from(said.seconds.unwrap_or(0)));
+    let ends = entry.happened + length;
+    let label = said.label.as_ref().map(|label| format!(" '{label}'")).unwrap_or_default();
+    let text = format!("Timer{label}: {}, until {}.", words.stretch(length), words.moment(ends, scene.now));
+    let mut facts = Facts::default();
+    facts.time("ends_at", ends, state).set("left_s", (ends - scene.now).num_seconds().max(0));
+    if let Some(label) = &said.label {
+        facts.set("label", label.clone());
+    }
+    Reply { text, facts }
+}
+
+pub(super) fn timer_stop(said: &TimerStop, effect: &Effect) -> Reply {
+    let label = said.label.as_ref().map(|label| format!(" '{label}'")).unwrap_or_default();
+    let mut facts = Facts::default();
+    if let Some(label) = &said.label {
+        facts.set("label", label.clone());
+    }
+    let text =
+        if effect.not_running { format!("No timer{label} is running.") } else { format!("Timer{label} stopped.") };
+    Reply { text, facts }
+}
+
+pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let settings = &state.settings;
+    let mut facts = Facts::default();
+    let text = match said.key {
+        SettingKey::Altitude => altitude_set(scene, &mut facts),
+        SettingKey::Canner => format!("Canner: {}.", settings.usual_canner().spoken()),
+        SettingKey::Capacity => {
+            let jars = said.jars.unwrap_or(0);
+            facts.set("jars", jars);
+            let size = said.jar.map_or("jars", |jar| jar.spoken(jars));
+            format!("The canner holds {jars} {size}.")
+        }
+        SettingKey::Units => {
+            let system =
+                if said.word.as_deref() == Some("metric") { "kilograms and litres" } else { "pounds and quarts" };
+            format!("I'll speak {system}.")
+        }
+        SettingKey::Bag => format!("A usual bag is {}.", words.mass(settings.usual_bag())),
+        SettingKey::Usual => usual_set(scene, &mut facts),
+        SettingKey::Timezone => format!("Time zone {}: it is {} here.", settings.zone, words.clock(scene.now)),
+        SettingKey::Quiet => match settings.quiet {
+            Some(quiet) => format!(
+                "Quiet from {} until {}. A batch's clocks and kitchen timers still ring.",
+                quiet.from.format("%H:%M"),
+                quiet.until.format("%H:%M")
+            ),
+            None => "No quiet hours.".to_owned(),
+        },
+        SettingKey::Low => low_set(scene, said),
+        SettingKey::Room => match settings.room {
+            Some(room) => format!("The fruit ripens at {}.", words.temperature(room)),
+            None => "Tell me the room's temperature, as 'room is 68 F'.".to_owned(),
+        },
+    };
+    let retimed = effect.retimed.iter().filter_map(|number| state.batches.iter().find(|batch| batch.number == *number));
+    let text = retimed.fold(text, |text, batch| format!("{text}\n{}", super::canning::retimed(scene, batch)));
+    Reply { text, facts }
+}
+
+fn altitude_set(scene: Scene<'_>, facts: &mut Facts) -> String {
+    let words = Words::of(&scene.state.settings);
+    let Some(altitude) = scene.state.settings.altitude else {
+        return "Tell me your altitude, as 'altitude 2400 ft'.".to_owned();
+    };
+    let heat = processes::boiling_point(altitude);
+    if let Some(heat) = heat {
+        facts.set("heat_c", super::facts::round(heat.as_celsius()));
+    }
+    let boils = heat.map(|heat| format!(" Water boils at {} there.", words.temperature(heat))).unwrap_or_default();
+    format!("Altitude {}.{boils} Process times follow it from now on.", words.altitude(altitude))
+}
+
+fn usual_set(scene: Scene<'_>, facts: &mut Facts) -> String {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let usual = words.product(&state.settings.product);
+    let jars = state.settings.jar.spoken(2);
+    match crate::planning::target(state, None, None) {
+        Some(target) => {
+            let load = crate::planning::load_state(state, target);
+            facts.load(&load);
+            format!("Usual: {usual} in {jars}; a load is {}.", words.mass(load.target.mass))
+        }
+        None => {
+            format!("Usual: {usual} in {jars}. I know no load weight for it; say 'recipe … takes 6 lb makes 4 pints'.")
+        }
+    }
+}
+
+fn low_set(scene: Scene<'_>, said: &Set) -> String {
+    let words = Words::of(&scene.state.settings);
+    let Some(supply) = said.supply else { return "Tell me which supply, as 'low line for lids is 12'.".to_owned() };
+    let line = match (said.count, said.mass, said.volume) {
+        (Some(count), _, _) => plain(f64::from(count), 0),
+        (None, Some(mass), _) => words.mass(mass),
+        (None, None, volume) => words.volume(volume.unwrap_or(Volume::ZERO)),
+    };
+    format!("I'll say so when {} fall below {line}.", supply_word(supply))
+}

@@ -1,0 +1,103 @@
+//! Facts to text, in the reader's units. Everything a person reads from the assistant is written here, and every figure in
+//! it stands in the [`Facts`] beside it.
+//!
+//! Invariants: a reply reads a state and changes nothing; the first line answers, what follows is what a cook would want
+//! next; no process time is said without its table, and none where there is no tested one.
+
+mod alerts;
+mod answers;
+mod canning;
+mod facts;
+mod garden;
+mod help;
+mod kitchen;
+mod log;
+mod refusals;
+mod stocks;
+mod words;
+
+pub use alerts::{due, holding};
+pub use answers::answer;
+pub use facts::Facts;
+pub(crate) use facts::{grams, iso, round};
+pub use help::{left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, too_long};
+pub(crate) use refusals::too_soon;
+pub use refusals::{clarify, refusal};
+pub use stocks::{standing, summary, undone};
+pub use words::Words;
+
+use crate::ledger::state::State;
+use crate::ledger::{Cut, Effect, Entry};
+use crate::statement::Statement;
+use chrono::{DateTime, Utc};
+
+/// Text and the figures in it.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Reply {
+    /// A few short lines.
+    pub text: String,
+    /// Every figure in them.
+    pub facts: Facts,
+}
+
+/// What a reply is made from.
+#[derive(Clone, Copy)]
+pub struct Scene<'a> {
+    /// The state after the message.
+    pub state: &'a State,
+    /// The instant.
+    pub now: DateTime<Utc>,
+}
+
+/// The reply to an entry that was taken in.
+pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
+    let mut reply = match &entry.statement {
+        Statement::Picked(said) => garden::picked(scene, said),
+        Statement::Froze(said) => garden::froze(scene, said, effect),
+        Statement::Thawed(said) => garden::thawed(scene, said, effect),
+        Statement::Ate(said) => garden::taken(scene, said, effect, "Eaten"),
+        Statement::Gave(said) => garden::taken(scene, said, effect, "Given away"),
+        Statement::Tossed(said) => garden::taken(scene, said, effect, "Thrown away"),
+        Statement::Counted(said) => stocks::counted(scene, said),
+        Statement::PutUp(_) => kitchen::put_up(scene, effect),
+        Statement::Opened(_) => kitchen::opened(scene, effect),
+        Statement::Dried(said) => kitchen::dried(scene, said),
+        Statement::Powdered(said) => kitchen::powdered(scene, said, effect),
+        Statement::Bought(said) => kitchen::bought(scene, said),
+        Statement::Recipe(said) => kitchen::recipe(scene, said),
+        Statement::TimerStart(said) => kitchen::timer_start(scene, said, entry),
+        Statement::TimerStop(said) => kitchen::timer_stop(said, effect),
+        Statement::Set(said) => kitchen::set(scene, said, effect),
+        _ => canning::step(scene, &entry.statement, effect),
+    };
+    for key in &effect.used {
+        let left = scene.state.supplies.get(key.0).unwrap_or_default();
+        if left == Default::default() && !matches!(entry.statement, Statement::Bought(_)) {
+            reply.text.push_str(&format!("\nBy my count there are no more {}.", words::supply(key.0)));
+        }
+    }
+    // A household that never logs its pickings need not read this every time.
+    if !effect.implied.is_zero() && effect.implied < effect.moved {
+        let words = Words::of(&scene.state.settings);
+        reply.text.push_str(&format!(
+            "\n({} of it was never logged as picked; I counted it in.)",
+            words.mass(effect.implied)
+        ));
+    }
+    reply
+}
+
+/// A line for each later entry that no longer fits.
+pub fn cuts(scene: Scene<'_>, cuts: &[Cut]) -> String {
+    let words = Words::of(&scene.state.settings);
+    cuts.iter()
+        .map(|cut| match &cut.shortage {
+            Some(short) => format!(
+                "\nThat leaves too little for '{}': cut to {}.",
+                words.quote(&cut.words),
+                words.amount(&short.there)
+            ),
+            None => format!("\n'{}' no longer fits and is left out.", words.quote(&cut.words)),
+        })
+        .collect()
+}

@@ -1,0 +1,274 @@
+//! Problems: one sentence that says what was wrong, and the safe way out.
+
+use super::{Facts, Reply, Scene, Words};
+use crate::batch::Misfit;
+use crate::ledger::{Refusal, Shortage};
+use crate::processes::{self, Untested};
+use crate::statement::{Clarify, When};
+use crate::vocabulary::{CannerKind, Crop, Jar, Kind, Missing, Product, Stage};
+
+/// The topic of a refusal, as the contract names it, and its words.
+pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
+    let words = Words::of(&scene.state.settings);
+    match refusal {
+        Refusal::NotEnough(short) => ("not-enough", not_enough(scene, short)),
+        Refusal::NoBatch(None) => ("no-batch", text("No batch is open. Start one, as 'starting sauce in quarts'.")),
+        Refusal::NoBatch(Some(product)) => {
+            let name = words.product(product);
+            ("no-batch", text(format!("No batch of {name} is open. Start one, as 'starting {name} in quarts'.")))
+        }
+        Refusal::OwnRecipe(product) => {
+            let mut facts = Facts::default();
+            facts.set("tested", false);
+            let text = format!(
+                "'{}' is your own recipe and has no tested process, so I give no time and open no batch. Freeze or refrigerate it, or can a \
+                 tested recipe; 'put up 4 pints of {}' keeps count of it.",
+                product, product
+            );
+            ("not-tested", Reply { text, facts })
+        }
+        Refusal::WhichBatch(names) => ("clarify", text(format!("Which batch: {}?", or_list(names)))),
+        Refusal::Misfit { batch, stage, pressure, misfit } => misfits(scene, batch, *stage, *pressure, *misfit),
+        Refusal::LowPressure { batch, needed } => {
+            let mut low = text(format!(
+                "'{batch}' needs at least {} psi here, so no clock was started. Say so when it is there.",
+                super::words::plain(*needed, 1)
+            ));
+            low.facts.set("psi", *needed);
+            ("out-of-range", low)
+        }
+        Refusal::Process { product, jar, canner, why } => process(scene, product, *jar, *canner, why),
+        Refusal::UnknownProduct(product) => (
+            "unknown-product",
+            text(format!(
+                "I know no tested process for '{}', and no recipe of yours by that name. \
+                 For your own: 'recipe {} takes 6 lb makes 4 pints'.",
+                words.quote(product.as_str()),
+                words.quote(product.as_str())
+            )),
+        ),
+        Refusal::WhichProduct(name, products) => {
+            let names: Vec<_> = products.iter().map(|product| words.product(product)).collect();
+            ("clarify", text(format!("Which {name}: {}? Or is it a recipe of your own?", or_list(&names))))
+        }
+        Refusal::WhichJar(product, jars) => {
+            let sizes: Vec<_> = jars.iter().map(|jar| jar.spoken(2).to_owned()).collect();
+            ("clarify", text(format!("In which jars is the {}: {}?", words.product(product), or_list(&sizes))))
+        }
+        Refusal::Future(when) => {
+            let when = match when {
+                When::Day(day) => words.day(*day),
+                When::At(at) => words.moment(at.to_utc(), scene.now),
+            };
+            ("out-of-range", text(format!("{when} hasn't come yet. When was it?")))
+        }
+        Refusal::Absurd(sentence) => ("out-of-range", text(capitalised(sentence))),
+    }
+}
+
+fn text(text: impl Into<String>) -> Reply {
+    Reply { text: text.into(), facts: Facts::default() }
+}
+
+fn capitalised(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+/// `a, b or c`.
+fn or_list(names: &[String]) -> String {
+    match names {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} or {last}", first.join(", ")),
+    }
+}
+
+fn not_enough(scene: Scene<'_>, short: &Shortage) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let mut facts = Facts::default();
+    match short.place {
+        "freezer" => facts.freezer(state, Crop::Tomato),
+        "pantry" => facts.pantry(state),
+        "fridge" => facts.set("fridge_jars", state.fridge.jars(None, None)),
+        _ => &mut facts,
+    };
+    let place = if short.place == "fridge" { "refrigerator" } else { short.place };
+    let text = format!(
+        "There isn't that much: the {place} has {}, not {}. Nothing changed; if I'm wrong, tell me what you count.",
+        words.amount(&short.there),
+        words.amount(&short.wanted)
+    );
+    Reply { text, facts }
+}
+
+fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: Misfit) -> (&'static str, Reply) {
+    let words = Words::of(&scene.state.settings);
+    let topic = if misfit.is_too_soon(stage) { "too-soon" } else { "out-of-range" };
+    let next = stage.next_step(pressure);
+    let mut facts = Facts::default();
+    facts.set("stage", stage.as_str()).set("label", batch);
+    let text = match misfit {
+        Misfit::TooSoon { ends } => {
+            facts.time("ends_at", ends, scene.state).set("left_s", (ends - scene.now).num_seconds().max(0));
+            let left = words.stretch(ends - scene.now);
+            format!("'{batch}' still has {left} to go, until {}. Nothing changed.", words.moment(ends, scene.now))
+        }
+        Misfit::OutOfOrder(stage) => format!("'{batch}' stands at '{stage}', where that doesn't fit. Next: {next}."),
+        Misfit::Running { since } => format!(
+            "The clock of '{batch}' has been running since {}. If the heat was lost, say 'lost the boil' first.",
+            words.moment(since, scene.now)
+        ),
+        Misfit::TooMany { said, there } => format!("'{batch}' has {there} jars for that, not {said}. How many was it?"),
+        Misfit::TooLate { until } => {
+            facts.time("due_at", until, scene.state);
+            format!(
+                "The 24 hours of '{batch}' ended at {}: too late to reprocess. Refrigerate it and use it soon, or freeze it.",
+                words.moment(until, scene.now)
+            )
+        }
+        Misfit::Filled { jars } => {
+            facts.set("jars", jars);
+            format!(
+                "'{batch}' has {jars} jars filled already. If there are more, say how many in all: 'make that {} jars'.",
+                jars * 2
+            )
+        }
+        Misfit::NoPressure => format!("'{batch}' is not in a pressure canner. Next: {next}."),
+    };
+    (topic, Reply { text, facts })
+}
+
+/// The heat went off before the minutes were up: the entry stands, and this is what it means.
+pub(crate) fn too_soon(scene: Scene<'_>, batch: &crate::batch::Batch) -> Reply {
+    let mut facts = Facts::default();
+    facts.timing(&batch.timing).stage(batch, scene.state, scene.now);
+    let text = match batch.timing.minutes {
+        Some(minutes) => format!(
+            "That was too soon for '{}': the {minutes} minutes were not up, so the jars are not safe to shelve. \
+             Bring the canner back to heat and process them again for the full {minutes} minutes; say so when it is there.",
+            batch.name
+        ),
+        None => format!(
+            "'{}' has no process time any more since a setting was changed, so its jars are not safe to shelve. \
+             Set it right, bring the canner back to heat, and say so; the full time counts from then.",
+            batch.name
+        ),
+    };
+    Reply { text, facts }
+}
+
+fn process(
+    scene: Scene<'_>,
+    product: &Product,
+    jar: Jar,
+    canner: CannerKind,
+    why: &processes::Refusal,
+) -> (&'static str, Reply) {
+    let words = Words::of(&scene.state.settings);
+    let (name, jars) = (words.product(product), jar.spoken(2));
+    let mut facts = Facts::default();
+    facts.set("tested", false).set("jar", jar.as_str());
+    let (topic, text) = match why {
+        processes::Refusal::UnknownProduct => (
+            "not-tested",
+            format!(
+                "'{name}' has no tested process, so I give no time. Freeze or refrigerate it, or can a tested recipe."
+            ),
+        ),
+        processes::Refusal::WhichProduct(several) => {
+            let names: Vec<_> = several.iter().map(|info| info.spoken.to_owned()).collect();
+            ("clarify", format!("Which {name}: {}?", or_list(&names)))
+        }
+        processes::Refusal::NotTested(untested) => ("not-tested", not_tested(&name, jars, canner, untested)),
+        processes::Refusal::Unverified { source } => {
+            facts.set("source", *source);
+            (
+                "not-tested",
+                format!("I have not seen the page that prints this time, so I give none. Look it up: {source}."),
+            )
+        }
+        processes::Refusal::WrongCanner => (
+            "wrong-canner",
+            format!(
+                "{} is low-acid and safe only in a pressure canner, not in a {}. Pressure-can it, or freeze it.",
+                capitalised(&name),
+                canner.spoken()
+            ),
+        ),
+        processes::Refusal::WhichPack { hot, raw } => {
+            let pack = |name: &str, minutes: &Option<u32>| minutes.map(|minutes| format!("{name} ({minutes} min)"));
+            let packs: Vec<_> = [pack("hot pack", hot), pack("raw pack", raw)].into_iter().flatten().collect();
+            ("clarify", format!("{}: hot or raw pack? The times differ: {}.", capitalised(&name), or_list(&packs)))
+        }
+        processes::Refusal::TooLongForSteam { minutes, smaller_jar } => {
+            facts.0.remove("tested");
+            facts.set("minutes", *minutes);
+            let smaller = smaller_jar.map(|jar| format!("use {}, or ", jar.spoken(2))).unwrap_or_default();
+            (
+                "too-long-for-steam",
+                format!(
+                    "{} in {jars} takes {minutes} min here, and a steam canner may run no more than 45: {smaller}use a boiling-water canner.",
+                    capitalised(&name)
+                ),
+            )
+        }
+        processes::Refusal::AltitudeUnknown => {
+            facts.0.remove("tested");
+            ("clarify", "What is your altitude? Process times depend on it ('2400 ft' or '730 m').".to_owned())
+        }
+        processes::Refusal::AltitudeOutOfRange => (
+            "out-of-range",
+            "Your altitude is outside what the tables know; set it again, as 'altitude 2400 ft'.".to_owned(),
+        ),
+        processes::Refusal::PressureTooLow { need } => {
+            ("out-of-range", format!("That needs at least {} psi here.", super::words::plain(need.as_psi(), 1)))
+        }
+    };
+    (topic, Reply { text, facts })
+}
+
+fn not_tested(name: &str, jars: &str, canner: CannerKind, untested: &Untested) -> String {
+    let spoken = |list: &[Jar]| or_list(&list.iter().map(|jar| jar.spoken(2).to_owned()).collect::<Vec<_>>());
+    let instead = match untested {
+        Untested::Canner { tested } if !tested.is_empty() => {
+            format!(
+                "tested is the {}",
+                or_list(&tested.iter().map(|canner| canner.spoken().to_owned()).collect::<Vec<_>>())
+            )
+        }
+        Untested::Jar { tested } if !tested.is_empty() => format!("tested are {}", spoken(tested)),
+        Untested::Pack { tested } if !tested.is_empty() => {
+            format!("tested is {} pack", or_list(&tested.iter().map(|pack| pack.to_string()).collect::<Vec<_>>()))
+        }
+        Untested::JarForSteam => "use a boiling-water canner, or quarts".to_owned(),
+        Untested::Altitude => "a dial gauge is tested up to 8,000 ft only; use a weighted gauge".to_owned(),
+        _ => "freeze or refrigerate it".to_owned(),
+    };
+    format!("There is no tested process for {name} in {jars} in a {}, so I give no time; {instead}.", canner.spoken())
+}
+
+/// The one short question for an unfinished phrase.
+pub fn clarify(question: &Clarify) -> Reply {
+    let amount = question.amount.map(|amount| super::words::plain(amount.as_f64(), 2));
+    let amount = amount.as_deref();
+    let asked = match (question.missing, question.about, amount) {
+        (Missing::Unit, Kind::Froze | Kind::Thawed | Kind::Tossed | Kind::Counted, Some(n)) => {
+            format!("{n} what: lb, kg or bags?")
+        }
+        (Missing::Unit, Kind::Picked, Some(n)) => format!("{n} what: lb or kg?"),
+        (Missing::Unit, Kind::Opened | Kind::PutUp | Kind::Filled, Some(n)) => format!("{n} what: pints or quarts?"),
+        (Missing::Unit, Kind::Bought, Some(n)) => format!("{n} of what?"),
+        (Missing::Unit, Kind::Set, Some(n)) => format!("{n} what: ft or m?"),
+        (Missing::Unit, Kind::TimerStart, Some(n)) => format!("{n} what: minutes or hours?"),
+        (Missing::Unit, _, Some(n)) => format!("{n} what: lb, bags or jars?"),
+        (Missing::Unit, _, None) => "In what: lb, kg, bags or jars?".to_owned(),
+        (Missing::Amount, Kind::TimerStart, _) => "For how long?".to_owned(),
+        (Missing::Amount, _, _) => "How much was it?".to_owned(),
+        (Missing::Product, _, _) => "Of what?".to_owned(),
+        (Missing::Jar, _, Some(n)) => format!("{n} what: pints or quarts?"),
+        (Missing::Jar, _, None) => "In which jars: pints or quarts?".to_owned(),
+        (Missing::Altitude, _, _) => "What is your altitude? ('2400 ft' or '730 m')".to_owned(),
+    };
+    text(asked)
+}

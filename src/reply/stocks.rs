@@ -1,0 +1,162 @@
+//! What there is: freezer, counter, pantry, refrigerator, supplies, the season's sums.
+
+use super::garden::{closeness, freezer_holds};
+use super::words::plural;
+use super::{Facts, Reply, Scene, Words};
+use crate::planning::{load_state, target};
+use crate::quantity::Mass;
+use crate::statement::Counted;
+use crate::vocabulary::{Crop, Stock};
+
+pub(super) fn counted(scene: Scene<'_>, said: &Counted) -> Reply {
+    let place = said.from.unwrap_or(match (said.jars, said.bags) {
+        (Some(_), _) => Stock::Pantry,
+        (None, Some(_)) => Stock::Freezer,
+        (None, None) => Stock::Counter,
+    });
+    let mut reply = match place {
+        Stock::Counter => counter(scene, said.crop),
+        Stock::Freezer => freezer(scene, said.crop),
+        Stock::Pantry | Stock::Fridge => shelf(scene, place),
+    };
+    reply.text.insert_str(0, "Set right. ");
+    reply
+}
+
+pub(super) fn freezer(scene: Scene<'_>, crop: Option<Crop>) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let main = crop.unwrap_or(Crop::Tomato);
+    let mut facts = Facts::default();
+    facts.freezer(state, main).mass("thawing_g", state.all_thawing());
+    let mut lines: Vec<String> = Vec::new();
+    for (crop, bags) in state.freezer.crops().filter(|(known, _)| crop.is_none_or(|crop| crop == *known)) {
+        let total: Mass = bags.iter().map(|bag| bag.mass).sum();
+        let oldest = bags.first().map(|bag| words.day(bag.on)).unwrap_or_default();
+        lines.push(format!(
+            "{} of {} in {}, the oldest of {oldest}.",
+            words.mass(total),
+            plural(crop),
+            words.bags(bags.len() as u32)
+        ));
+    }
+    let mut text =
+        if lines.is_empty() { "The freezer is empty.".to_owned() } else { format!("Freezer: {}", lines.join(" ")) };
+    if !state.all_thawing().is_zero() {
+        text.push_str(&format!(" {} thawing.", words.mass(state.all_thawing())));
+    }
+    if let Some(load) = target(state, None, None).map(|target| load_state(state, target))
+        && load.target.crop == main
+    {
+        text.push('\n');
+        text.push_str(&closeness(scene, &load));
+        facts.load(&load);
+    }
+    Reply { text, facts }
+}
+
+pub(super) fn counter(scene: Scene<'_>, crop: Option<Crop>) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let mut facts = Facts::default();
+    facts.counter(state, crop.unwrap_or(Crop::Tomato));
+    let lines: Vec<_> = state
+        .counter
+        .iter()
+        .filter(|(known, _)| crop.is_none_or(|crop| crop == **known))
+        .map(|(crop, mass)| format!("{} of {}", words.mass(*mass), plural(*crop)))
+        .collect();
+    let text =
+        if lines.is_empty() { "Nothing on the counter.".to_owned() } else { format!("Counter: {}.", lines.join(", ")) };
+    Reply { text, facts }
+}
+
+/// The jars of the pantry or of the refrigerator.
+pub(super) fn shelf(scene: Scene<'_>, place: Stock) -> Reply {
+    shelf_of(scene, place, None)
+}
+
+pub(super) fn shelf_of(scene: Scene<'_>, place: Stock, product: Option<&crate::vocabulary::Product>) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let mut facts = Facts::default();
+    let (shelf, name, fact) = match place {
+        Stock::Fridge => (&state.fridge, "Refrigerator", "fridge_jars"),
+        _ => (&state.pantry, "Pantry", "pantry_jars"),
+    };
+    let meant = |known: &crate::vocabulary::Product| product.is_none_or(|name| crate::ledger::names(name, known));
+    let sums: Vec<_> = shelf.sums().into_iter().filter(|(known, _, _)| meant(known)).collect();
+    facts.set(fact, sums.iter().map(|(_, _, jars)| jars).sum::<u32>());
+    let lines: Vec<_> = sums.iter().map(|(product, jar, jars)| words.jars_of(*jars, *jar, product)).collect();
+    let text = match (lines.is_empty(), product) {
+        (true, None) => format!("{name}: no jars."),
+        (true, Some(product)) => format!("{name}: no {}.", words.product(product)),
+        (false, _) => format!("{name}: {}.", lines.join(", ")),
+    };
+    Reply { text, facts }
+}
+
+pub(super) fn supplies(scene: Scene<'_>) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let mut facts = Facts::default();
+    let lines: Vec<_> = scene.state.supplies.iter().map(|(key, left)| words.stocked(key, left)).collect();
+    if let Some((key, left)) = scene.state.supplies.iter().next() {
+        super::kitchen::supply_facts(&mut facts, key, left);
+    }
+    let text = if lines.is_empty() {
+        "I know of no supplies yet; say 'bought 24 lids'.".to_owned()
+    } else {
+        format!("Supplies: {}.", lines.join(", "))
+    };
+    Reply { text, facts }
+}
+
+pub(super) fn totals(scene: Scene<'_>) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let totals = state.totals(scene.now);
+    let text = format!(
+        "This year: picked {}, frozen {}, used fresh {}, eaten {}, given {}, thrown away {}; {} put up.",
+        words.mass(totals.picked),
+        words.mass(totals.frozen),
+        words.mass(totals.used_fresh),
+        words.mass(totals.eaten),
+        words.mass(totals.given),
+        words.mass(totals.tossed),
+        if totals.jars_put_up == 1 { "1 jar".to_owned() } else { format!("{} jars", totals.jars_put_up) },
+    );
+    let mut facts = Facts::default();
+    facts.mass("picked_g", totals.picked).set("jars", totals.jars_put_up);
+    Reply { text, facts }
+}
+
+/// The main sums, for when something was taken back.
+pub fn standing(scene: Scene<'_>) -> Facts {
+    let mut facts = Facts::default();
+    facts.counter(scene.state, Crop::Tomato).freezer(scene.state, Crop::Tomato).pantry(scene.state);
+    facts
+}
+
+/// An entry was taken back, and this is what stands.
+pub fn undone(scene: Scene<'_>, words_said: &str) -> Reply {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let text = format!(
+        "Taken back: '{}'. Counter {}, freezer {}.",
+        words.quote(words_said),
+        words.mass(state.on_counter(Crop::Tomato)),
+        freezer_holds(scene, Crop::Tomato)
+    );
+    Reply { text, facts: standing(scene) }
+}
+
+/// One answer for many messages that came in while the assistant was away.
+pub fn summary(scene: Scene<'_>, count: usize) -> Reply {
+    let mut reply = freezer(scene, None);
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let totals = state.totals(scene.now);
+    reply.text = format!(
+        "I was away and have now read everything: {count} messages taken in. Counter {}, {} picked this year, {} jars in the pantry.\n{}",
+        words.mass(state.on_counter(Crop::Tomato)),
+        words.mass(totals.picked),
+        state.pantry.jars(None, None),
+        reply.text
+    );
+    reply.facts.counter(state, Crop::Tomato).mass("picked_g", totals.picked).pantry(state);
+    reply
+}

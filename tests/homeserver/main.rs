@@ -1,0 +1,12 @@
+//! The program against a real homeserver on loopback, driven by people who speak raw HTTP.
+//!
+//! Needs `python3` with its `venv` module, and the Python package index the first time.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs, unreachable_pub)]
+
+mod bot;
+mod person;
+mod repeats;
+mod rooms;
+mod synapse;
+mod trouble;

@@ -1,0 +1,186 @@
+//! A batch, step by step: which stage follows, what does not fit, and when its clocks run out.
+
+use crate::support::{minutes, noon};
+use chrono::{DateTime, Duration, Utc};
+use rackful::batch::{Batch, Clock, Misfit, Stage, Step, Timing};
+use rackful::processes::facts;
+use rackful::quantity::Pressure;
+use rackful::vocabulary::{CannerKind, Jar, Product};
+use rackful::zone::Zone;
+
+fn at(minute: i64) -> DateTime<Utc> {
+    noon() + minutes(minute)
+}
+
+/// Seven quarts to a round, 40 minutes.
+fn batch(canner: CannerKind) -> Batch {
+    let pressure = canner.is_pressure().then(|| Pressure::from_psi(11.0)).flatten();
+    let timing = Timing { minutes: Some(40), pressure, ..Timing::default() };
+    Batch::begin(1, "sauce", Product::THICK_SAUCE, Jar::Quart, canner, 7, timing, at(0))
+}
+
+/// Takes steps at minutes; each must fit.
+fn after(mut batch: Batch, steps: &[(i64, Step)]) -> Batch {
+    for (minute, step) in steps {
+        batch.take(step, at(*minute)).unwrap_or_else(|misfit| panic!("{step:?} at {minute}: {misfit:?}"));
+    }
+    batch
+}
+
+const FILLED: Step = Step::Filled { jars: Some(7) };
+const OUT: Step = Step::Lifted { jars: None };
+
+fn clock(batch: &Batch, which: Clock) -> Option<DateTime<Utc>> {
+    batch
+        .clocks(Zone::parse("America/Chicago").unwrap())
+        .into_iter()
+        .find(|(clock, _)| *clock == which)
+        .map(|(_, at)| at)
+}
+
+#[test]
+fn a_steam_batch_goes_through_its_stages() {
+    let mut batch = batch(CannerKind::Steam);
+    let stages = [
+        (0, None, Stage::Begun),
+        (60, Some(FILLED), Stage::Filled),
+        (75, Some(Step::AtHeat), Stage::Processing),
+        (114, None, Stage::Processing),
+        (115, None, Stage::Done),
+        (116, Some(Step::HeatOff), Stage::Resting),
+        (125, Some(OUT), Stage::Cooling),
+        (125 + 12 * 60, None, Stage::Checking),
+    ];
+    for (minute, step, stage) in stages {
+        if let Some(step) = step {
+            batch.take(&step, at(minute)).unwrap();
+        }
+        assert_eq!(batch.stage(at(minute)), stage, "at {minute}");
+    }
+    batch.take(&Step::Sealed { jars: None, of: None }, at(15 * 60)).unwrap();
+    assert!(!batch.is_open());
+    assert_eq!(batch.fates.sealed, 7);
+}
+
+/// USDA AIB 539 (2015), Guide 1: five minutes' rest after boiling water; jars are looked at after 12 to 24 hours and
+/// reprocessed within 24.
+#[test]
+fn clocks_run_out_when_the_guide_says() {
+    let running = after(batch(CannerKind::BoilingWater), &[(0, FILLED), (10, Step::AtHeat)]);
+    assert_eq!(clock(&running, Clock::ProcessDone), Some(at(50)));
+    assert_eq!(clock(&running, Clock::HeatCheck), None);
+    let resting = after(running, &[(50, Step::HeatOff)]);
+    assert_eq!(clock(&resting, Clock::RestDone), Some(at(50) + facts::BOILING_WATER_REST.value));
+    let cooling = after(resting, &[(60, OUT)]);
+    let seals = clock(&cooling, Clock::SealCheck).unwrap();
+    assert!(seals >= at(60) + Duration::hours(12) && seals <= at(60) + Duration::hours(22));
+    let failed = after(cooling, &[(15 * 60, Step::Sealed { jars: Some(6), of: Some(7) })]);
+    assert_eq!(clock(&failed, Clock::SealCheck), None);
+    assert_eq!(clock(&failed, Clock::ReprocessDeadline), Some(at(60) + Duration::hours(22)));
+    assert_eq!(clock(&after(failed, &[(15 * 60, Step::Refrigerated { jars: None })]), Clock::ReprocessDeadline), None);
+}
+
+#[test]
+fn pressure_has_stages_of_its_own_and_a_look_at_the_gauge() {
+    let pressure = Pressure::from_psi(11.0).unwrap();
+    let mut batch = after(batch(CannerKind::PressureDial), &[(0, FILLED), (5, Step::Venting)]);
+    assert_eq!(batch.stage(at(5)), Stage::Venting);
+    batch = after(batch, &[(15, Step::AtPressure(pressure))]);
+    assert_eq!(clock(&batch, Clock::HeatCheck), Some(at(35)));
+    batch = after(batch, &[(56, Step::HeatOff)]);
+    assert_eq!(batch.stage(at(56)), Stage::Depressurising);
+    assert_eq!(clock(&batch, Clock::RestDone), None, "the rest begins when the pressure is down");
+    batch = after(batch, &[(90, Step::PressureDown)]);
+    assert_eq!(
+        (batch.stage(at(90)), clock(&batch, Clock::RestDone)),
+        (Stage::Resting, Some(at(90) + facts::PRESSURE_REST.value))
+    );
+}
+
+#[test]
+fn heat_lost_or_off_early_starts_the_full_time_again() {
+    for step in [Step::LostHeat, Step::HeatOff, OUT] {
+        let mut batch = after(batch(CannerKind::Steam), &[(0, FILLED), (10, Step::AtHeat)]);
+        let taken = batch.take(&step, at(49)).unwrap();
+        assert_eq!(taken.too_soon, step != Step::LostHeat, "{step:?}");
+        assert_eq!((batch.stage(at(49)), batch.ends_at(at(49))), (Stage::Filled, None), "{step:?}");
+        batch.take(&Step::AtHeat, at(60)).unwrap();
+        assert_eq!(batch.ends_at(at(60)), Some(at(100)), "{step:?}");
+    }
+}
+
+#[test]
+fn steps_out_of_order_change_nothing() {
+    let steam = || batch(CannerKind::Steam);
+    let running = || after(steam(), &[(0, FILLED), (10, Step::AtHeat)]);
+    let out = || after(running(), &[(50, Step::HeatOff), (60, OUT)]);
+    let cases = [
+        (steam(), 5, Step::HeatOff),
+        (steam(), 5, OUT),
+        (steam(), 5, Step::LostHeat),
+        (steam(), 5, Step::Venting),
+        (steam(), 5, Step::PressureDown),
+        (steam(), 5, Step::Sealed { jars: Some(3), of: None }),
+        (running(), 20, Step::AtHeat),
+        (running(), 20, FILLED),
+        (running(), 20, Step::Sealed { jars: None, of: None }),
+        (running(), 55, Step::LostHeat),
+        (out(), 70, Step::AtHeat),
+        (out(), 70, Step::HeatOff),
+        (running(), 55, Step::Unsealed { jars: Some(8) }),
+        (out(), 900, Step::Sealed { jars: Some(8), of: None }),
+        (out(), 900, Step::Sealed { jars: Some(7), of: Some(8) }),
+        (out(), 900, Step::Unsealed { jars: Some(8) }),
+        (out(), 900, Step::Refrigerated { jars: Some(8) }),
+    ];
+    for (mut batch, minute, step) in cases {
+        let before = batch.clone();
+        assert!(batch.take(&step, at(minute)).is_err(), "{step:?} at {minute} was taken");
+        assert_eq!(batch, before, "{step:?} at {minute}");
+    }
+}
+
+#[test]
+fn jars_that_do_not_fit_make_rounds_each_with_its_own_clock() {
+    let mut batch = after(batch(CannerKind::Steam), &[(0, Step::Filled { jars: Some(16) })]);
+    assert_eq!((batch.rounds(), batch.in_round()), (3, 7));
+    for (round, left) in [(0, 9), (1, 2), (2, 0)] {
+        let start = 10 + 60 * round;
+        batch = after(batch, &[(start, Step::AtHeat), (start + 40, Step::HeatOff), (start + 50, OUT)]);
+        assert_eq!(batch.waiting(), left);
+    }
+    assert_eq!(batch.stage(at(200)), Stage::Cooling);
+}
+
+#[test]
+fn a_jar_that_goes_through_again_can_seal_after_all() {
+    let mut batch = after(
+        batch(CannerKind::Steam),
+        &[
+            (0, FILLED),
+            (10, Step::AtHeat),
+            (50, OUT),
+            (900, Step::Sealed { jars: Some(6), of: Some(7) }),
+            (910, Step::Reprocessed { jars: None }),
+        ],
+    );
+    assert!(!batch.is_open(), "the fate of every jar is known");
+    batch = after(batch, &[(930, Step::AtHeat), (970, OUT), (1900, Step::Sealed { jars: Some(1), of: None })]);
+    assert_eq!((batch.fates.sealed, batch.fates.sealed_later), (6, 1));
+    let mut again = batch.clone();
+    assert_eq!(
+        again.take(&Step::Sealed { jars: Some(1), of: None }, at(1901)),
+        Err(Misfit::TooMany { said: 1, there: 0 })
+    );
+}
+
+#[test]
+fn seals_told_twice_count_once() {
+    let out = after(batch(CannerKind::Steam), &[(0, FILLED), (10, Step::AtHeat), (50, Step::HeatOff), (60, OUT)]);
+    let six = Step::Sealed { jars: Some(6), of: Some(7) };
+    let told = after(
+        out,
+        &[(900, Step::Sealed { jars: Some(5), of: None }), (901, six), (902, Step::Unsealed { jars: Some(1) })],
+    );
+    assert_eq!((told.fates.sealed, told.unsealed_open()), (6, 1));
+}
