@@ -70,6 +70,23 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
             }
             let amount = answered(&f, &tokens, pending.amount)?;
             let statement = partial.as_mut()?;
+            // `nine` to how many jars: of which size is asked next.
+            if let (Statement::PutUp(s), None, Some(jars)) = (&mut *statement, amount.unit, amount.count()) {
+                s.jars = Some(jars);
+                let whole = s.jar.is_some();
+                let number = amount.number;
+                let said = statement.clone();
+                return Some(vec![if whole {
+                    said
+                } else {
+                    Statement::Clarify(Clarify {
+                        about: Kind::PutUp,
+                        missing: Missing::Jar,
+                        amount: Some(number),
+                        partial: Some(Box::new(said)),
+                    })
+                }]);
+            }
             fill(statement, &amount, &f, &carry).then(|| vec![statement.clone()])
         }
     }

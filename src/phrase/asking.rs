@@ -67,15 +67,18 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         Item::Word(Word::Aux) => one_of!(first.key, "is" | "are" | "r" | "have" | "has" | "was" | "were"),
         Item::Unknown if one_of!(first.key, "tell") && led => true,
         Item::Verb(Verb::Show, _) => true,
-        // `did 9 pints of peaches` tells.
-        Item::Verb(Verb::Do, _) => {
-            one_of!(first.key, "do" | "does" | "did")
-                && !chunks
+        // `did 8 quarts` tells.
+        Item::Verb(Verb::Do, _)
+            if one_of!(first.key, "did")
+                && chunks
                     .iter()
                     .skip_while(|c| c.from <= first.from)
                     .take(1)
-                    .any(|c| matches!(c.item, Item::Amount(_)))
+                    .any(|c| matches!(c.item, Item::Amount(a) if !a.uncounted)) =>
+        {
+            false
         }
+        Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did"),
         Item::Word(Word::If) => one_of!(first.key, "when"),
         Item::Word(Word::Modal) => one_of!(first.key, "can" | "could" | "will" | "should"),
         Item::Word(Word::Link) => one_of!(first.key, "any" | "enough" | "enuf"),
@@ -118,8 +121,16 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
     if exclaimed || doubted {
         return None;
     }
-    let tell = f.chunks.iter().filter(|c| one_of!(c.key, "tell") && c.item == Item::Unknown).count() as u16;
-    let strangers = (f.unknown + f.alien + f.common).saturating_sub(tell);
+    // `can you tell me`, `do you know`, `any idea`: words of asking.
+    let led = f
+        .chunks
+        .iter()
+        .take(5)
+        .filter(|c| {
+            matches!(c.item, Item::Unknown | Item::Word(Word::Common)) && one_of!(c.key, "tell" | "know" | "idea")
+        })
+        .count();
+    let strangers = usize::from(f.unknown + f.alien + f.common) - led.min(usize::from(f.unknown + f.common));
     if strangers > 0 || f.has(has::FOLK | has::KIN) && about != Subject::Totals || tabooed(&w, about) {
         return None;
     }
@@ -141,7 +152,9 @@ fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
                 | Subject::Acid
                 | Subject::Load
         );
-    let proposed = says!(w.f, "shall" | "might" | "would" | "lets" | "let's")
+    let told = w.pair(|a, b| one_of!(a, "tell" | "show") && one_of!(b, "me" | "us"));
+    let proposed = !told
+        && says!(w.f, "shall" | "might" | "would" | "lets" | "let's")
         && matches!(
             about,
             Subject::Pantry
@@ -221,9 +234,14 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
         && (short || w.quest && w.f.chunks.len() <= 6)
         && w.f.verb.is_none();
     let can_you = w.f.has(has::YOU) && w.what && (says!(w.f, "can" | "could") && w.f.verb_is(Verb::Do));
-    let say = w.what && says!(w.f, "say" | "ask" | "tell") && says!(w.f, "can" | "could" | "should" | "to");
+    let say = w.what
+        && says!(w.f, "say" | "ask" | "tell")
+        && says!(w.f, "can" | "could" | "should" | "to")
+        && w.f.stock.is_none()
+        && w.f.dest.is_none();
     let works = w.how && says!(w.f, "work" | "works") && (w.f.has(has::YOU | has::IT) || says!(w.f, "this"));
-    alone || can_you || say || works || use_you && (w.how || says!(w.f, "explain"))
+    let how_use = w.how && w.f.verb_is(Verb::Use) && says!(w.f, "this") && w.f.amounts.is_empty();
+    alone || how_use || can_you || say || works || use_you && (w.how || says!(w.f, "explain"))
 }
 
 fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
@@ -232,10 +250,13 @@ fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
         && !f.has(has::OFF)
         && (asks || f.has(has::PLEASE))
         && !f.verb_is(Verb::Undo)
+        && !(f.has_quantity() && f.amounts.iter().any(|a| a.mass.is_some() || a.jar.is_some()))
     {
         return Some(Subject::Log);
     }
-    let did = w.what
+    let frozen = w.pair(|a, b| one_of!(a, "have" | "got") && one_of!(b, "frozen"));
+    let did = !frozen
+        && w.what
         && f.verb_is(Verb::Do)
         && f.has(has::FIRST)
         && f.verb.is_some_and(|(_, form)| form == Form::Past)
@@ -407,7 +428,7 @@ fn next(w: &Words<'_, '_>) -> Option<Subject> {
     let step = next && says!(w.f, "step" | "stage" | "up");
     let then = f.chunks.len() <= 4 && says!(w.f, "then");
     let now = w.what && (says!(w.f, "now") || next || then) && f.stock.is_none() && f.dest.is_none()
-        || next && w.quest && f.chunks.len() <= 2;
+        || next && f.chunks.len() <= 1 + usize::from(w.quest);
     let does = f.verb_is(Verb::Do) && w.what && (next || says!(w.f, "now"));
     let small = f.chunks.len() <= 9;
     (small && (step && (w.quest || w.what || f.chunks.len() <= 3) || now || does)).then_some(Subject::Next)
@@ -417,6 +438,11 @@ fn totals(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
     let word = says!(w.f, "totals" | "tally" | "stats" | "statistics" | "sum" | "summary" | "totalled");
     let total = says!(w.f, "total");
+    let month =
+        f.chunks.iter().any(|c| matches!(c.word(), Some(Word::Month(_)))) || says!(w.f, "year" | "ytd" | "summer");
+    if total && month && short && f.verb.is_none() && f.amounts.iter().all(|a| a.article) {
+        return Some(Subject::Totals);
+    }
     let ledger =
         f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Can, Verb::Give, Verb::Eat, Verb::Toss, Verb::Dry, Verb::Bring])
             || w.pair(|a, b| one_of!(a, "put") && one_of!(b, "up"));
@@ -480,7 +506,9 @@ fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
                 | "contents"
                 | "stock"
         );
-    let person = f.has(has::YOU) && !f.verb_is(Verb::Show) || f.amounts.iter().any(|a| a.mass.is_some() && !a.article);
+    let told = w.pair(|a, b| one_of!(a, "tell" | "show" | "remind") && one_of!(b, "me" | "us"));
+    let person =
+        f.has(has::YOU) && !f.verb_is(Verb::Show) && !told || f.amounts.iter().any(|a| a.mass.is_some() && !a.article);
     if let Some(stock) = stock.filter(|_| (inquiring || w.how) && !person) {
         return Some(match stock {
             Stock::Freezer => Subject::Freezer,

@@ -144,7 +144,20 @@ fn lost(f: &Facts<'_>) -> bool {
     {
         return true;
     }
-    let below = f.has(has::BELOW) && level && few_strangers(f, 0) && f.has(has::AUX);
+    let below = f.has(has::BELOW) && level && few_strangers(f, 0) && (f.has(has::AUX) || f.unit(Unit::Psi).is_some());
+    let gone = says!(f, "gone") || f.verb_is(Verb::Go) && f.has(has::AWAY);
+    if boil && gone && few_strangers(f, 0) && !f.has(has::FIRST | has::NOT) {
+        return true;
+    }
+    if boil
+        && f.any_verb(&[Verb::Fall, Verb::Send])
+        && few_strangers(f, 0)
+        && !f.has(has::UP | has::NOT | has::TO)
+        && f.amounts.is_empty()
+        && f.chunks.len() <= 5
+    {
+        return true;
+    }
     let went = f.verb_is(Verb::Go) && f.has(has::BELOW) && pounds(f).is_some() && f.unit(Unit::Psi).is_some();
     if went && few_strangers(f, 0) {
         return true;
@@ -200,6 +213,15 @@ fn heat_off(f: &Facts<'_>) -> bool {
     if f.verb_is(Verb::Cut) && heat && f.amounts.is_empty() {
         return true;
     }
+    if f.has(has::BURNER)
+        && f.has(has::OUT)
+        && f.has(has::AUX)
+        && f.verb.is_none()
+        && f.amounts.is_empty()
+        && !f.has(has::FIRST | has::JARS)
+    {
+        return true;
+    }
     let taken = f.any_verb(&[Verb::Take, Verb::Pull, Verb::Put]) && f.has(has::OFF);
     f.has(has::OFF) && (f.verb.is_none() || taken || f.any_verb(&[Verb::Go])) && f.amounts.iter().all(|a| a.article)
 }
@@ -241,6 +263,16 @@ fn at_heat(f: &Facts<'_>) -> bool {
             return true;
         }
     }
+    if boil
+        && f.chunks.len() <= 4
+        && few_strangers(f, 0)
+        && f.amounts.iter().all(|a| a.article)
+        && says!(f, "full" | "hard" | "vigorous" | "proper")
+        && !f.has(has::FIRST)
+        && f.verb.is_none_or(|(verb, _)| verb == Verb::Boil)
+    {
+        return true;
+    }
     if f.has(has::STEAM) && f.has(has::UP) && few_strangers(f, 0) && !f.has_quantity() {
         return true;
     }
@@ -257,6 +289,15 @@ fn at_heat(f: &Facts<'_>) -> bool {
         && !f.verb_is(Verb::Turn)
         && !f.has(has::ZERO)
         && f.amounts.iter().all(|a| psi_like(a.unit))
+    {
+        return true;
+    }
+    let few = f.chunks.len() <= 4
+        && few_strangers(f, 0)
+        && f.amounts.iter().all(|a| a.article)
+        && !f.has(has::FIRST)
+        && f.crop.is_none();
+    if few && (f.has(has::GREEN_ZONE) && f.verb.is_none() || f.has(has::STEAM) && says!(f, "full") && f.verb.is_none())
     {
         return true;
     }
@@ -342,6 +383,13 @@ fn lifted(f: &Facts<'_>) -> bool {
     }
     let jars = f.has(has::JARS);
     let number = f.amounts.iter().any(|a| a.unit.is_none() || a.is_jars());
+    // `jars out in 5`: minutes from now.
+    if f.chunks.windows(2).any(|w| {
+        one_of!(w[0].key, "in")
+            && matches!(w[1].item, super::scan::Item::Amount(a) if a.unit.is_none() || a.seconds.is_some())
+    }) {
+        return false;
+    }
     let canner = f.has(has::CANNER);
     let out = f.has(has::OUT);
     if canner
@@ -381,6 +429,10 @@ fn lifted(f: &Facts<'_>) -> bool {
                     && f.crop.is_none()
                     && few_strangers(f, 0)
                     && !f.verb_is(Verb::Bring));
+    }
+    let everything = says!(f, "everything" | "all" | "they");
+    if out && canner && everything && few_strangers(f, 0) && f.verb.is_none_or(|(verb, _)| verb == Verb::Go) {
+        return true;
     }
     let rests = f.stock == Some(Stock::Counter) && f.has(has::AUX) && says!(f, "cooling" | "resting" | "sitting");
     let cooling = rests || f.has(has::RACK) || says!(f, "cooling");

@@ -42,7 +42,8 @@ impl Carry<'_, '_> {
     pub(super) fn batch(&self, f: &Facts<'_>) -> Option<String> {
         let named = f.product?;
         let product = resolve(named, f.text, f.tokens, self.context.lexicon)?;
-        Some(product.as_str().to_owned())
+        // With none open there is none to name: `thawed 14 lb for sauce` only says what for.
+        (!self.context.lexicon.batches.is_empty()).then(|| product.as_str().to_owned())
     }
 }
 

@@ -193,3 +193,16 @@ fn is_side(input: Tokens<'_>, at: usize) -> bool {
         }
     }
 }
+
+/// The speaker's own word for a crop, as written; the first one in the message.
+pub(super) fn said(text: &str, crop: Crop) -> Option<&str> {
+    let of = |token: &super::token::Token| match token.word()? {
+        Word::Crop(said) => Some(said),
+        Word::Variety(_, said) => said,
+        _ => None,
+    };
+    let tokens = super::lex::lex(text);
+    let named = tokens.iter().find(|token| matches!(token.word(), Some(Word::Crop(said)) if said == crop));
+    let token = named.or_else(|| tokens.iter().find(|token| of(token) == Some(crop)))?;
+    text.get(token.from as usize..token.to as usize)
+}

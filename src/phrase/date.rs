@@ -144,6 +144,10 @@ fn day(input: Tokens<'_>, context: &Context<'_>) -> Option<(usize, Moment)> {
     let first = rest.first()?;
     match first.sense {
         Sense::Date(day) => return said(on + 1, day),
+        // `tomorrow's sauce` is no time at which anything was done.
+        Sense::Word(Word::Day(offset)) if offset > 0 && rest.nth(1).is_some_and(|t| t.word() == Some(Word::Is)) => {
+            return None;
+        }
         Sense::Word(Word::Day(offset)) => {
             let day = days_back(context, -i64::from(offset))?;
             return said(on + 1, day);
@@ -465,12 +469,12 @@ fn ends_time(rest: Tokens<'_>) -> bool {
                 | Mark::Colon
         ),
         Some(Sense::Word(word)) => {
-            let share = one_of!(rest.key(1), "a" | "half" | "three" | "one");
-            word == Word::And && !share
-                || matches!(
+            !(word == Word::And && begins_share(rest))
+                && matches!(
                     word,
                     Word::Day(_)
                         | Word::Weekday(_)
+                        | Word::And
                         | Word::First
                         | Word::DayPart(_)
                         | Word::Filler
@@ -481,6 +485,15 @@ fn ends_time(rest: Tokens<'_>) -> bool {
         }
         _ => false,
     }
+}
+
+/// `and a half`: what was taken for an hour is a number.
+fn begins_share(rest: Tokens<'_>) -> bool {
+    let article = 1 + usize::from(one_of!(rest.key(1), "a" | "one" | "three"));
+    matches!(
+        rest.nth(article).map(|t| t.sense),
+        Some(Sense::Word(Word::Part(_)) | Sense::Fraction(_) | Sense::Ratio(..))
+    ) || one_of!(rest.key(article), "quarters" | "bit")
 }
 
 /// Reads a period at the start: `this week`, `last year`, `since june`, `in july`, `yesterday`, `so far`.
@@ -551,7 +564,13 @@ pub(super) fn period(input: Tokens<'_>, context: &Context<'_>) -> Option<(usize,
         let until = since.checked_add_months(chrono::Months::new(1))?.pred_opt()?;
         return both(1, (since, until));
     }
+    if one_of!(rest.key(0), "ytd") {
+        return open(1, year(now.year())?.0);
+    }
     let (used, moment) = day(input, context)?;
     let day = moment.day?;
+    if day == now {
+        return Some((used, Period { since: Some(day), until: None }));
+    }
     Some((used, Period { since: Some(day), until: Some(day) }))
 }

@@ -299,6 +299,8 @@ impl Gatherer<'_> {
                 self.way = Way::None;
                 return;
             }
+            // `thawing for tomorrow`: what it is for is not when it was done.
+            Item::When(moment) if self.way == Way::For && moment.future => {}
             Item::When(moment) => {
                 f.leading_when |= f.verb.is_none() && f.amounts.is_empty();
                 f.when = Some(f.when.map_or(moment, |first| first.merge(moment)));
@@ -626,7 +628,15 @@ impl Gatherer<'_> {
             k if one_of!(k, "x") => {
                 f.joined |= !f.amounts.is_empty();
             }
-            k if one_of!(k, "weighing" | "weighin") => self.way = Way::With,
+            // `3 bags à 2.5 kg`
+            k if one_of!(k, "a") => {
+                let weighed =
+                    next.is_some_and(|n| matches!(n.item, Item::Amount(a) if a.mass.is_some() && !a.is(Unit::Bag)));
+                f.joined |= weighed && f.amounts.last().is_some_and(|a| a.is(Unit::Bag));
+                self.object = object;
+            }
+            // `3 bags weighing 20 lb`: all of them.
+            k if one_of!(k, "weighing" | "weighin") => {}
             k if one_of!(k, "for") => self.way = Way::For,
             k if one_of!(k, "with" | "w") => self.way = Way::With,
             k if one_of!(k, "below" | "beneath") => {

@@ -88,7 +88,10 @@ fn weights(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Vec<Mass> {
     if unit.is_some() {
         carry.unit = unit;
     }
-    let each = unit.and_then(super::measure::mass_unit);
+    // `froze 14 in 2 bags` behind pounds that were picked.
+    let bagged = f.amounts.iter().any(|a| a.is(Unit::Bag) && a.each.is_none())
+        && f.amounts.iter().filter(|a| a.unit.is_none()).count() == 1;
+    let each = unit.or(carry.unit.filter(|_| bagged)).and_then(super::measure::mass_unit);
     let crop = f.crop.unwrap_or(Crop::Tomato);
     let weigh = |amount: &Amount| match amount.unit {
         Some(Unit::Bag) => None,
@@ -112,6 +115,15 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         crop: f.crop,
         on: carry.when(Kind::Froze, f),
     };
+    let loose = f.bare().filter(|_| {
+        said.mass.is_none()
+            && said.bags.is_some()
+            && f.has(has::IN)
+            && f.amounts.first().is_some_and(|a| a.unit.is_none())
+    });
+    if let Some(n) = loose.map(|a| a.number).filter(|_| build::is_plain(f)) {
+        return Some(build::clarify((Kind::Froze, Statement::Froze(said)), Missing::Unit, Some(n)));
+    }
     if said.mass.is_some() || said.bags.is_some() {
         if said.mass.is_none() {
             carry.unit = Some(Unit::Bag);
@@ -131,7 +143,14 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         );
     }
     if f.has_quantity() {
-        return None;
+        let told = build::is_told(f) && f.crop.is_some();
+        let counted = f.amounts.iter().find(|a| !a.uncounted && a.volume().is_some()).map(|a| a.number);
+        return build::clarify_if(
+            told && counted.is_some(),
+            (Kind::Froze, Statement::Froze(said)),
+            Missing::Unit,
+            counted,
+        );
     }
     build::clarify_if(build::is_told(f), (Kind::Froze, Statement::Froze(said)), Missing::Amount, None)
 }

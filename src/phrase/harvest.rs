@@ -4,6 +4,7 @@ use super::{
     build::{self, Carry},
     facts::{Facts, Way, has},
     measure::Amount,
+    scan::Item,
     words::{Unit, Verb},
 };
 use crate::{
@@ -19,7 +20,7 @@ pub(super) fn picked(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         crop: f.crop,
         variety: f.variety.map(str::to_owned),
         place: place(f),
-        ripeness: f.ripe.filter(|_| matches!(f.crop, None | Some(Crop::Tomato | Crop::Tomatillo))),
+        ripeness: f.ripe.filter(|_| !names_kind(f)),
         on: carry.when(Kind::Picked, f),
         ..Picked::default()
     };
@@ -55,6 +56,12 @@ pub(super) fn picked(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         }
         _ => build::clarify_if(build::is_told(f), about, Missing::Amount, None),
     }
+}
+
+/// `green peppers`, `red onions`: the colour is the kind's, not a stage of ripening.
+fn names_kind(f: &Facts<'_>) -> bool {
+    let of_kind = |crop| !matches!(crop, Crop::Tomato | Crop::Tomatillo);
+    f.chunks.windows(2).any(|w| matches!((w[0].item, w[1].item), (Item::Ripe(_), Item::Crop(crop)) if of_kind(crop)))
 }
 
 fn harvest_unit(amount: &Amount) -> Option<Measure> {

@@ -42,7 +42,9 @@ fn counted(f: &Facts<'_>) -> Option<Kind> {
         && f.verb.is_some_and(|(v, form)| v == Verb::Count || form != Form::Past)
         && !f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Fill]);
     let weighed = f.verb_is(Verb::Weigh) && stocked && f.place.is_none();
-    let told = f.has(has::THERE | has::FIRST)
+    let had = says!(f, "had") && f.source.is_some();
+    let told = !had
+        && f.has(has::THERE | has::FIRST)
         && f.has(has::AUX)
         && stocked
         && f.verb.is_none()
@@ -62,7 +64,23 @@ fn counted(f: &Facts<'_>) -> Option<Kind> {
         && f.clean()
         && amount_at.zip(left_at).is_some_and(|(amount, left)| amount < left)
         && !f.has(has::NOT | has::MODAL);
-    (heads || weighed || told || listed && states || left).then_some(Kind::Counted)
+    let holds = says!(f, "has" | "holds" | "contains" | "is")
+        || f.chunks.iter().any(|c| c.is_mark(Mark::Colon) || c.is_mark(Mark::Equals));
+    let headed = f.stock.is_some()
+        && f.chunks.iter().take(3).any(|c| matches!(c.item, Item::Store(_)))
+        && holds
+        && f.verb.is_none()
+        && f.clean()
+        && f.has_quantity()
+        && !f.has(has::MORE | has::NOT | has::MODAL | has::YOU | has::THEY | has::KIN | has::FOLK)
+        && !f
+            .amounts
+            .iter()
+            .any(|a| a.further || matches!(a.unit, Some(Unit::Degree | Unit::Celsius | Unit::C | Unit::Fahrenheit)))
+        && f.dest.is_none()
+        && f.source.is_none();
+    let headed = headed && (f.mass().is_some() || f.unit(Unit::Bag).is_some() || f.jars().is_some());
+    (heads || weighed || told || headed || listed && states || left).then_some(Kind::Counted)
 }
 
 fn frozen(f: &Facts<'_>) -> Option<Kind> {
@@ -90,9 +108,47 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Bag) && f.source.is_none() && (f.has_quantity() || freezer) {
         return Some(Kind::Froze);
     }
-    let got = f.verb.is_none() || f.verb.is_some_and(|(verb, _)| verb == Verb::Get);
-    let more = f.has(has::MORE) || f.amounts.iter().any(|a| a.further);
-    let added = f.stock == Some(Stock::Freezer) && more && f.has_quantity() && got;
+    // `that's 3 more bags`, `another 7 lb in`: more of what is being done.
+    let alone = f.verb.is_none()
+        && f.clean()
+        && f.crop.is_none() | f.unit(Unit::Bag).is_some()
+        && f.dest.is_none()
+        && f.source.is_none()
+        && f.stock.is_none()
+        && f.place.is_none()
+        && f.supply.is_none()
+        && f.product.is_none()
+        && !f.has(has::TO | has::MODAL | has::NOT | has::ON | has::OFF | has::OUT | has::YOU | has::THEY);
+    let ends_in = f.chunks.last().is_some_and(|c| one_of!(c.key, "in"));
+    if alone
+        && f.amounts.iter().any(|a| {
+            a.further && a.count() != Some(0) && (a.is(Unit::Bag) && !ends_any(f) || ends_in && a.mass.is_some())
+        })
+    {
+        return Some(Kind::Froze);
+    }
+    let cold = f.stock == Some(Stock::Freezer) || f.mass().is_some();
+    if f.verb_is(Verb::Pack)
+        && f.unit(Unit::Bag).is_some()
+        && cold
+        && f.clean()
+        && f.source.is_none()
+        && !f.amounts.iter().any(|a| a.is_jars())
+    {
+        return Some(Kind::Froze);
+    }
+    if f.verb_is(Verb::Seal)
+        && f.unit(Unit::Bag).is_some()
+        && f.mass().is_some()
+        && f.clean()
+        && past_or_ing(f, Verb::Seal)
+    {
+        return Some(Kind::Froze);
+    }
+    let added = f.stock == Some(Stock::Freezer)
+        && (f.has(has::MORE) || f.amounts.iter().any(|a| a.further))
+        && f.has_quantity()
+        && f.verb.is_none_or(|(verb, form)| verb == Verb::Get && form == Form::Past);
     if added {
         return Some(Kind::Froze);
     }
@@ -109,6 +165,11 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
         Verb::Come,
     ]) || f.verb.is_none();
     (freezer && put && !f.verb_is(Verb::Eat)).then_some(Kind::Froze)
+}
+
+/// Words that make more bags something wanted or asked for.
+fn ends_any(f: &Facts<'_>) -> bool {
+    says!(f, "enough" | "until" | "till" | "any" | "how" | "what" | "or" | "short" | "away" | "only" | "left")
 }
 
 fn past_or_thaw(f: &Facts<'_>) -> bool {
@@ -159,17 +220,35 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
         return f.verb.is_some_and(|(_, form)| form != Form::Base).then_some(Kind::Bought);
     }
     let supply = supplies::supply_of(f);
+    if f.supply.is_some()
+        && f.verb.is_none()
+        && f.clean()
+        && f.has_quantity()
+        && f.chunks.iter().any(|c| c.is_mark(super::token::Mark::Plus))
+    {
+        return Some(Kind::Bought);
+    }
     let fetched = f.verb_is(Verb::Get)
         || f.verb_is(Verb::Grab)
         || f.verb_is(Verb::Pick) && f.has(has::UP)
         || f.any_verb(&[Verb::Bring])
-        || says!(f, "stocked");
+        || says!(f, "stocked")
+        || f.verb_is(Verb::Add) && says!(f, "supplies" | "stock" | "stocks");
     let past = f.verb.is_none_or(|(_, form)| form == Form::Past);
-    let elsewhere =
-        f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can])
-            || f.source.is_some()
-            || f.dest.is_some()
-            || f.has(has::OUT | has::CANNER);
+    let elsewhere = f.stock == Some(Stock::Freezer)
+        || f.any_verb(&[
+            Verb::Fill,
+            Verb::Seal,
+            Verb::Thaw,
+            Verb::Freeze,
+            Verb::Drain,
+            Verb::Lift,
+            Verb::Open,
+            Verb::Can,
+        ])
+        || f.source.is_some()
+        || f.dest.is_some()
+        || f.has(has::OUT | has::CANNER);
     let named = f.supply.is_some()
         || supply == Some(crate::vocabulary::Supply::Jars)
             && f.product.is_none()
@@ -182,7 +261,10 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
 
 fn jars(f: &Facts<'_>) -> Option<Kind> {
     let any_jar = f.amounts.iter().any(|a| a.is_jars());
-    let put_up = f.chunks.windows(2).any(|w| one_of!(w[0].key, "put") && one_of!(w[1].key, "up")) || says!(f, "putup");
+    let put_up = f.chunks.windows(2).any(|w| {
+        one_of!(w[0].key, "put" | "laid") && one_of!(w[1].key, "up" | "by")
+            || any_jar && one_of!(w[0].key, "put" | "laid") && one_of!(w[1].key, "away" | "down")
+    }) || says!(f, "putup");
     let full = says!(f, "full")
         && f.jars().is_some()
         && f.verb.is_none()
@@ -190,6 +272,13 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
         && f.dest.is_none()
         && f.source.is_none()
         && f.stock.is_none();
+    if f.verb_is(Verb::Pour)
+        && says!(f, "drain" | "sink")
+        && sized_jars(f)
+        && f.product.is_some_and(|p| p != super::product::Named::Known("tomato-juice"))
+    {
+        return Some(Kind::Tossed);
+    }
     if f.verb_is(Verb::Fill) || f.verb_is(Verb::Pack) && any_jar || full {
         return Some(Kind::Filled);
     }
@@ -197,10 +286,37 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
     if f.verb_is(Verb::Can) && f.verb.is_some_and(|(_, form)| form == Form::Past) || put_up || put_them_up {
         return Some(Kind::PutUp);
     }
-    if f.any_verb(&[Verb::Can]) && any_jar {
+    let putting =
+        f.chunks.windows(2).any(|w| one_of!(w[0].key, "putting" | "puttin") && one_of!(w[1].key, "up" | "by"));
+    let canning = f.verb.is_some_and(|(verb, form)| verb == Verb::Can && form == Form::Ing)
+        && f.product.is_some()
+        && f.dest.is_none();
+    if f.any_verb(&[Verb::Can]) && any_jar || putting && any_jar || canning {
         return Some(Kind::Began);
     }
-    let popped = says!(f, "popped" | "busted" | "broke" | "tapped");
+    let opening = says!(f, "open" | "into" | "out");
+    let shelf = f.source == Some(Stock::Pantry)
+        && sized_jars(f)
+        && f.any_verb(&[Verb::Take, Verb::Grab, Verb::Get, Verb::Bring, Verb::Pull, Verb::Lift, Verb::Come]);
+    if shelf
+        && (f.product.is_some() || f.crop.is_some() || f.prep.is_some())
+        && f.alien == 0
+        && !f.has(has::FOLK | has::THEY)
+    {
+        return Some(Kind::Opened);
+    }
+    let shelved = f.verb.is_some_and(|(verb, _)| verb == Verb::Add)
+        && (f.dest == Some(Stock::Pantry) || f.stock == Some(Stock::Pantry))
+        && sized_jars(f)
+        && f.product.is_some();
+    if shelved {
+        return Some(Kind::PutUp);
+    }
+    if f.verb_is(Verb::Finish) && says!(f, "last" | "the") && f.jars().is_some_and(|a| a.article) && f.product.is_some()
+    {
+        return Some(Kind::Ate);
+    }
+    let popped = says!(f, "popped" | "busted" | "tapped") || opening && says!(f, "broke");
     let sized = any_jar && (f.jar().is_some() || f.product.is_some());
     if f.verb_is(Verb::Open) && f.forms_base & (1 << Verb::Open as u8) == 0
         || f.verb_is(Verb::Crack) && (any_jar || f.verb_is(Verb::Open))
@@ -216,6 +332,16 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
         } else {
             Kind::Ate
         });
+    }
+    let done = f.chunks.last().is_some_and(|c| one_of!(c.key, "done"))
+        && f.verbs.count_ones() == 1
+        && sized
+        && f.product.is_some()
+        && f.jars().is_some()
+        && f.clean()
+        && !f.has(has::AUX | has::NOT | has::MODAL);
+    if done {
+        return Some(Kind::PutUp);
     }
     let made = !f.verb_is(Verb::Begin)
         && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get])
@@ -234,6 +360,10 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::PutUp);
     }
     None
+}
+
+fn sized_jars(f: &Facts<'_>) -> bool {
+    f.jars().is_some_and(|a| a.jar.is_some())
 }
 
 fn left(f: &Facts<'_>) -> Option<Kind> {
@@ -297,6 +427,16 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
     {
         return Some(Kind::Tossed);
     }
+    // `the tunnel gave us 15 lb`
+    let place_at = f.chunks.iter().position(|c| c.item == Item::Place);
+    let gave_at = f.chunks.iter().position(|c| matches!(c.item, Item::Verb(Verb::Give, _)));
+    if place_at.zip(gave_at).is_some_and(|(place, gave)| place < gave)
+        && f.place_way == Way::None
+        && f.mass().is_some()
+        && !f.has(has::FOLK | has::KIN)
+    {
+        return Some(Kind::Picked);
+    }
     if f.verb.is_none()
         && f.has(has::TO)
         && f.has(has::FOLK | has::KIN)
@@ -347,6 +487,52 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
     if head(Verb::Eat) && !f.verb_is(Verb::Pick) || finished_off {
         return Some(Kind::Ate);
     }
+    let gone_to = f.verb.is_some_and(|(verb, form)| verb == Verb::Go && form == Form::Past)
+        && f.has(has::TO)
+        && f.has(has::FOLK | has::KIN)
+        && f.dest.is_none()
+        && (f.mass().is_some() || f.jars().is_some() || f.unit(Unit::Bag).is_some());
+    if gone_to && f.clean() {
+        return Some(Kind::Gave);
+    }
+    let spoilt = says!(f, "bad" | "rotten" | "moldy" | "mouldy" | "mushy" | "spoiled" | "spoilt" | "rotted" | "off");
+    let went = f.verb.is_some_and(|(verb, form)| verb == Verb::Go && form == Form::Past)
+        || f.verb.is_none() && says!(f, "spoiled" | "spoilt" | "rotted");
+    if spoilt
+        && went
+        && f.clean()
+        && f.dest.is_none()
+        && f.source.is_none()
+        && f.place.is_none()
+        && f.mass().is_some()
+        && !f.has(has::PLANTS | has::LIQUID)
+    {
+        return Some(Kind::Tossed);
+    }
+    let broke = says!(f, "broke" | "shattered") && !says!(f, "open" | "into" | "out");
+    if broke
+        && f.verb.is_none()
+        && f.unknown + f.alien == 0
+        && f.common <= 1
+        && f.jars().is_some()
+        && (f.product.is_some() || f.crop.is_some())
+    {
+        return Some(Kind::Tossed);
+    }
+    let meal_word = says!(f, "supper" | "dinner" | "lunch" | "breakfast" | "tea" | "brunch");
+    let cooked = meal_word
+        && says!(f, "for" | "with")
+        && f.verb.is_none()
+        && f.mass().is_some()
+        && f.unknown == 0
+        && f.common <= 1
+        && f.alien <= 1
+        && f.dest.is_none()
+        && f.place.is_none()
+        && !f.has(has::AUX | has::FOLK | has::YOU | has::THEY);
+    if cooked {
+        return Some(Kind::Ate);
+    }
     // `had 2 lb for supper`, `had 1½ lb on sandwiches`.
     let had = says!(f, "had") && f.verb.is_none() && f.place.is_none();
     let meal = f.mass().is_some() || f.jars().is_some_and(|_| f.product.is_some());
@@ -389,6 +575,13 @@ fn began(f: &Facts<'_>) -> Option<Kind> {
     }
     let going = f.any_verb(&[Verb::Get, Verb::Go]) && says!(f, "going" | "go" | "on");
     let named = f.product.is_some() || f.crop.is_some() || f.prep.is_some();
+    let under_way = f
+        .chunks
+        .windows(2)
+        .any(|w| one_of!(w[0].key, "got" | "getting" | "get") && one_of!(w[1].key, "going" | "started" | "cracking"));
+    if under_way && named && !f.has(has::OUT) {
+        return Some(Kind::Began);
+    }
     if batch
         && named
         && (f.verb.is_none()
@@ -408,12 +601,19 @@ fn drained(f: &Facts<'_>) -> Option<Kind> {
     if f.amounts.iter().any(|a| a.volume().is_some_and(|v| v.as_litres() > 40.0)) {
         return None;
     }
+    if f.verb_is(Verb::Pour)
+        && says!(f, "drain" | "sink")
+        && sized_jars(f)
+        && f.product.is_some_and(|p| p != super::product::Named::Known("tomato-juice"))
+    {
+        return None;
+    }
     let poured = f.verb_is(Verb::Pour)
         && f.verb.is_some_and(|(_, form)| form == Form::Past)
         && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
     let got = f.has(has::LIQUID)
         && f.has(has::OFF | has::OUT)
-        && f.verb_is(Verb::Get)
+        && f.any_verb(&[Verb::Get, Verb::Take, Verb::Pull])
         && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some())
         && f.source.is_none();
     (f.verb_is(Verb::Drain) || poured || got).then_some(Kind::Drained)
@@ -427,6 +627,9 @@ fn harvested(f: &Facts<'_>) -> Option<Kind> {
     {
         return Some(Kind::Picked);
     }
+    if f.verb_is(Verb::Add) && says!(f, "harvest" | "haul") && f.mass().is_some() {
+        return Some(Kind::Picked);
+    }
     if f.verb_is(Verb::Cut) && (f.crop.is_some() || f.variety.is_some()) && f.has_quantity() {
         return Some(Kind::Picked);
     }
@@ -437,6 +640,14 @@ fn harvested(f: &Facts<'_>) -> Option<Kind> {
 }
 
 fn past_or_noun(f: &Facts<'_>) -> bool {
+    // `first harvest, 3 lb`: the amount follows.
+    let noun = says!(f, "harvest" | "haul") && f.verbs.count_ones() == 1 && f.clean() && f.chunks.len() <= 5;
+    if noun
+        && !f.has_quantity()
+        && !f.has(has::FIRST | has::YOU | has::THEY | has::TO | has::MODAL | has::NOT | has::KIN | has::FOLK)
+    {
+        return true;
+    }
     f.forms_base & (1 << Verb::Pick as u8) == 0
         || f.has_quantity()
             && f.chunks.iter().take(4).any(|c| one_of!(c.key, "harvest" | "haul" | "pick" | "picks" | "picked"))
@@ -459,7 +670,18 @@ fn moved(f: &Facts<'_>) -> Option<Kind> {
     if onto_counter && f.supply.is_none() {
         return Some(Kind::Picked);
     }
-    let pulled = f.verb_is(Verb::Pull)
+    let out_of = f.source == Some(Stock::Freezer)
+        && f.has(has::OUT)
+        && f.verb.is_none()
+        && f.has_quantity()
+        && f.clean()
+        && f.stock.is_none()
+        && (f.mass().is_some() || f.unit(Unit::Bag).is_some());
+    if out_of && !f.has(has::MODAL | has::NOT) {
+        return Some(Kind::Thawed);
+    }
+    let pulled = (f.verb_is(Verb::Pull)
+        || f.verb_is(Verb::Take) && f.has(has::OUT) && f.clean() && f.source.is_none() && !f.has(has::COMPOST))
         && f.unit(Unit::Bag).is_some()
         && f.dest.is_none()
         && f.place.is_none()
@@ -510,6 +732,16 @@ fn moved(f: &Facts<'_>) -> Option<Kind> {
         return Some(Kind::Picked);
     }
     // Fruit with a place beside it, as a note: `23 lb romas tunnel`.
+    let onto_scale = f.verb_is(Verb::Weigh)
+        && f.has(has::IN)
+        && f.mass().is_some()
+        && (f.crop.is_some() || f.variety.is_some())
+        && f.dest.is_none()
+        && f.clean()
+        && past;
+    if onto_scale {
+        return Some(Kind::Picked);
+    }
     let plain_get = in_hand
         && weighed
         && f.verb_is(Verb::Get)

@@ -107,10 +107,18 @@ impl Lexer<'_> {
             b'-' => Mark::Hyphen,
             b'/' => Mark::Slash,
             b'=' => Mark::Equals,
+            // `20+ lb`
+            b'+' if !self.space
+                && !self.digit(self.at)
+                && matches!(self.out.last().map(|t| t.sense), Some(Sense::Num(_))) =>
+            {
+                return;
+            }
             b'+' => Mark::Plus,
             b'&' => Mark::And,
             b'@' => Mark::At,
             b'#' => Mark::Hash,
+            b'<' if spaced => return self.push(Sense::Word(Word::Link), const { key("below") }, from),
             b'*' => Mark::Times,
             b'$' => Mark::Money,
             b'%' => Mark::Percent,
@@ -132,7 +140,7 @@ impl Lexer<'_> {
                 }
         });
         let rest = self.text.get(self.at..).unwrap_or_default().trim_start_matches(' ');
-        short && rest.chars().next().is_some_and(|c| !c.is_uppercase() && c != '\n')
+        short && rest.chars().next().is_some_and(|c| !c.is_uppercase() && c != '\n') && !begins_sentence(rest)
     }
 
     /// A dash before a digit is a sign only behind a word that awaits a number.
@@ -415,6 +423,27 @@ impl Letters {
         let at = self.apostrophe?;
         (at + 1 == self.len && self.buffer.get(at) == Some(&b's')).then(|| self.plain().get(..at)).flatten()
     }
+}
+
+/// Whether words begin as a further sentence does: with a question word, a verb, or who did it.
+fn begins_sentence(rest: &str) -> bool {
+    let end = rest.find(|c: char| !c.is_ascii_alphabetic()).unwrap_or(rest.len());
+    let word = rest.get(..end).and_then(lookup);
+    matches!(
+        word,
+        Some(
+            Word::Question
+                | Word::Verb(..)
+                | Word::First
+                | Word::Kin
+                | Word::Folk
+                | Word::They
+                | Word::Modal
+                | Word::Not
+        )
+    ) || rest.get(..end).is_some_and(|word| {
+        matches!(word, "is" | "are" | "any" | "enough" | "then" | "now" | "also" | "another" | "the")
+    })
 }
 
 fn decimal(whole: i64, decimals: &str) -> Number {

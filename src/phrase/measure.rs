@@ -152,6 +152,12 @@ fn article(input: Tokens<'_>) -> Option<(usize, Amount)> {
     if definite && !amount.is_jars() && !amount.is(Unit::Bag) {
         return None;
     }
+    // `the jars` are not one jar.
+    let several = one_of!(input.key(at + used - 1), "quarts" | "qts" | "pints" | "pts")
+        && one_of!(input.key(0), "that" | "this" | "it");
+    if several || one_of!(input.key(at + used - 1), "jars" | "jrs" | "bags" | "bgs") {
+        return None;
+    }
     amount.article = true;
     amount.further = further;
     Some((at + used, amount))
@@ -202,6 +208,10 @@ fn qualities(input: Tokens<'_>) -> usize {
                     | "additional"
                     | "dehydrator"
                     | "dryer"
+                    | "mason"
+                    | "canning"
+                    | "kilner"
+                    | "glass"
                     | "wide"
                     | "mouth"
                     | "regular"
@@ -243,6 +253,10 @@ fn counted(input: Tokens<'_>, used: usize, n: Number, grouped: Option<Number>) -
             if let (Some(each), Some(gap)) = (amount.mass, bag_gap(input.skip(total)).filter(|gap| singular(*gap)))
                 && let Some(bag) = bags_of(Number::whole(1), each)
             {
+                let behind = input.skip(total + gap);
+                if let Some((more, bags)) = times_behind(behind, amount) {
+                    return (total + gap + more, bags);
+                }
                 return (total + gap, bag);
             }
             return times_behind(input.skip(total), amount)
@@ -377,8 +391,22 @@ fn with_unit(input: Tokens<'_>, n: Number, grouped: Option<Number>) -> Option<(u
         amount.unit = Some(Unit::Bag);
         return bag_gap(input.skip(used)).map(|gap| (used + gap, amount));
     }
+    if unit == Unit::Jar
+        && let Some((more, jar)) = size_behind(input.skip(used))
+    {
+        amount.jar = Some(jar);
+        return Some((used + more, amount));
+    }
     let more = and_half(input.skip(used), &mut amount);
     Some((used + more, amount))
+}
+
+/// `of 500 ml`, behind jars.
+fn size_behind(input: Tokens<'_>) -> Option<(usize, Jar)> {
+    let of = usize::from(one_of!(input.key(0), "of" | "at" | "a" | "x"));
+    let (rest, n) = number(input.skip(of)).ok()?;
+    let used = input.0.len() - rest.0.len();
+    metric_size(rest, n, true).filter(|_| of == 1).map(|(more, jar)| (used + more, jar))
 }
 
 /// `a bushel and a half`.

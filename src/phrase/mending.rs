@@ -102,7 +102,17 @@ pub(super) fn correct(chunks: &[Chunk], first: bool, f: &Facts<'_>, carry: &Carr
     if !slots.clean() || slots.has(has::ALL | has::YOU | has::THEY) || slots.bad_object {
         return None;
     }
-    let said = fields(&slots, carry)?;
+    let mut said = fields(&slots, carry)?;
+    // `6.5 not 7 lb`: both are pounds.
+    if let (Some(n), true) = (said.amount, chunks.iter().any(|c| one_of!(c.key, "not" | "instead"))) {
+        let unit = chunks.iter().find_map(|c| match c.item {
+            Item::Amount(a) if a.mass.is_some() && !a.is(Unit::Bag) => a.unit,
+            _ => None,
+        });
+        if let Some(mass) = unit.and_then(super::measure::mass_unit).and_then(|unit| unit.times(n)) {
+            (said.amount, said.mass) = (None, Some(mass));
+        }
+    }
     let owner = said.crop.is_some() && rest.iter().any(|c| c.word() == Some(Word::Is));
     let other = rest.iter().any(|c| one_of!(c.key, "other" | "others"));
     if owner || other {
@@ -151,9 +161,37 @@ fn marker(chunks: &[Chunk]) -> Option<(Marker, usize)> {
     let key = |n: usize| chunks.get(n).map_or(0, |c| c.key);
     let mut at = 0;
     let mut found: Option<Marker> = None;
+    // `6.5 lb not 7 lb` by itself, `*8 lb`.
+    let measured = |n: usize| matches!(chunks.get(n).map(|c| c.item), Some(Item::Amount(a)) if a.unit.is_some() && !a.uncounted && !a.article);
+    if chunks.len() == 3 && measured(0) && chunks[1].word() == Some(Word::Not) && measured(2) {
+        return Some((Marker::Strong, 0));
+    }
+    if chunks.first().is_some_and(|c| c.is_mark(Mark::Times)) && measured(1) {
+        return Some((Marker::Weak, 1));
+    }
     while let Some(chunk) = chunks.get(at) {
-        let pronoun =
-            |n: usize| one_of!(key(n), "that" | "it" | "those" | "them" | "they" | "this" | "these" | "tht" | "last");
+        let pronoun = |n: usize| {
+            one_of!(
+                key(n),
+                "jar"
+                    | "jars"
+                    | "crop"
+                    | "weight"
+                    | "amount"
+                    | "count"
+                    | "size"
+                    | "date"
+                    | "that"
+                    | "it"
+                    | "those"
+                    | "them"
+                    | "they"
+                    | "this"
+                    | "these"
+                    | "tht"
+                    | "last"
+            )
+        };
         let (next, step) = match chunk.item {
             Item::Mark(Mark::Comma | Mark::Dash | Mark::Colon) => (found, 1),
             _ if one_of!(chunk.key, "make" | "makes") && (pronoun(at + 1) || one_of!(key(at + 1), "the")) => {
@@ -169,7 +207,14 @@ fn marker(chunks: &[Chunk]) -> Option<(Marker, usize)> {
             _ if one_of!(chunk.key, "should" | "shld" | "shoulda")
                 && one_of!(key(at + 1), "be" | "have" | "read" | "say" | "been") =>
             {
-                (Some(told(found)), 2 + usize::from(one_of!(key(at + 2), "been")))
+                (
+                    Some(told(found)),
+                    2 + usize::from(one_of!(key(at + 2), "been" | "said" | "put" | "written" | "typed" | "read")),
+                )
+            }
+            _ if one_of!(chunk.key, "i") && one_of!(key(at + 1), "should" | "shld" | "shoulda") => (found, 1),
+            _ if one_of!(chunk.key, "my") && one_of!(key(at + 1), "bad" | "mistake" | "fault" | "error") => {
+                (found.or(Some(Marker::Weak)), 2)
             }
             _ if one_of!(chunk.key, "ought") && one_of!(key(at + 1), "to") && one_of!(key(at + 2), "be") => {
                 (Some(told(found)), 3)
@@ -188,6 +233,7 @@ fn marker(chunks: &[Chunk]) -> Option<(Marker, usize)> {
                     | "pardon"
                     | "apologies"
                     | "mistake"
+                    | "typo"
                     | "wrong"
                     | "argh"
                     | "ugh"

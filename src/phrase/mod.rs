@@ -71,7 +71,7 @@ pub use examples::{TASKS, Task, example};
 use crate::{
     quantity::Mass,
     statement::{Clarify, Statement},
-    vocabulary::Product,
+    vocabulary::{Crop, Product},
     zone::Zone,
 };
 use chrono::{DateTime, Utc};
@@ -159,6 +159,11 @@ pub fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -> Optio
 /// The nearest example of something that can be said, from the words that were known.
 pub fn nearest(text: &str) -> Option<&'static str> {
     examples::nearest(text)
+}
+
+/// The speaker's own word for a crop in a message (`courgettes`), as written; `None` when it is not named there.
+pub fn crop_said(words: &str, crop: Crop) -> Option<&str> {
+    (words.len() <= LONGEST).then(|| crop::said(words, crop)).flatten()
 }
 
 /// The unit of mass last used in some words, for a correction that gives a bare number.

@@ -23,6 +23,10 @@ fn scan(input: Tokens<'_>) -> Option<(usize, Number)> {
         Sense::Num(number) | Sense::Grouped(number, _) => Some(digits(input, number)),
         Sense::Ratio(above, below) => Number::new(above.into(), below.into()).map(|share| (1, share)),
         Sense::Fraction(share) => Some((1, share)),
+        Sense::Word(Word::Link) if one_of!(input.key(0), "minus" | "negative") => {
+            let (used, number) = scan(input.skip(1)).filter(|_| !one_of!(input.key(1), "minus" | "negative"))?;
+            Some((used + 1, number.checked_mul(Number::whole(-1))?))
+        }
         Sense::Word(_) => words(input),
         _ => None,
     }

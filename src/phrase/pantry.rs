@@ -40,12 +40,18 @@ pub(super) fn began(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
     if jars.is_some_and(|a| a.article && !f.has(has::BATCH)) && said.jar.is_some() {
         said.jars = Some(1);
     }
+    // `in quarts, 7 of them`
+    if said.jars.is_none() && said.jar.is_some() {
+        said.jars = f.bare().and_then(|a| a.count()).filter(|n| *n > 0);
+    }
     let sure = f.has(has::BATCH) || said.jar.is_some() || said.canner.is_some() || said.mass.is_some();
     let own_words = f.product.is_none() && f.crop.is_none() && f.prep.is_none() && f.variety.is_none();
     if own_words && (!sure || said.jar.is_none()) && f.free_product.is_some() {
         return None;
     }
-    if f.alien > 0 && f.product.is_none() || f.compound {
+    // `canning salsa today`: without jars it may be a plan.
+    let bare_canning = f.verb.is_some_and(|(verb, _)| verb == Verb::Can) && said.jar.is_none() && !f.has(has::BATCH);
+    if f.alien > 0 && f.product.is_none() || f.compound || bare_canning && jars.is_none() {
         return None;
     }
     said.product = build::product(f, carry);

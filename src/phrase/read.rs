@@ -2,10 +2,12 @@
 
 use super::{
     Context, asking, batch,
-    build::Carry,
+    build::{self, Carry},
     drying,
     facts::{Facts, gather, has},
-    freezer, harvest, kinds, mending, pantry,
+    freezer, harvest, kinds,
+    measure::Amount,
+    mending, pantry, product,
     scan::{Chunk, Item, scan},
     seals, settings, supplies,
     talk::{Talk, Voice, talk, voice},
@@ -15,7 +17,7 @@ use super::{
 };
 use crate::{
     quantity::Pressure,
-    statement::{AcidAdded, Statement, When},
+    statement::{AcidAdded, Clarify, Counted, Statement, When},
     vocabulary::{Kind, Missing},
 };
 
@@ -23,7 +25,8 @@ use crate::{
 pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, unread: &mut String) -> Vec<Statement> {
     let chunks = scan(text, tokens, context);
     let carry = Carry { context, kind: None, unit: None, jar: None, when: None };
-    let mut reader = Reader { text, tokens, carry, out: Vec::new(), left: Vec::new(), run: 0 };
+    let mut reader =
+        Reader { text, tokens, carry, out: Vec::new(), left: Vec::new(), whole: Vec::new(), joined: false, run: 0 };
     let mut from = 0;
     while from < chunks.len() {
         let end = chunks[from..].iter().position(ends_sentence).map_or(chunks.len(), |at| from + at);
@@ -36,9 +39,83 @@ pub(super) fn statements(text: &str, tokens: &[Token], context: &Context<'_>, un
         from = next;
     }
     if !reader.out.is_empty() {
-        reader.left.iter().for_each(|range| note_unread(text, tokens, *range, unread));
+        let mut left = std::mem::take(&mut reader.left);
+        left_words(text, tokens, &chunks, &reader, &mut left);
+        left.sort_unstable();
+        let mut read_to = 0;
+        for (from, to) in left {
+            if to > read_to {
+                note_unread(text, tokens, (from.max(read_to), to), unread);
+                read_to = to;
+            }
+        }
     }
     reader.out
+}
+
+/// Words that no table knows, or that are none of the trade's, unless a statement took them for a name.
+fn left_words(text: &str, tokens: &[Token], chunks: &[Chunk], reader: &Reader<'_, '_, '_>, left: &mut Vec<(u32, u32)>) {
+    let mut names: Option<String> = None;
+    let taken =
+        reader.out.iter().any(|said| matches!(said.kind(), Kind::Gave | Kind::Ate | Kind::Opened | Kind::Thawed));
+    for (at, chunk) in chunks
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| matches!(c.item, Item::Unknown | Item::Word(Word::Common | Word::Alien)))
+    {
+        // Whom it went to and what it was for.
+        let before = |n: usize| at.checked_sub(n).and_then(|at| chunks.get(at)).map_or(0, |c| c.key);
+        if taken
+            && (one_of!(before(1), "to" | "for" | "on" | "in" | "with")
+                || one_of!(before(1), "a" | "the" | "some" | "our" | "my")
+                    && one_of!(before(2), "to" | "for" | "on" | "in" | "with"))
+        {
+            continue;
+        }
+        let word = product::said(text, tokens, chunk.from as usize, chunk.to as usize).unwrap_or_default();
+        if reader.whole.iter().any(|(from, to)| (*from..*to).contains(&chunk.from))
+            || one_of!(
+                chunk.key,
+                "broke"
+                    | "stocked"
+                    | "restocked"
+                    | "fed"
+                    | "shattered"
+                    | "dinner"
+                    | "lunch"
+                    | "supper"
+                    | "save"
+                    | "store"
+                    | "flash"
+                    | "home"
+            )
+        {
+            continue;
+        }
+        let names = names.get_or_insert_with(|| names_of(&reader.out));
+        if !word.is_empty() && !names.contains(&word) {
+            left.push((chunk.from, chunk.to));
+        }
+    }
+}
+
+/// Kinds whose words all belong to them.
+const fn is_whole(kind: Kind) -> bool {
+    matches!(
+        kind,
+        Kind::Set | Kind::Undo | Kind::Correct | Kind::Recipe | Kind::TimerStart | Kind::TimerStop | Kind::Ask
+    )
+}
+
+/// All the words that statements hold.
+fn names_of(out: &[Statement]) -> String {
+    let one = |said: &Statement| serde_json::to_string(said).unwrap_or_default();
+    out.iter()
+        .map(|said| match said {
+            Statement::Clarify(Clarify { partial: Some(partial), .. }) => one(partial),
+            said => one(said),
+        })
+        .collect()
 }
 
 fn note_unread(text: &str, tokens: &[Token], (from, to): (u32, u32), unread: &mut String) {
@@ -62,12 +139,26 @@ fn splits(chunks: &[Chunk], at: usize) -> bool {
     let chunk = &chunks[at];
     match chunk.item {
         Item::Mark(Mark::Comma | Mark::Dash | Mark::Other | Mark::And) => true,
-        // `dryer: 4 trays`, `new batch: thick sauce` name where it belongs; `freezer + 2 bags` adds to it.
-        Item::Mark(Mark::Colon | Mark::Plus) => {
-            !chunks.get(at.saturating_sub(5)..at).unwrap_or_default().iter().any(names_head)
+        // `w/ 7 lb`, `b/c`: one letter and its slash are a word.
+        Item::Mark(Mark::Slash) => {
+            at > 0
+                && !matches!(
+                    chunks[at - 1].item,
+                    Item::Word(Word::Link | Word::Question | Word::Unit(_)) | Item::Unknown
+                )
+                && chunks.get(at + 1).is_some_and(|c| matches!(c.item, Item::Amount(_) | Item::Verb(..)))
         }
+        // `dryer: 4 trays`, `new batch: thick sauce` name where it belongs; `freezer + 2 bags` adds to it.
+        Item::Mark(Mark::Colon | Mark::Plus) => !is_headed(chunks.get(at.saturating_sub(5)..at).unwrap_or_default()),
         // `all but one` is one thing.
-        Item::Word(Word::And) => !(one_of!(chunk.key, "but") && at > 0 && one_of!(chunks[at - 1].key, "all" | "every")),
+        Item::Word(Word::And) => {
+            !(one_of!(chunk.key, "but")
+                && at > 0
+                && (one_of!(chunks[at - 1].key, "all" | "every")
+                    || matches!(chunks[at - 1].item, Item::Verb(Verb::Seal, _))
+                        && chunks[..at].iter().any(|c| one_of!(c.key, "all" | "every"))
+                        && chunks.len() <= at + 3))
+        }
         Item::Word(Word::Filler) => {
             one_of!(chunk.key, "because" | "bc" | "cos" | "cuz" | "coz" | "while" | "whilst" | "although" | "though")
         }
@@ -86,16 +177,35 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
     let (mut verb, mut amount) = (false, false);
     for at in 0..chunks.len() {
         let heads = matches!(chunks[at].item, Item::Verb(v, Form::Past) if is_ledger(v));
+        let placed = matches!(
+            chunks[at].item,
+            Item::Verb(
+                Verb::Put | Verb::Bag | Verb::Dry | Verb::Throw | Verb::Send | Verb::Make | Verb::Grind | Verb::Bring,
+                Form::Past
+            )
+        ) && matches!(chunks.get(at + 1).map(|c| c.item), Some(Item::Amount(_)));
+        let heads = heads || placed;
         let further = heads
             && verb
             && amount
             && chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| matches!(c.item, Item::Amount(_))))
             || is_seal_count(chunks, at);
-        if splits(chunks, at) || further {
-            if at > from {
-                out.push((from, at));
+        let listed = !further && begins_listed(chunks, from, at);
+        if splits(chunks, at) || further || listed {
+            // `yesterday picked 12 lb today picked 8 lb`: the day belongs to what follows.
+            let dated = further
+                && at > from + 2
+                && matches!(chunks[at - 1].item, Item::When(_))
+                && matches!(chunks[from].item, Item::When(_));
+            let begin = at - usize::from(dated);
+            if begin > from {
+                out.push((from, begin));
             }
-            from = if further { at } else { at + 1 };
+            from = if further || listed { begin } else { at + 1 };
+            if listed {
+                amount = true;
+                continue;
+            }
             (verb, amount) = (further, false);
             continue;
         }
@@ -108,6 +218,37 @@ fn clauses(chunks: &[Chunk]) -> Vec<(usize, usize)> {
     out
 }
 
+/// `14 lb tomatoes 8 lb peppers`: an amount behind the thing that the amount before it counts, with a thing of its own.
+fn begins_listed(chunks: &[Chunk], from: usize, at: usize) -> bool {
+    let class = |chunk: &Chunk| match chunk.item {
+        Item::Amount(a) if a.uncounted => None,
+        Item::Amount(a) if a.mass.is_some() && !a.is(Unit::Bag) => Some(0),
+        Item::Amount(a) if a.jar.is_some() => Some(1),
+        Item::Amount(a) if a.is(Unit::Tray) => Some(2),
+        _ => None,
+    };
+    let Some(this) = class(&chunks[at]) else { return false };
+    let thing = |c: &Chunk| {
+        matches!(c.item, Item::Crop(_) | Item::Variety(..) | Item::Product(_))
+            || one_of!(c.key, "skins" | "halves" | "slices" | "rounds" | "rings" | "strips")
+    };
+    let day = |c: &Chunk| matches!(c.item, Item::When(_));
+    let look = at.saturating_sub(8).max(from);
+    let Some(before) = (look..at).rev().find(|n| class(&chunks[*n]).is_some()) else { return false };
+    let between = chunks.get(before + 1..at).unwrap_or_default();
+    let behind = chunks.get(at + 1..).unwrap_or_default();
+    let behind = &behind[..behind.len().min(4)];
+    let behind = &behind[..behind.iter().position(|c| class(c).is_some()).unwrap_or(behind.len())];
+    let loose = |c: &Chunk| {
+        c.word() == Some(Word::Not)
+            || matches!(c.item, Item::Verb(Verb::Take | Verb::Make | Verb::Yield | Verb::Use, _))
+            || one_of!(c.key, "for" | "or" | "per" | "than" | "to")
+    };
+    class(&chunks[before]) == Some(this)
+        && !between.iter().any(loose)
+        && (between.iter().any(thing) && behind.iter().any(thing) || between.iter().any(day) && behind.iter().any(day))
+}
+
 /// `8 sealed 1 failed`: the second number begins a clause.
 fn is_seal_count(chunks: &[Chunk], at: usize) -> bool {
     matches!(chunks[at].item, Item::Amount(_))
@@ -116,6 +257,25 @@ fn is_seal_count(chunks: &[Chunk], at: usize) -> bool {
         && chunks.get(at + 1..).is_some_and(|rest| {
             rest.iter().take(3).any(|c| matches!(c.item, Item::Verb(Verb::Fail, _)) || c.word() == Some(Word::Not))
         })
+}
+
+/// Whether what stands before a colon is a heading: a few words that name what follows and no amount.
+fn is_headed(before: &[Chunk]) -> bool {
+    let start = before
+        .iter()
+        .rposition(|c| matches!(c.item, Item::Mark(Mark::Comma) | Item::Word(Word::And)))
+        .map_or(0, |at| at + 1);
+    let before = before.get(start..).unwrap_or_default();
+    let noun = |c: &Chunk| {
+        matches!(c.item, Item::Verb(..) | Item::Supply(_) | Item::Place)
+            || one_of!(c.key, "heat" | "unsealed" | "low" | "pressure" | "steam" | "duds" | "usual" | "yield")
+    };
+    before.iter().any(names_head)
+        || before.iter().any(noun)
+            && !before.iter().any(|c| {
+                matches!(c.item, Item::Amount(a) if !a.uncounted)
+                    || matches!(c.item, Item::Word(Word::Kin | Word::Folk))
+            })
 }
 
 /// Words that head what stands behind a colon.
@@ -169,6 +329,10 @@ struct Reader<'t, 'c, 'l> {
     out: Vec<Statement>,
     /// Token ranges that gave nothing.
     left: Vec<(u32, u32)>,
+    /// Token ranges that a setting, a question or a correction took as a whole.
+    whole: Vec<(u32, u32)>,
+    /// The last clause only added to a statement that was there.
+    joined: bool,
     /// Where the statements with the verb that may carry over begin.
     run: usize,
 }
@@ -211,14 +375,39 @@ impl<'t> Reader<'t, '_, '_> {
                 continue;
             }
             let read = self.out.len();
-            match self.clause(facts, at, &mut state) {
-                Step::Next(n) => at += n,
-                Step::End => at = clauses.len(),
-            }
+            let held = state.pending.len();
+            let (next, ended) = match self.clause(facts, at, &mut state) {
+                Step::Next(n) => (at + n.max(1), false),
+                Step::End => (clauses.len(), true),
+                Step::Held => {
+                    at += 1;
+                    state.first = false;
+                    continue;
+                }
+            };
             state.first = false;
-            if self.out.len() == read {
-                self.left.push((chunks[from].from, chunks[to - 1].to));
+            let end = clauses.get(next - 1).filter(|_| ended).map_or(to, |(_, end)| *end);
+            let said = chunks.get(from..end).is_some_and(|clause| !clause.iter().all(is_chatter));
+            if self.out.len() == read && state.pending.len() == held && !self.joined && said {
+                self.left.push((chunks[from].from, chunks[end - 1].to));
             }
+            self.joined = false;
+            if self.out.len() > read && self.out.last().is_some_and(|said| is_whole(said.kind())) {
+                let end = clauses.get(next - 1).map_or(to, |(_, end)| *end);
+                self.whole.push((chunks[from].from, chunks[end - 1].to));
+            }
+            at = next;
+        }
+        for pending in &state.pending {
+            self.leave(pending);
+        }
+    }
+
+    /// A clause that nothing took.
+    fn leave(&mut self, f: &Facts<'_>) {
+        let only_when = f.when.is_some() && f.amounts.is_empty() && f.unknown + f.common == 0;
+        if let (Some(first), Some(last)) = (f.chunks.first(), f.chunks.last().filter(|_| !only_when)) {
+            self.left.push((first.from, last.to));
         }
     }
 
@@ -231,6 +420,7 @@ impl<'t> Reader<'t, '_, '_> {
         match mending::correct(rest, true, f, &self.carry) {
             Some(said) if !state.quest || mending::is_strong(rest) => {
                 self.out.push(said);
+                self.whole.extend(rest.first().zip(rest.last()).map(|(a, b)| (a.from, b.to)));
                 true
             }
             _ => false,
@@ -279,6 +469,15 @@ impl<'t> Reader<'t, '_, '_> {
         {
             return step;
         }
+        if !(state.talk.elsewhere || state.talk.unreal || state.quest)
+            && let Some(said) = facts
+                .product
+                .filter(|_| rest.iter().any(|c| one_of!(c.key, "takes" | "needs" | "uses" | "requires")))
+                .and_then(|_| settings::takes_and_makes(&self.gather(rest), &self.carry))
+        {
+            self.out.push(said);
+            return Step::End;
+        }
         if !state.talk.elsewhere {
             if let Some(said) = mending::undo(&facts) {
                 self.out.push(said);
@@ -290,15 +489,40 @@ impl<'t> Reader<'t, '_, '_> {
                 self.out.push(said);
                 return Step::End;
             }
-            let set = settings::settings(&facts, &facts, &self.carry);
+            // `usual: salsa, pints`
+            let usual_jar = state
+                .clauses
+                .get(at + 1)
+                .filter(|_| says!(&facts, "usual" | "default") && facts.jar().is_none())
+                .map(|(from, to)| self.gather(&state.chunks[*from..*to]))
+                .filter(|next| {
+                    next.jar().is_some() && !next.has_quantity() && next.verb.is_none() && next.product.is_none()
+                });
+            let joins = usual_jar.is_some();
+            let with_jar = usual_jar.map(|next| {
+                let mut both = facts.clone();
+                both.absorb(next);
+                both
+            });
+            let said = with_jar.as_ref().unwrap_or(&facts);
+            let set = settings::settings(said, said, &self.carry);
             if !set.is_empty() && !state.quest {
                 self.carry.kind = Some(Kind::Set);
-                self.out.extend(set);
-                return Step::Next(1);
+                let new: Vec<_> = set.into_iter().filter(|said| self.out.last() != Some(said)).collect();
+                self.joined = new.is_empty();
+                self.out.extend(new);
+                return Step::Next(1 + usize::from(joins));
             }
         }
         let last = at + 1 == state.clauses.len();
-        let opens = asking::is_asking(facts.chunks, false);
+        let opens = asking::is_asking(facts.chunks, false)
+            || state.first
+                && last
+                && !facts.has_quantity()
+                && is_short(&facts)
+                && facts.chunks.first().is_some_and(|c| {
+                    one_of!(c.key, "totals" | "total" | "stats" | "tally" | "log" | "chart" | "graph")
+                });
         if opens
             || state.quest && (last || state.asked)
             || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing"))
@@ -306,10 +530,28 @@ impl<'t> Reader<'t, '_, '_> {
         {
             let noted = says!(&facts, "note" | "record" | "log") && facts.has(has::FIRST);
             let quest = state.quest && (last || state.asked) && !noted;
-            if let Some(said) = asking::ask(&facts, quest || opens, is_short(&facts), &self.carry) {
+            // `time for crushed in quarts, boiling water?`
+            let more =
+                state.clauses.get(at + 1).map(|(from, to)| self.gather(&state.chunks[*from..*to])).filter(|next| {
+                    at + 2 == state.clauses.len()
+                        && (next.canner.is_some() || next.jar().is_some() || next.pack.is_some())
+                        && next.clean()
+                        && next.verb.is_none()
+                        && !next.has_quantity()
+                        && next.product.is_none()
+                        && next.crop.is_none()
+                });
+            let used = 1 + usize::from(more.is_some());
+            let whole = more.map(|next| {
+                let mut both = facts.clone();
+                both.absorb(next);
+                both
+            });
+            let said = whole.as_ref().unwrap_or(&facts);
+            if let Some(said) = asking::ask(said, quest || opens || used == 2, is_short(&facts), &self.carry) {
                 self.out.push(said);
                 self.carry.kind = Some(Kind::Ask);
-                return Step::Next(1);
+                return Step::Next(used);
             }
             let inquires = facts.chunks.first().is_some_and(|c| c.word() == Some(Word::Question)) && !noted;
             if quest || inquires {
@@ -330,7 +572,11 @@ impl<'t> Reader<'t, '_, '_> {
             let facts = self.gather(&state.chunks[from..]);
             let happened = facts.any_verb(&[Verb::Fall, Verb::Stop, Verb::Lose, Verb::Turn, Verb::Crack, Verb::Throw]);
             if is_short(&facts) && !happened && facts.amounts.iter().all(|a| a.uncounted) && !facts.has(has::AUX) {
-                self.out.extend(asking::ask(&facts, false, true, &self.carry));
+                let asked = asking::ask(&facts, false, true, &self.carry);
+                if asked.is_some() {
+                    state.pending.clear();
+                }
+                self.out.extend(asked);
             }
         }
         step
@@ -417,33 +663,52 @@ impl<'t> Reader<'t, '_, '_> {
             self.carry.kind = Some(kind);
             self.out.push(said);
             self.trailing_acid(kind, &facts);
+        } else if self.carry.kind == Some(kind) && !facts.has_quantity() {
+            // `bagged and frozen`: the same once more.
+            self.joined = true;
         }
         Step::Next(used)
     }
 
     /// What was said before the verb: part of this item, or items of its own (`tomatoes 12 lb, peppers 3 lb picked`).
-    fn take_pending(&self, facts: &mut Facts<'t>, kind: Kind, state: &mut State<'t, '_>) -> Vec<Facts<'t>> {
+    fn take_pending(&mut self, facts: &mut Facts<'t>, kind: Kind, state: &mut State<'t, '_>) -> Vec<Facts<'t>> {
         let mut ahead = Vec::new();
         for pending in std::mem::take(&mut state.pending) {
-            let completes = !facts.has_quantity()
+            let bagged = matches!(kind, Kind::Froze | Kind::Thawed)
+                && facts.mass().is_none()
+                && facts.unit(Unit::Bag).is_some()
+                && pending.amounts.len() == 1
+                && pending.mass().is_some()
+                && pending.unit(Unit::Bag).is_none();
+            let completes = bagged
+                || !facts.has_quantity()
                 || pending.amounts.is_empty()
                 || facts.mass().is_none()
                     && pending.mass().is_some()
                     && facts.has(has::IT)
                     && facts.unit(Unit::Bag).is_some();
             let item = pending.has_quantity()
-                && (pending.mass().is_some() || pending.jars().is_some())
-                && (pending.crop.is_some() || pending.variety.is_some() || pending.product.is_some());
+                && (pending.mass().is_some() || pending.jars().is_some() || pending.unit(Unit::Tray).is_some())
+                && (pending.crop.is_some()
+                    || pending.what.is_some()
+                    || pending.variety.is_some()
+                    || pending.product.is_some());
             if completes {
                 facts.absorb(pending);
             } else if item && is_listable(kind) && state.pending.len() < 50 {
                 ahead.push(pending);
+            } else {
+                self.leave(&pending);
             }
         }
         ahead
     }
 
     fn build(&mut self, kind: Kind, f: &Facts<'_>, elliptic: bool) -> Option<Statement> {
+        // Less than nothing was never frozen or picked: how much is asked for.
+        if f.amounts.iter().any(|a| a.number.as_f64() < 0.0) {
+            return blank(kind).map(|partial| build::clarify((kind, partial), Missing::Amount, None));
+        }
         let before = self.carry.when;
         if elliptic && f.when.is_none() && before.is_none() && self.carry.kind.is_some() {
             self.carry.when = self.out.last().and_then(Statement::on);
@@ -464,13 +729,14 @@ impl<'t> Reader<'t, '_, '_> {
         let listed = self.carry.kind.filter(|kind| is_listable(*kind));
         let plain = facts.verb.is_none() && !facts.has(has::MODAL | has::NOT) && !facts.bad_object && facts.alien == 0;
         // `5 of them green` speaks of what was counted already.
-        let of_those = facts.bare().is_some() && facts.has(has::IT);
+        let of_those = facts.has_quantity() && facts.has(has::IT);
         if let Some(kind) = listed.filter(|_| plain && facts.has_quantity() && !of_those) {
             let own = facts.when.and_then(|moment| moment.when(self.carry.context));
             let before = self.carry.when;
             self.carry.when = before.or_else(|| self.out.last().and_then(Statement::on));
             let said = build(kind, &facts, &mut self.carry);
             self.carry.when = before;
+            let said = said.map(|said| self.with_product(said));
             if let Some(said) = said.filter(|said| !matches!(said, Statement::Clarify(_))) {
                 self.complete_before(kind, &said);
                 if let Some(on) = own.filter(|_| !facts.leading_when) {
@@ -481,6 +747,7 @@ impl<'t> Reader<'t, '_, '_> {
             return Step::Next(1);
         }
         if let Some(step) = self.adds_to_stage(&facts) {
+            self.joined = true;
             return step;
         }
         let moved = facts.verb.is_none_or(|(verb, _)| {
@@ -501,8 +768,29 @@ impl<'t> Reader<'t, '_, '_> {
                 Some(pending) if !(pending.has_quantity() && facts.has_quantity()) => pending.absorb(facts),
                 _ => state.pending.push(facts),
             }
+            return Step::Held;
         }
         Step::Next(1)
+    }
+
+    /// `3 pints of salsa and 4 half pints`: the product said first is that of both.
+    fn with_product(&self, said: Statement) -> Statement {
+        if let (Statement::Counted(this), Some(Statement::Counted(last))) = (&said, self.out.last()) {
+            return Statement::Counted(Counted { from: this.from.or(last.from), ..this.clone() });
+        }
+        let Statement::Clarify(Clarify { missing: Missing::Product, partial: Some(partial), .. }) = &said else {
+            return said;
+        };
+        let mut whole = partial.as_ref().clone();
+        match (&mut whole, self.out.last()) {
+            (Statement::PutUp(s), Some(Statement::PutUp(last)))
+            | (Statement::Opened(s), Some(Statement::Opened(last))) => s.product = last.product.clone(),
+            (Statement::Ate(s), Some(Statement::Ate(last)))
+            | (Statement::Gave(s), Some(Statement::Gave(last)))
+            | (Statement::Tossed(s), Some(Statement::Tossed(last))) => s.product = last.product.clone(),
+            _ => return said,
+        }
+        whole
     }
 
     /// `3 pints and 4 half pints of salsa`: the product said last is that of both.
@@ -530,6 +818,7 @@ impl<'t> Reader<'t, '_, '_> {
     fn absorb(&mut self, facts: &mut Facts<'t>, kind: Kind, at: usize, state: &mut State<'t, '_>) -> usize {
         let mut used = 1;
         let mut kept = 1;
+        let mut skipped = Vec::new();
         while let Some((from, to)) = state.clauses.get(at + used).copied() {
             let mut other = match state.ahead.take() {
                 Some((n, facts)) if n == at + used => facts,
@@ -566,17 +855,29 @@ impl<'t> Reader<'t, '_, '_> {
             }
             let remark = (other.has(has::AUX) || other.verb_is(Verb::Make))
                 && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those"))
-                || other.bare().is_some() && other.has(has::IT) && facts.mass().is_some();
+                || other.has_quantity()
+                    && other.has(has::IT)
+                    && facts.mass().is_some()
+                    && !matches!(kind, Kind::Froze | Kind::Thawed);
             let foreign = remark
                 || other.verb.is_some() && !same && !weak_tail(&other)
                 || other.has(has::MODAL | has::NOT)
                 || other.bad_object
                 || other.alien > 0
                 || other.unknown + other.common > 1;
+            // Jars are nothing that was picked or drained before.
+            if matches!(kind, Kind::Picked | Kind::Froze | Kind::Drained)
+                && facts.mass().is_some()
+                && other.jars().is_some_and(|a| a.jar.is_some())
+                && !matches!(kind, Kind::Drained)
+            {
+                break;
+            }
             if foreign || !other.has_slots() {
                 if used + 1 - kept > 2 {
                     break;
                 }
+                skipped.push((state.chunks[from].from, state.chunks[to - 1].to));
                 used += 1;
                 continue;
             }
@@ -600,6 +901,7 @@ impl<'t> Reader<'t, '_, '_> {
             facts.absorb(other);
             used += 1;
             kept = used;
+            self.left.append(&mut skipped);
         }
         kept
     }
@@ -639,6 +941,7 @@ impl<'t> Reader<'t, '_, '_> {
     fn stage(&mut self, said: Statement, f: &Facts<'_>) -> Step {
         self.carry.kind = Some(said.kind());
         let joined = self.out.last_mut().is_some_and(|last| last.kind() == said.kind() && merges(last, &said));
+        self.joined = joined;
         if !joined {
             self.out.push(said);
         }
@@ -649,6 +952,8 @@ impl<'t> Reader<'t, '_, '_> {
 
 enum Step {
     Next(usize),
+    /// Kept for what follows.
+    Held,
     End,
 }
 
@@ -735,7 +1040,10 @@ fn is_here(said: &Statement, f: &Facts<'_>, state: &State<'_, '_>) -> bool {
     };
     // `jars out in 5`.
     let soon = f.chunks.windows(2).any(|w| one_of!(w[0].key, "in" | "within" | "for") && matches!(w[1].item, Item::Amount(a) if a.seconds.is_some() || a.unit.is_none() && w[1].to == f.chunks.last().map_or(0, |c| c.to)));
-    !odd && !soon && !bare_vent && (sure || !voice(f.chunks).stranger || matches!(said, Statement::LostHeat(_)))
+    let lost = matches!(said, Statement::LostHeat(_));
+    !odd && (!soon || lost)
+        && !bare_vent
+        && (sure || !voice(f.chunks).stranger || matches!(said, Statement::LostHeat(_)))
 }
 
 /// An order tells somebody what to do unless it is kept as short as a note: `thaw 4 bags`.
@@ -783,17 +1091,35 @@ fn is_instruction(f: &Facts<'_>, state: &State<'_, '_>, at: usize) -> bool {
     f.chunks.len() > 1 && (!noted || ahead || others || depth)
 }
 
+/// Words that say nothing by themselves: `all good`, `very nice`.
+fn is_chatter(chunk: &Chunk) -> bool {
+    matches!(
+        chunk.item,
+        Item::Word(
+            Word::Filler
+                | Word::Quality
+                | Word::Link
+                | Word::And
+                | Word::Is
+                | Word::Aux
+                | Word::First
+                | Word::You
+                | Word::Kin
+                | Word::DayPart(_)
+        ) | Item::Mark(_)
+    ) || one_of!(chunk.key, "log" | "entry" | "harvest")
+}
+
 fn is_filler(f: &Facts<'_>) -> bool {
-    if says!(f, "next") && f.chunks.len() <= 2 {
-        return false;
-    }
-    f.chunks.iter().all(|c| {
-        matches!(
-            c.item,
-            Item::Word(Word::Filler | Word::And | Word::Kin | Word::You | Word::DayPart(_)) | Item::Mark(_)
-        ) || matches!(c.item, Item::Word(Word::Link))
-            || c.word() == Some(Word::Not) && f.chunks.len() <= 2
-    })
+    let asks = f.chunks.len() == 1 && one_of!(f.chunks[0].key, "next");
+    !asks
+        && f.chunks.iter().all(|c| {
+            matches!(
+                c.item,
+                Item::Word(Word::Filler | Word::And | Word::Kin | Word::You | Word::DayPart(_)) | Item::Mark(_)
+            ) || matches!(c.item, Item::Word(Word::Link))
+                || c.word() == Some(Word::Not) && f.chunks.len() <= 2
+        })
 }
 
 /// A clause like `weighing` or `went` that hangs on the one before.
@@ -814,6 +1140,7 @@ fn weak_tail(f: &Facts<'_>) -> bool {
                 | Verb::Run
         )
     }) && f.has_slots()
+        && !(f.verb_is(Verb::Make) && f.product.is_some())
 }
 
 /// `the recipe says`, `the recipe on the web`, `the recipe from my sister` name none.
@@ -893,11 +1220,15 @@ fn starts_item(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) ->
             || both(facts.place.is_some(), other.place.is_some())
             || both(facts.product.is_some(), other.product.is_some())
             || both(facts.supply.is_some(), other.supply.is_some())
+            || both(facts.what.is_some(), other.what.is_some())
             || both(facts.has(has::FOLK | has::KIN), other.has(has::FOLK | has::KIN))
             || matches!(kind, Kind::Filled | Kind::PutUp | Kind::Opened)
                 && other.jars().is_some_and(|a| {
                     facts.jars().is_some_and(|b| a.jar.is_some() && b.jar.is_some() && a.jar != b.jar)
                 });
+    if is_further(facts, other, kind, joint) {
+        return true;
+    }
     let own = other.crop.is_some()
         || other.variety.is_some()
         || other.supply.is_some()
@@ -909,6 +1240,35 @@ fn starts_item(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) ->
         || other_measure
         || joint && own
         || kind == Kind::Bought && (own || other.jars().is_some() || other.unit(Unit::Bag).is_some())
+}
+
+/// A second amount of the same measure is an entry of its own, unless it only says the first in other words.
+fn is_further(facts: &Facts<'_>, other: &Facts<'_>, kind: Kind, joint: bool) -> bool {
+    let counted = |f: &Facts<'_>, accept: fn(&Amount) -> bool| f.amounts.iter().any(|a| !a.uncounted && accept(a));
+    let both = |accept: fn(&Amount) -> bool| counted(facts, accept) && counted(other, accept);
+    if other.has(has::TOTAL | has::IT) || other.each {
+        return false;
+    }
+    let dated = facts.when.is_some() && other.when.is_some();
+    let weight = |a: &Amount| a.mass.is_some() && !a.is(Unit::Bag);
+    match kind {
+        Kind::Froze | Kind::Thawed => {
+            let bags = both(|a| a.is(Unit::Bag)) && !both(|a| a.each.is_some());
+            let plain = !counted(facts, |a| a.is(Unit::Bag)) && !counted(other, |a| a.is(Unit::Bag));
+            bags && (joint || facts.mass().is_some() || dated) || plain && both(weight) && (joint || dated)
+        }
+        Kind::Picked | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Drained | Kind::Powdered => {
+            let unit =
+                |f: &Facts<'_>| f.amounts.iter().find(|a| a.mass.is_some() || a.unit.is_some()).and_then(|a| a.unit);
+            both(weight) && (joint || dated || unit(facts) == unit(other))
+                || both(|a| a.is(Unit::Bag)) && joint
+                || both(|a| a.jar.is_some()) && joint
+                || kind == Kind::Drained && joint && other.has_quantity()
+        }
+        Kind::PutUp | Kind::Opened | Kind::Filled | Kind::Counted => both(|a| a.is_jars()) && joint,
+        Kind::Dried => both(|a| a.is(Unit::Tray)) && joint,
+        _ => false,
+    }
 }
 
 const fn is_listable(kind: Kind) -> bool {
@@ -927,6 +1287,7 @@ const fn is_listable(kind: Kind) -> bool {
             | Kind::Dried
             | Kind::Powdered
             | Kind::Bought
+            | Kind::Drained
     )
 }
 
@@ -964,6 +1325,26 @@ fn build(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         Kind::Bought => supplies::bought(f, carry),
         _ => None,
     }
+}
+
+/// A statement of a kind with nothing in it yet.
+fn blank(kind: Kind) -> Option<Statement> {
+    Some(match kind {
+        Kind::Picked => Statement::Picked(Default::default()),
+        Kind::Froze => Statement::Froze(Default::default()),
+        Kind::Thawed => Statement::Thawed(Default::default()),
+        Kind::Ate => Statement::Ate(Default::default()),
+        Kind::Gave => Statement::Gave(Default::default()),
+        Kind::Tossed => Statement::Tossed(Default::default()),
+        Kind::Drained => Statement::Drained(Default::default()),
+        Kind::Filled => Statement::Filled(Default::default()),
+        Kind::PutUp => Statement::PutUp(Default::default()),
+        Kind::Opened => Statement::Opened(Default::default()),
+        Kind::Dried => Statement::Dried(Default::default()),
+        Kind::Powdered => Statement::Powdered(Default::default()),
+        Kind::Bought => Statement::Bought(Default::default()),
+        _ => return None,
+    })
 }
 
 /// Few words, none of them foreign: `pantry`, `time left`, `totals this week`.

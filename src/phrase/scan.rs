@@ -195,10 +195,25 @@ fn link(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
     if dated && let Some((used, moment)) = moment(input, context) {
         return (used, Item::When(moment));
     }
-    if one_of!(key, "a" | "an" | "another" | "anothr" | "annother" | "anotha" | "the" | "that" | "this" | "last")
-        && let Some((used, amount)) = amount(input)
+    if one_of!(
+        key,
+        "a" | "an"
+            | "another"
+            | "anothr"
+            | "annother"
+            | "anotha"
+            | "the"
+            | "that"
+            | "this"
+            | "last"
+            | "minus"
+            | "negative"
+    ) && let Some((used, amount)) = amount(input)
     {
         return (used, Item::Amount(amount));
+    }
+    if one_of!(key, "next") && one_of!(input.key(1), "door" | "doors") {
+        return (2, Item::Word(Word::Folk));
     }
     (1, Item::Word(Word::Link))
 }
@@ -225,7 +240,13 @@ fn thing(input: Tokens<'_>, word: Word) -> (usize, Item) {
         }
         _ => {}
     }
-    if one_of!(input.key(0), "deep") && one_of!(input.key(1), "freeze") {
+    // What the cold did to it is no place, and a deep freeze is one.
+    if one_of!(input.key(0), "freezer" | "freezr" | "frzr")
+        && one_of!(input.key(1), "burn" | "burned" | "burnt" | "burns")
+    {
+        return (2, Item::Word(Word::Quality));
+    }
+    if one_of!(input.key(0), "deep") && one_of!(input.key(1), "freeze" | "freezer") {
         return (2, Item::Store(Stock::Freezer));
     }
     if one_of!(input.key(0), "food") && one_of!(input.key(1), "pantry" | "bank" | "shelf" | "bin" | "drive" | "kitchen")

@@ -101,13 +101,21 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
             && !personal
             && !f.has(has::FIRST) | f.has(has::JARS | has::LIDS) | count(f).is_some();
     }
+    if f.has(has::UNSEALED) && f.chunks.len() <= 3 && count(f).is_some() && f.verb.is_none() {
+        return true;
+    }
     if f.has(has::UNSEALED) {
         return strangers == 0 && jars;
     }
     let popped = says!(f, "popped" | "popping" | "flexing") && f.has(has::UP) && f.dest.is_none();
+    let unpopped = f.has(has::NOT)
+        && f.has(has::LIDS | has::JARS)
+        && says!(f, "pop" | "popped" | "ping" | "pinged" | "click" | "clicked");
+    let popped = popped || unpopped && f.dest.is_none();
     let faulty = f.verb_is(Verb::Seal) && says!(f, "bad" | "broken" | "false" | "weak" | "loose");
     let not_taken = f.has(has::NOT) && f.has(has::LIDS) && f.verb_is(Verb::Take);
-    if popped || faulty || not_taken {
+    let flexing = f.has(has::LIDS) && says!(f, "flexing" | "flex" | "flexes" | "springy") && count(f).is_some();
+    if popped || faulty || not_taken || flexing {
         return strangers == 0 && jars && !f.has(has::FIRST | has::FOLK | has::KIN);
     }
     if f.verb_is(Verb::Fail) {
@@ -115,7 +123,7 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
     }
     // `6 sealed, one didn't`
     let after = matches!(carry.kind, Some(Kind::Sealed));
-    after && f.has(has::NOT) && count(f).is_some() && strangers == 0 && f.verb.is_none()
+    after && f.has(has::NOT) && count(f).is_some() && strangers == 0 && f.verb.is_none_or(|(verb, _)| verb == Verb::Do)
 }
 
 fn sealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
@@ -135,8 +143,9 @@ fn sealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     {
         return None;
     }
-    let past = f.forms_base & (1 << Verb::Seal as u8) == 0 || f.has(has::GOOD);
-    if !past || f.has(has::UP) || f.any_verb(&[Verb::Freeze, Verb::Bag]) {
+    let took = says!(f, "took" | "taken" | "got" | "made");
+    let past = f.forms_base & (1 << Verb::Seal as u8) == 0 || f.has(has::GOOD) || took;
+    if !past || says!(f, "vac" | "vacuum" | "vacuumed") || f.has(has::UP) || f.any_verb(&[Verb::Freeze, Verb::Bag]) {
         return None;
     }
     let percent = f.chunks.iter().any(|c| c.is_mark(Mark::Percent));
@@ -172,6 +181,6 @@ fn counts(f: &Facts<'_>) -> (Option<u32>, Option<u32>) {
         f.amounts.iter().filter(|a| a.unit.is_none() || a.is_jars()).filter(|a| !a.uncounted).filter_map(|a| a.count());
     let first = counts.next();
     let second = counts.next().filter(|of| first.is_some_and(|n| n <= *of));
-    let of_said = says!(f, "of" | "for");
+    let of_said = says!(f, "of" | "for" | "outta" | "outa");
     (first, second.filter(|_| of_said))
 }

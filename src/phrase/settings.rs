@@ -81,7 +81,12 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
             | "takes"
             | "capacity"
     );
-    if !(words || f.canner.is_some() || f.has(has::FIRST) && f.has(has::AT) || f.has(has::CANNER)) {
+    if !(words
+        || f.unit(Unit::Bag).is_some()
+        || f.canner.is_some()
+        || f.has(has::FIRST) && f.has(has::AT)
+        || f.has(has::CANNER))
+    {
         return Vec::new();
     }
     let one = altitude(f, carry)
@@ -136,9 +141,10 @@ fn altitude(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 }
 
 fn bag(f: &Facts<'_>) -> Option<Statement> {
+    let one = |a: &Amount| a.article || a.number.as_whole() == Some(1) && !a.further;
     let is_bag = |c: &Chunk| {
         matches!(c.item, Item::Word(Word::Unit(Unit::Bag)))
-            || matches!(c.item, Item::Amount(a) if a.is(Unit::Bag) && a.article && a.each.is_none())
+            || matches!(c.item, Item::Amount(a) if a.is(Unit::Bag) && one(&a) && a.each.is_none())
     };
     let at = f.chunks.iter().position(is_bag)?;
     let lead = f.chunks.iter().take(at).all(|c| {
@@ -146,7 +152,7 @@ fn bag(f: &Facts<'_>) -> Option<Statement> {
             c.item,
             Item::Word(Word::Link | Word::Filler | Word::Quality | Word::Aux | Word::Modal | Word::You | Word::First)
                 | Item::Verb(Verb::Set | Verb::Change, _)
-        ) || one_of!(c.key, "usual" | "default" | "freezer" | "standard")
+        ) || one_of!(c.key, "usual" | "default" | "freezer" | "standard" | "call" | "consider" | "reckon" | "figure")
             || matches!(c.item, Item::Store(_))
     });
     let next = f.chunks.get(at + 1)?;
@@ -154,8 +160,19 @@ fn bag(f: &Facts<'_>) -> Option<Statement> {
         next.item,
         Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon) | Item::Verb(Verb::Weigh, _)
     ) || one_of!(next.key, "size" | "weight" | "weights" | "to" | "hold" | "holds" | "at");
-    let usual = f.chunks.iter().take(at).any(|c| one_of!(c.key, "usual" | "default" | "standard"));
-    if !lead || !(says || usual) || f.has(has::NOT) || !f.clean() || f.dest.is_some() || f.has(has::THERE | has::OUT) {
+    let usual = f
+        .chunks
+        .iter()
+        .take(at)
+        .any(|c| one_of!(c.key, "usual" | "default" | "standard" | "call" | "consider" | "reckon" | "figure"));
+    if !lead
+        || !(says || usual)
+        || f.has(has::NOT)
+        || f.unknown + f.alien > 0
+        || f.common > u16::from(usual)
+        || f.dest.is_some()
+        || f.has(has::THERE | has::OUT)
+    {
         return None;
     }
     let mut said = set(SettingKey::Bag);
@@ -191,7 +208,12 @@ fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 }
 
 fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let at = position(f, |k| one_of!(k, "room"))?;
+    let at = position(f, |k| one_of!(k, "room" | "kitchen")).filter(|at| {
+        one_of!(f.chunks[*at].key, "room")
+            || f.amounts
+                .iter()
+                .any(|a| matches!(a.unit, Some(Unit::Celsius | Unit::C | Unit::Fahrenheit | Unit::Degree)))
+    })?;
     if f.alien > 0
         || f.unknown > 0
         || f.has(has::NOT)
@@ -486,6 +508,26 @@ pub(super) fn recipe(f: &Facts<'_>) -> Option<Statement> {
     }
     let name = name_after(f, at + 1).or_else(|| name_before(f, at))?;
     Some(Statement::Recipe(Recipe { name, mass, jars: jars.and_then(|a| a.count()), jar: jars.and_then(|a| a.jar) }))
+}
+
+/// `our fire salsa takes 6 lb and makes 4 pints`, without the word recipe.
+pub(super) fn takes_and_makes(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
+    let takes = position(f, |k| one_of!(k, "takes" | "needs" | "uses" | "requires"))?;
+    let makes = position(f, |k| one_of!(k, "makes" | "yields" | "gives" | "fills"))?;
+    let named = f.chunks.iter().position(|c| matches!(c.item, Item::Product(_)))?;
+    let jars = f.amounts.iter().find(|a| a.jar.is_some() && !a.uncounted)?;
+    let mass = f.mass()?.mass;
+    let plain = f.unknown + f.alien == 0 && !f.has(has::NOT | has::MODAL | has::FOLK | has::THEY);
+    (named < takes && takes < makes && plain)
+        .then(|| {
+            Some(Statement::Recipe(Recipe {
+                name: build::product(f, carry)?.as_str().to_owned(),
+                mass,
+                jars: jars.count(),
+                jar: jars.jar,
+            }))
+        })
+        .flatten()
 }
 
 fn name_after(f: &Facts<'_>, mut at: usize) -> Option<String> {

@@ -64,7 +64,8 @@ pub(super) fn bought(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         return None;
     }
     let mut said = Bought { supply: Some(supply), on: carry.when(Kind::Bought, f), ..Bought::default() };
-    if supply == Supply::Bags && !f.has(has::JARS) && f.common > 0 {
+    let of_freezer = f.any_token(|k| super::token::one_of!(k, "freezer" | "ziploc" | "ziplock"));
+    if supply == Supply::Bags && !f.has(has::JARS) && f.common > u16::from(of_freezer) {
         return None;
     }
     let sized = f.jar().filter(|_| supply == Supply::Jars);
@@ -75,12 +76,23 @@ pub(super) fn bought(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         }
     }
     said.jar = sized;
-    let told = f.clean()
-        && (f.verb_is(Verb::Buy) || f.supply.is_some() || supply == Supply::Jars && f.verb_is(Verb::Pick))
+    let rare = matches!(supply, Supply::Lids | Supply::CitricAcid | Supply::LemonJuice) && f.verb_is(Verb::Buy);
+    let told = (f.clean() || rare && f.unknown + f.alien == 0 && f.common <= 1)
+        && (f.verb_is(Verb::Buy)
+            || f.supply.is_some()
+            || supply == Supply::Jars
+                && (f.verb_is(Verb::Pick)
+                    || f.verb_is(Verb::Get)
+                        && f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Vessel | Unit::Box)))))
         && !f.has(has::YOU | has::THEY);
     let vessel = f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Vessel | Unit::Box | Unit::Bag | Unit::Jar)));
     if let Some(n) = f.bare().filter(|_| !vessel).map(|a| a.number) {
         return build::clarify_if(told, (Kind::Bought, Statement::Bought(said)), Missing::Unit, Some(n));
     }
-    build::clarify_if(told && supply != Supply::Bags, (Kind::Bought, Statement::Bought(said)), Missing::Amount, None)
+    build::clarify_if(
+        told && (supply != Supply::Bags || of_freezer),
+        (Kind::Bought, Statement::Bought(said)),
+        Missing::Amount,
+        None,
+    )
 }

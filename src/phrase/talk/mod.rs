@@ -80,6 +80,14 @@ pub(super) fn talk(chunks: &[Chunk]) -> Talk {
 
 /// `regret to say that I threw away`, `I'd say 7 lb`: the speaker's own words.
 fn is_report(chunks: &[Chunk], at: usize) -> bool {
+    // `I should have said six` mends.
+    if one_of!(chunks[at].key, "said") && at > 1 && one_of!(chunks[at - 1].key, "have" | "of" | "ve") {
+        return true;
+    }
+    // `mom said log it: froze 2 bags` hands on what is to be entered.
+    if chunks.get(at + 1..).is_some_and(|rest| rest.iter().take(4).any(|c| one_of!(c.key, "log" | "record" | "note"))) {
+        return true;
+    }
     let say = one_of!(chunks[at].key, "say" | "tell" | "telling" | "saying");
     say && chunks[..at].iter().any(|c| {
         one_of!(c.key, "regret" | "forgot" | "happy" | "sorry" | "pleased" | "to" | "sad" | "proud" | "glad" | "i")
