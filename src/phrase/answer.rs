@@ -87,7 +87,21 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
                     })
                 }]);
             }
-            fill(statement, &amount, &f, &carry).then(|| vec![statement.clone()])
+            if !fill(statement, &amount, &f, &carry) {
+                return None;
+            }
+            let said = statement.clone();
+            let unnamed = matches!(&said, Statement::PutUp(s) if s.product.is_none());
+            Some(vec![if unnamed {
+                Statement::Clarify(Clarify {
+                    about: Kind::PutUp,
+                    missing: Missing::Product,
+                    amount: Some(amount.number),
+                    partial: Some(Box::new(said)),
+                })
+            } else {
+                said
+            }])
         }
     }
 }
@@ -266,6 +280,7 @@ fn fill(statement: &mut Statement, amount: &Amount, f: &Facts<'_>, carry: &Carry
         }
         Statement::PutUp(s) | Statement::Opened(s) => {
             (s.jars, s.jar) = (amount.count(), amount.jar.or(s.jar));
+            s.product = s.product.take().or_else(|| build::product(f, carry));
             s.jars.is_some() && amount.is_jars()
         }
         Statement::Filled(s) => {

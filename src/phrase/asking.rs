@@ -82,6 +82,7 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         Item::Word(Word::If) => one_of!(first.key, "when"),
         Item::Word(Word::Modal) => one_of!(first.key, "can" | "could" | "will" | "should"),
         Item::Word(Word::Link) => one_of!(first.key, "any" | "enough" | "enuf"),
+        Item::Unknown | Item::Word(Word::Common | Word::Hearsay) => led && one_of!(first.key, "tell"),
         _ => false,
     }
 }
@@ -204,7 +205,7 @@ fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
     proposed
         || offered
         || they && !(about == Subject::Log && says!(w.f, "who"))
-        || you && !says!(w.f, "show" | "tell" | "can" | "could" | "think")
+        || you && !says!(w.f, "show" | "tell" | "know" | "can" | "could" | "think")
 }
 
 fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
@@ -240,7 +241,7 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
         && w.f.stock.is_none()
         && w.f.dest.is_none();
     let works = w.how && says!(w.f, "work" | "works") && (w.f.has(has::YOU | has::IT) || says!(w.f, "this"));
-    let how_use = w.how && w.f.verb_is(Verb::Use) && says!(w.f, "this") && w.f.amounts.is_empty();
+    let how_use = w.how && !w.how_much && w.f.verb_is(Verb::Use) && says!(w.f, "this") && w.f.amounts.is_empty();
     alone || how_use || can_you || say || works || use_you && (w.how || says!(w.f, "explain"))
 }
 

@@ -295,8 +295,9 @@ fn at_heat(f: &Facts<'_>) -> bool {
     let few = f.chunks.len() <= 4
         && few_strangers(f, 0)
         && f.amounts.iter().all(|a| a.article)
-        && !f.has(has::FIRST)
-        && f.crop.is_none();
+        && !f.has(has::FIRST | has::COMPOST)
+        && f.crop.is_none()
+        && !says!(f, "ahead");
     if few && (f.has(has::GREEN_ZONE) && f.verb.is_none() || f.has(has::STEAM) && says!(f, "full") && f.verb.is_none())
     {
         return true;
@@ -330,8 +331,8 @@ fn gauge_reading(f: &Facts<'_>) -> bool {
         return false;
     }
     let gauge = f.has(has::NEEDLE | has::PRESSURE | has::WEIGHT) || f.unit(Unit::Psi).is_some();
-    let ledger =
-        f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Drain, Verb::Get]);
+    let ledger = f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Drain])
+        || f.verb_is(Verb::Get) && f.unit(Unit::Psi).is_none();
     let at = (f.has(has::AT) || says!(f, "holding")) && (f.verb.is_none() || f.any_verb(&[Verb::Reach]));
     !ledger
         && f.dest.is_none()

@@ -118,7 +118,7 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
         && f.place.is_none()
         && f.supply.is_none()
         && f.product.is_none()
-        && !f.has(has::TO | has::MODAL | has::NOT | has::ON | has::OFF | has::OUT | has::YOU | has::THEY);
+        && !f.has(has::PLEASE | has::TO | has::MODAL | has::NOT | has::ON | has::OFF | has::OUT | has::YOU | has::THEY);
     let ends_in = f.chunks.last().is_some_and(|c| one_of!(c.key, "in"));
     if alone
         && f.amounts.iter().any(|a| {
@@ -288,10 +288,8 @@ fn jars(f: &Facts<'_>) -> Option<Kind> {
     }
     let putting =
         f.chunks.windows(2).any(|w| one_of!(w[0].key, "putting" | "puttin") && one_of!(w[1].key, "up" | "by"));
-    let canning = f.verb.is_some_and(|(verb, form)| verb == Verb::Can && form == Form::Ing)
-        && f.product.is_some()
-        && f.dest.is_none();
-    if f.any_verb(&[Verb::Can]) && any_jar || putting && any_jar || canning {
+    let canning = f.verb == Some((Verb::Can, Form::Ing)) && f.product.is_some() && f.dest.is_none();
+    if (f.verb_is(Verb::Can) || putting) && any_jar || canning {
         return Some(Kind::Began);
     }
     let opening = says!(f, "open" | "into" | "out");
@@ -511,6 +509,7 @@ fn left(f: &Facts<'_>) -> Option<Kind> {
     }
     let broke = says!(f, "broke" | "shattered") && !says!(f, "open" | "into" | "out");
     if broke
+        && !f.has(has::THEY | has::FOLK | has::YOU)
         && f.verb.is_none()
         && f.unknown + f.alien == 0
         && f.common <= 1

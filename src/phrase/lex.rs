@@ -4,7 +4,7 @@
 use super::{
     token::{Mark, Sense, Token, key, key_of},
     typo,
-    words::{Word, contracted, lookup},
+    words::{Unit, Word, contracted, lookup},
 };
 use crate::quantity::Number;
 use chrono::NaiveDate;
@@ -140,7 +140,14 @@ impl Lexer<'_> {
                 }
         });
         let rest = self.text.get(self.at..).unwrap_or_default().trim_start_matches(' ');
-        short && rest.chars().next().is_some_and(|c| !c.is_uppercase() && c != '\n') && !begins_sentence(rest)
+        short
+            && rest.chars().next().is_some_and(|c| !c.is_uppercase() && c != '\n')
+            && !begins_sentence(rest, self.told())
+    }
+
+    /// Whether a verb stands among the last words.
+    fn told(&self) -> bool {
+        self.out.iter().rev().take(12).any(|token| matches!(token.sense, Sense::Word(Word::Verb(..))))
     }
 
     /// A dash before a digit is a sign only behind a word that awaits a number.
@@ -426,24 +433,25 @@ impl Letters {
 }
 
 /// Whether words begin as a further sentence does: with a question word, a verb, or who did it.
-fn begins_sentence(rest: &str) -> bool {
+fn begins_sentence(rest: &str, told: bool) -> bool {
+    // `12 lb. 3 lb went bad`; ounces and grams only add to what stands before.
+    if let Some(unit) = rest
+        .strip_prefix(|c: char| c.is_ascii_digit())
+        .map(|rest| rest.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ' ')))
+    {
+        let end = unit.find(|c: char| !c.is_ascii_alphabetic()).unwrap_or(unit.len());
+        return told && matches!(unit.get(..end).and_then(lookup), Some(Word::Unit(Unit::Pound | Unit::Kilo)));
+    }
     let end = rest.find(|c: char| !c.is_ascii_alphabetic()).unwrap_or(rest.len());
     let word = rest.get(..end).and_then(lookup);
-    matches!(
-        word,
-        Some(
-            Word::Question
-                | Word::Verb(..)
-                | Word::First
-                | Word::Kin
-                | Word::Folk
-                | Word::They
-                | Word::Modal
-                | Word::Not
+    matches!(word, Some(Word::Verb(..)) if told)
+        || matches!(
+            word,
+            Some(Word::Question | Word::First | Word::Kin | Word::Folk | Word::They | Word::Modal | Word::Not)
         )
-    ) || rest.get(..end).is_some_and(|word| {
-        matches!(word, "is" | "are" | "any" | "enough" | "then" | "now" | "also" | "another" | "the")
-    })
+        || rest.get(..end).is_some_and(|word| {
+            matches!(word, "is" | "are" | "any" | "enough" | "then" | "now" | "also" | "another" | "the")
+        })
 }
 
 fn decimal(whole: i64, decimals: &str) -> Number {

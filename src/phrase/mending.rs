@@ -129,7 +129,7 @@ pub(super) fn correct(chunks: &[Chunk], first: bool, f: &Facts<'_>, carry: &Carr
     if only_when
         && (made_it
             || marker == Marker::Weak
-            || !slots.when.is_some_and(|w| w.has_day())
+            || slots.when.is_none_or(|w| !w.has_day())
                 && !(marker == Marker::Told && chunks.iter().any(|c| one_of!(c.key, "was" | "were"))))
     {
         return None;

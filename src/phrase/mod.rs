@@ -17,7 +17,7 @@
 //!
 //! ```text
 //! message   = [ name ] sentence { ( "." | "!" | "?" | ";" | newline ) sentence }
-//! sentence  = clause { ( "," | ":" | "and" | "then" | "but" | "so" | "-" ) clause }
+//! sentence  = clause { ( "," | ":" | "/" | "and" | "then" | "but" | "so" | "-" | verb-with-amount | further-amount ) clause }
 //! clause    = question | mending | setting | timer | recipe | stage | seals | told | talk
 //! told      = { filler } [ who ] verb { slot } | { slot } verb { slot } | { slot } whereabouts
 //! slot      = amount | moment | crop | variety | colour | prep | place | stock | product | jar | canner | supply
@@ -33,6 +33,7 @@
 //! - One pass each: letters to tokens (`lex`), tokens to chunks (`scan`), chunks of a clause to facts (`facts`); time
 //!   is linear in the text, and a text over [`LONGEST`] bytes is refused.
 //! - A verb and an amount can no longer be talk: what is missing becomes [`Clarify`]. A verb alone stays silence.
+//! - No amount is dropped beside a statement: its clause is a statement, a [`Clarify`], or stands in [`Reading::unread`].
 //! - A plan, a condition, a negation, somebody else's doing, a memory or a price is silence (`talk`, `facts`).
 //! - Nothing here knows the ledger; the household's names come in as a read-only [`Lexicon`], the clock as
 //!   [`Context::now`].

@@ -6,7 +6,7 @@ use super::{
     date::{Moment, moment},
     measure::{Amount, amount},
     product::{Named, canner, names, pack, product, recipe, supply},
-    token::{Mark, Sense, Token, Tokens, one_of},
+    token::{Mark, Sense, Token, Tokens, key, one_of},
     words::{Form, Unit, Verb, Word},
 };
 use crate::vocabulary::{CannerKind, Crop, Pack, Prep, Ripeness, Stock, Supply};
@@ -65,6 +65,14 @@ pub(super) fn scan(text: &str, tokens: &[Token], context: &Context<'_>) -> Vec<C
         let (used, item) = item(Tokens(&tokens[at..]), text, context);
         let used = used.max(1);
         let mut chunk = Chunk { item, from: at as u32, to: (at + used) as u32, key: token.key };
+        // `put 7 lb n the freezer`
+        if one_of!(token.key, "n") && used == 1 {
+            let behind = tokens.get(at + 1..).unwrap_or_default();
+            let article = usize::from(behind.first().is_some_and(|t| one_of!(t.key, "the" | "da" | "my" | "our")));
+            if matches!(behind.get(article).and_then(Token::word), Some(Word::Store(_))) {
+                (chunk.item, chunk.key) = (Item::Word(Word::Link), const { key("in") });
+            }
+        }
         if let Item::Product(named) = item {
             chunk = own_name(&mut out, tokens, chunk, named);
         }

@@ -30,7 +30,7 @@ pub(super) fn talk(chunks: &[Chunk]) -> Talk {
             // What a gauge says is no hearsay.
             Item::Word(Word::Hearsay) => {
                 talk.elsewhere |=
-                    !is_report(chunks, at) && !(at > 0 && one_of!(chunks[at - 1].key, "gauge" | "dial" | "needle"))
+                    !is_report(chunks, at) && (at == 0 || !one_of!(chunks[at - 1].key, "gauge" | "dial" | "needle"))
             }
             // A dollar store is no price.
             Item::Word(Word::Price) if one_of!(key(1), "store" | "general" | "tree" | "shop") => {}
