@@ -22,7 +22,10 @@ impl Serve {
     pub(super) fn run(&self, call: &Call) -> anyhow::Result<()> {
         let settings = settings(&call.config.matrix)?;
         let data = call.data_dir()?;
-        let desk = call.desk(call.config.defaults())?;
+        let mut defaults = call.config.defaults();
+        // A zone, not today's offset: rooms keep it through the change of the clocks.
+        defaults.zone = defaults.zone.or_else(|| Some(crate::clock::machine_zone()));
+        let desk = call.desk(defaults)?;
         let clock = std::sync::Arc::new(crate::clock::SystemClock);
         let runtime = tokio::runtime::Builder::new_multi_thread()
             .enable_all()

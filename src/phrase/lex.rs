@@ -139,10 +139,14 @@ impl Lexer<'_> {
                     _ => false,
                 }
         });
+        let unit = self
+            .out
+            .last()
+            .is_some_and(|t| matches!(t.sense, Sense::Word(Word::Unit(_) | Word::Month(_) | Word::Weekday(_))));
         let rest = self.text.get(self.at..).unwrap_or_default().trim_start_matches(' ');
         short
             && rest.chars().next().is_some_and(|c| !c.is_uppercase() && c != '\n')
-            && !begins_sentence(rest, self.told())
+            && !(unit && begins_sentence(rest, self.told()))
     }
 
     /// Whether a verb stands among the last words.

@@ -45,7 +45,6 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
     if let Some(low) = low(rest) {
         return vec![low];
     }
-<<<<<<< /tmp/mf/o
     if f.has(has::FOLK | has::THEY | has::YOU) || says!(f, "their" | "his" | "her") {
         return Vec::new();
     }
@@ -88,11 +87,6 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
         || f.has(has::FIRST) && f.has(has::AT)
         || f.has(has::CANNER))
     {
-||||||| /tmp/mf/b
-    if f.has(has::FOLK | has::THEY) && !f.has(has::CANNER) {
-=======
-    if f.has(has::FOLK | has::THEY | has::YOU) || says!(f, "their" | "his" | "her") {
->>>>>>> /tmp/mf/t
         return Vec::new();
     }
     let one = altitude(f, carry)
@@ -240,7 +234,6 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
         Some(Unit::Degree) | None => Temperature::from_celsius(n),
         _ => None,
     }?;
-<<<<<<< /tmp/mf/o
     if f.amounts.len() > 1 {
         return None;
     }
@@ -248,14 +241,6 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
         || says!(f, "temp" | "temperature" | "is" | "at" | "=")
         || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)));
     let plausible = amount.unit.is_some() || told && at <= 2 && f.clean() && (5.0..110.0).contains(&n);
-||||||| /tmp/mf/b
-    let plausible = amount.unit.is_some() || at <= 2 && f.clean() && (5.0..110.0).contains(&n);
-=======
-    let told = n >= 32.0
-        || says!(f, "temp" | "temperature" | "is" | "at" | "=")
-        || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)));
-    let plausible = amount.unit.is_some() || told && at <= 2 && f.clean() && (5.0..110.0).contains(&n);
->>>>>>> /tmp/mf/t
     plausible.then(|| Statement::Set(Set { temp: Some(temp), ..set(SettingKey::Room) }))
 }
 

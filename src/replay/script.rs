@@ -90,6 +90,7 @@ fn act(written: Written, at: DateTime<FixedOffset>, number: u64) -> Result<Act, 
         }
     };
     let who = who.ok_or("it does not say \"who\"; a message needs a sender")?;
+    // With its time, so that two scripts played into one store do not share ids.
     let id = id.unwrap_or_else(|| format!("$line-{number}@{}", at.timestamp()));
     let (room, who) = (Arc::from(room), Arc::from(who));
     Ok(Act::Message(Incoming { room, who, id: MessageId::new(&id), at, direct, said }))
@@ -120,7 +121,7 @@ mod tests {
         let text = |text: &str| Said::Text { text: text.to_owned(), reply_to: None };
         let target = MessageId::new("$1");
         assert_eq!(said(r#""id": "$1", "say": "hi""#), ("$1".to_owned(), text("hi")));
-        assert_eq!(said(r#""say": "hi""#), ("$line-1".to_owned(), text("hi")));
+        assert_eq!(said(r#""say": "hi""#), ("$line-1@1786716300".to_owned(), text("hi")));
         let edit = Said::Edit { target: target.clone(), text: "ho".to_owned() };
         assert_eq!(said(r#""id": "$2", "edit": "$1", "say": "ho""#).1, edit);
         assert_eq!(said(r#""redact": "$1""#).1, Said::Redact { target });

@@ -17,7 +17,15 @@ pub(super) fn picked(scene: Scene<'_>, said: &Picked) -> Reply {
         (None, Crop::Tomato) => String::new(),
         (None, crop) => format!(" of {}", plural(crop)),
     };
-    let place = said.place.as_ref().map(|place| format!(" from the {place}")).unwrap_or_default();
+    let place = said
+        .place
+        .as_ref()
+        .map(|place| {
+            // "from the tunnel", but "from bed 3".
+            let the = if place.ends_with(|c: char| c.is_ascii_digit()) { "" } else { "the " };
+            format!(" from {the}{place}")
+        })
+        .unwrap_or_default();
     let picked = state.totals(scene.now).picked;
     let text = format!(
         "Picked {}{what}{place}. Counter {}{}; {} picked this year.",

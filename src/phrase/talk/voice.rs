@@ -281,14 +281,16 @@ fn is_plan(chunks: &[Chunk]) -> bool {
             Item::Word(Word::If) if next.is_some_and(|c| c.word() == Some(Word::You)) => return true,
             Item::Word(Word::Not)
                 if one_of!(chunk.key, "never")
-                    && !(jars_seal(chunks) && !chunks.iter().any(|c| c.word() == Some(Word::First))) =>
+                    && (!jars_seal(chunks) || chunks.iter().any(|c| c.word() == Some(Word::First))) =>
             {
                 return true;
             }
-            Item::Word(Word::Filler) if one_of!(chunk.key, "almost" | "nearly") => {
-                if next.is_some_and(|c| matches!(c.item, Item::Verb(..))) && !done {
-                    return true;
-                }
+            Item::Word(Word::Filler)
+                if one_of!(chunk.key, "almost" | "nearly")
+                    && next.is_some_and(|c| matches!(c.item, Item::Verb(..)))
+                    && !done =>
+            {
+                return true;
             }
             Item::Word(Word::Link) if one_of!(chunk.key, "to") => {
                 let Some(Item::Verb(verb, form)) = next.map(|c| c.item) else { continue };

@@ -60,3 +60,24 @@ fn check_refuses_a_password_that_others_can_read_and_never_prints_one() {
     assert_eq!(code, 1);
     assert!(err.contains("chmod 600") && !format!("{out}{err}").contains("horse"), "{err}");
 }
+
+#[cfg(feature = "matrix")]
+#[test]
+fn check_is_content_when_serve_could_start() {
+    let home = Home::new();
+    let settings = [
+        ("RACKFUL_HOMESERVER", "https://matrix.example.org"),
+        ("RACKFUL_USER", "@rackful:example.org"),
+        ("RACKFUL_ALLOW", "example.org"),
+        ("RACKFUL_PASSWORD", "correct horse"),
+    ];
+    let mut command = home.command(&["check"]);
+    command.envs(settings);
+    assert!(finish(command, "").well().ends_with("serve could start\n"));
+    for (left_out, _) in settings {
+        let mut command = home.command(&["check"]);
+        command.envs(settings).env_remove(left_out);
+        assert_eq!(finish(command, "").code, 1, "without {left_out}");
+    }
+    assert_eq!(std::fs::read_dir(home.path()).unwrap().count(), 0, "check made something");
+}
