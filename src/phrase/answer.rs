@@ -35,7 +35,12 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
     let carry = Carry { context, kind: None, unit: None, jar: None, when: None };
     match pending.missing {
         Missing::Altitude => {
-            let length = f.amounts.iter().find_map(height).or_else(|| bare_height(&f, context.lexicon)).or_else(|| is_sea_level(&f).then(|| Length::METRE.times(Number::whole(0))).flatten())?;
+            let length = f
+                .amounts
+                .iter()
+                .find_map(height)
+                .or_else(|| bare_height(&f, context.lexicon))
+                .or_else(|| is_sea_level(&f).then(|| Length::METRE.times(Number::whole(0))).flatten())?;
             Some(std::iter::once(altitude_of(length)).chain(partial).collect())
         }
         Missing::Product => {
@@ -52,7 +57,9 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
             let jar = f.jar()?;
             set_jar(statement, jar);
             let counted = f.jars().filter(|a| !a.uncounted && !a.article).and_then(|a| a.count());
-            if let Some(jars) = counted.or_else(|| jars_of(statement).is_none().then(|| pending.amount.and_then(Number::as_count)).flatten()) {
+            if let Some(jars) = counted
+                .or_else(|| jars_of(statement).is_none().then(|| pending.amount.and_then(Number::as_count)).flatten())
+            {
                 set_jars(statement, jars);
             }
             Some(vec![statement.clone()])
@@ -69,14 +76,32 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
                 let whole = s.jar.is_some();
                 let number = amount.number;
                 let said = statement.clone();
-                return Some(vec![if whole { said } else { Statement::Clarify(Clarify { about: Kind::PutUp, missing: Missing::Jar, amount: Some(number), partial: Some(Box::new(said)) }) }]);
+                return Some(vec![if whole {
+                    said
+                } else {
+                    Statement::Clarify(Clarify {
+                        about: Kind::PutUp,
+                        missing: Missing::Jar,
+                        amount: Some(number),
+                        partial: Some(Box::new(said)),
+                    })
+                }]);
             }
             if !fill(statement, &amount, &f, &carry) {
                 return None;
             }
             let said = statement.clone();
             let unnamed = matches!(&said, Statement::PutUp(s) if s.product.is_none());
-            Some(vec![if unnamed { Statement::Clarify(Clarify { about: Kind::PutUp, missing: Missing::Product, amount: Some(amount.number), partial: Some(Box::new(said)) }) } else { said }])
+            Some(vec![if unnamed {
+                Statement::Clarify(Clarify {
+                    about: Kind::PutUp,
+                    missing: Missing::Product,
+                    amount: Some(amount.number),
+                    partial: Some(Box::new(said)),
+                })
+            } else {
+                said
+            }])
         }
     }
 }
@@ -120,7 +145,12 @@ fn free_name(f: &Facts<'_>, tokens: &[Token], answer: &str) -> Option<Product> {
 /// A finished batch without a jar still needs one.
 fn still_missing(statement: Statement, pending: &Clarify) -> Statement {
     match &statement {
-        Statement::PutUp(said) if said.jars.is_some() && said.jar.is_none() => Statement::Clarify(Clarify { about: Kind::PutUp, missing: Missing::Jar, amount: pending.amount, partial: Some(Box::new(statement)) }),
+        Statement::PutUp(said) if said.jars.is_some() && said.jar.is_none() => Statement::Clarify(Clarify {
+            about: Kind::PutUp,
+            missing: Missing::Jar,
+            amount: pending.amount,
+            partial: Some(Box::new(statement)),
+        }),
         _ => statement,
     }
 }

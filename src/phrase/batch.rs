@@ -4,7 +4,8 @@
 use super::{
     build::Carry,
     facts::{Facts, Way, has},
-    token::{Mark, Sense, one_of},
+    scan::Item,
+    token::{Mark, Sense, one_of, says},
     words::{Form, Unit, Verb, Word},
 };
 use crate::{
@@ -21,13 +22,21 @@ pub(super) fn stage(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let kind = acid(f).or_else(|| kind(f))?;
     let stage = || Stage { batch: carry.batch(f), on: carry.when(kind, f) };
     Some(match kind {
-        Kind::AcidAdded => Statement::AcidAdded(AcidAdded { supply: f.acid(), batch: carry.batch(f), on: carry.when(kind, f) }),
+        Kind::AcidAdded => {
+            Statement::AcidAdded(AcidAdded { supply: f.acid(), batch: carry.batch(f), on: carry.when(kind, f) })
+        }
         Kind::Venting => Statement::Venting(stage()),
-        Kind::AtHeat => Statement::AtHeat(AtHeat { psi: psi(f).and_then(Pressure::from_psi), batch: carry.batch(f), on: carry.when(kind, f) }),
+        Kind::AtHeat => Statement::AtHeat(AtHeat {
+            psi: psi(f).and_then(Pressure::from_psi),
+            batch: carry.batch(f),
+            on: carry.when(kind, f),
+        }),
         Kind::LostHeat => Statement::LostHeat(stage()),
         Kind::HeatOff => Statement::HeatOff(stage()),
         Kind::PressureDown => Statement::PressureDown(stage()),
-        Kind::Lifted => Statement::Lifted(Lifted { jars: lifted_count(f), batch: carry.batch(f), on: carry.when(kind, f) }),
+        Kind::Lifted => {
+            Statement::Lifted(Lifted { jars: lifted_count(f), batch: carry.batch(f), on: carry.when(kind, f) })
+        }
         _ => return None,
     })
 }
@@ -69,45 +78,88 @@ fn venting(f: &Facts<'_>) -> bool {
     if f.has(has::VENT) && (steam || f.verb_is(Verb::Come)) {
         return few_strangers(f, 2);
     }
-    if steam && few_strangers(f, 0) && (f.verb_is(Verb::Come) && f.has(has::OUT | has::PLUME) || f.verb_is(Verb::Pour) && f.has(has::OUT)) && !f.has(has::UP) {
+    if steam
+        && few_strangers(f, 0)
+        && (f.verb_is(Verb::Come) && f.has(has::OUT | has::PLUME) || f.verb_is(Verb::Pour) && f.has(has::OUT))
+        && !f.has(has::UP)
+    {
         return true;
     }
     let venting = f.verb_is(Verb::Vent) && (f.forms_base & (1 << Verb::Vent as u8) == 0 || f.verb_is(Verb::Begin));
     let about = f.has(has::FIRST | has::KIN | has::TO | has::ON) && !f.has(has::CANNER);
-    let work = f.chunks.iter().any(|c| one_of!(c.key, "about" | "work"));
-    venting && few_strangers(f, 0) && !about && !work && !f.has_quantity() && !f.has(has::THEY) | f.has(has::SHE) && f.amounts.is_empty()
+    let work = says!(f, "about" | "work");
+    venting
+        && few_strangers(f, 0)
+        && !about
+        && !work
+        && !f.has_quantity()
+        && !f.has(has::THEY) | f.has(has::SHE)
+        && f.amounts.is_empty()
 }
 
 fn lost(f: &Facts<'_>) -> bool {
     let boil = f.verb_is(Verb::Boil);
     let level = f.has(has::TEMP | has::PRESSURE | has::HEAT | has::NEEDLE | has::STEAM);
     // The weather: no canner is at thirty degrees.
-    if f.has(has::TEMP) && pounds(f).is_some_and(|n| (21.0..150.0).contains(&n)) {
+    let degrees =
+        f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Degree | Unit::Fahrenheit | Unit::C | Unit::Celsius)));
+    if f.has(has::TEMP) && (degrees || pounds(f).is_some_and(|n| (21.0..150.0).contains(&n))) {
         return false;
     }
     if f.verb_is(Verb::Lose) {
         let level = f.has(has::TEMP | has::PRESSURE | has::HEAT | has::STEAM);
         return !f.has(has::NOT) && (boil && few_strangers(f, 2) || level && few_strangers(f, 0));
     }
-    let fell = f.any_verb(&[Verb::Fall, Verb::Send, Verb::Go]) ;
-    if f.any_verb(&[Verb::Fall, Verb::Send]) && f.has(has::PRESSURE | has::NEEDLE | has::TEMP) && f.has(has::TO) && !f.has(has::ZERO) && pounds(f).is_some_and(|n| n > 0.0) && few_strangers(f, 0) {
+    let fell = f.any_verb(&[Verb::Fall, Verb::Send, Verb::Go]);
+    if f.any_verb(&[Verb::Fall, Verb::Send])
+        && f.has(has::PRESSURE | has::NEEDLE | has::TEMP)
+        && f.has(has::TO)
+        && !f.has(has::ZERO)
+        && pounds(f).is_some_and(|n| n > 0.0)
+        && few_strangers(f, 0)
+    {
         return true;
     }
-    if f.any_verb(&[Verb::Fall, Verb::Send]) && boil && f.has(has::BELOW) && few_strangers(f, 0) || f.has(has::TEMP | has::NEEDLE) && f.has(has::OUT) && f.chunks.iter().any(|c| one_of!(c.key, "green")) && few_strangers(f, 0) {
+    if f.any_verb(&[Verb::Fall, Verb::Send]) && boil && f.has(has::BELOW) && few_strangers(f, 0)
+        || f.has(has::TEMP | has::NEEDLE) && f.has(has::OUT) && says!(f, "green") && few_strangers(f, 0)
+    {
         return true;
     }
-    if fell && f.has(has::BELOW | has::DOWN) && !f.has(has::ZERO) && few_strangers(f, 1) && (level && f.has(has::BELOW) || f.has(has::BELOW) && f.verb_is(Verb::Send) | f.verb_is(Verb::Fall) && pounds(f).is_some()) {
+    if fell
+        && f.has(has::BELOW | has::DOWN)
+        && !f.has(has::ZERO)
+        && few_strangers(f, 1)
+        && (level && f.has(has::BELOW)
+            || f.has(has::BELOW) && f.verb_is(Verb::Send) | f.verb_is(Verb::Fall) && pounds(f).is_some())
+    {
         return true;
     }
-    if f.any_verb(&[Verb::Fall, Verb::Send]) && f.has(has::TEMP | has::PRESSURE) && !f.has(has::ZERO) && !f.has(has::DOWN) && !f.has(has::UP) && few_strangers(f, 0) && !f.has(has::TO) {
+    if f.any_verb(&[Verb::Fall, Verb::Send])
+        && f.has(has::TEMP | has::PRESSURE)
+        && !f.has(has::ZERO)
+        && !f.has(has::DOWN)
+        && !f.has(has::UP)
+        && few_strangers(f, 0)
+        && !f.has(has::TO)
+    {
         return true;
     }
     let below = f.has(has::BELOW) && level && few_strangers(f, 0) && (f.has(has::AUX) || f.unit(Unit::Psi).is_some());
-    let gone = f.chunks.iter().any(|c| one_of!(c.key, "gone")) || f.verb_is(Verb::Go) && f.has(has::AWAY);
+    let gone = says!(f, "gone") || f.verb_is(Verb::Go) && f.has(has::AWAY);
     if boil && gone && few_strangers(f, 0) && !f.has(has::FIRST | has::NOT) {
         return true;
     }
-    if boil && f.any_verb(&[Verb::Fall, Verb::Send]) && few_strangers(f, 0) && !f.has(has::UP | has::NOT | has::TO) && f.amounts.is_empty() && f.chunks.len() <= 5 {
+    if boil
+        && f.any_verb(&[Verb::Fall, Verb::Send])
+        && few_strangers(f, 0)
+        && !f.has(has::UP | has::NOT | has::TO)
+        && f.amounts.is_empty()
+        && f.chunks.len() <= 5
+    {
+        return true;
+    }
+    let went = f.verb_is(Verb::Go) && f.has(has::BELOW) && pounds(f).is_some() && f.unit(Unit::Psi).is_some();
+    if went && few_strangers(f, 0) {
         return true;
     }
     let stopped = boil && f.verb_is(Verb::Stop) && few_strangers(f, 1);
@@ -118,20 +170,28 @@ fn lost(f: &Facts<'_>) -> bool {
 
 /// `not boiling anymore` has lost it; `not boiling yet` never had it.
 fn yet(f: &Facts<'_>) -> bool {
-    !f.chunks.iter().any(|c| one_of!(c.key, "yet" | "quite" | "still"))
+    !says!(f, "yet" | "quite" | "still")
 }
 
 fn pressure_down(f: &Facts<'_>) -> bool {
+    if says!(f, "no") && f.has(has::PRESSURE) && (f.has(has::MORE) || says!(f, "left")) {
+        return few_strangers(f, 0);
+    }
     if f.has(has::DEPRESSURIZED) {
         return !f.has(has::NOT) && few_strangers(f, 1);
     }
     let zero = f.has(has::ZERO);
     let gauge = f.has(has::PRESSURE | has::NEEDLE) || f.unit(Unit::Psi).is_some();
     let weight_off = f.has(has::BELOW | has::NOT | has::STEAM) || f.verb_is(Verb::Boil);
-    if !gauge || weight_off || f.bare().is_some_and(|a| a.number.as_whole() != Some(0)) || pounds(f).is_some_and(|n| n > 0.0) {
+    if !gauge
+        || weight_off
+        || f.bare().is_some_and(|a| a.number.as_whole() != Some(0))
+        || pounds(f).is_some_and(|n| n > 0.0)
+    {
         return false;
     }
-    few_strangers(f, 1) && (zero || f.has(has::DOWN) && f.has(has::PRESSURE) || f.has(has::PRESSURE) && f.chunks.iter().any(|c| one_of!(c.key, "gone" | "released")))
+    few_strangers(f, 1)
+        && (zero || f.has(has::DOWN) && f.has(has::PRESSURE) || f.has(has::PRESSURE) && says!(f, "gone" | "released"))
 }
 
 fn heat_off(f: &Facts<'_>) -> bool {
@@ -140,15 +200,26 @@ fn heat_off(f: &Facts<'_>) -> bool {
         return false;
     }
     let turned = f.verb_is(Verb::Turn);
-    let order = f.chunks.iter().any(|c| matches!(c.item, super::scan::Item::Verb(Verb::Turn, _)) && one_of!(c.key, "turn" | "switch" | "kill")) && !f.has(has::FIRST);
+    let order = f
+        .chunks
+        .iter()
+        .any(|c| matches!(c.item, Item::Verb(Verb::Turn, _)) && one_of!(c.key, "turn" | "switch" | "kill"))
+        && !f.has(has::FIRST);
     if turned {
-        let killed = f.chunks.iter().any(|c| one_of!(c.key, "killed" | "killd" | "kill"));
-        return (f.has(has::OFF) || killed || f.has(has::DOWN) && f.chunks.iter().any(|c| one_of!(c.key, "shut")) || f.chunks.iter().any(|c| one_of!(c.key, "cut"))) && !(order && f.has(has::PLEASE));
+        let killed = says!(f, "killed" | "killd" | "kill");
+        return (f.has(has::OFF) || killed || f.has(has::DOWN) && says!(f, "shut") || says!(f, "cut"))
+            && !(order && f.has(has::PLEASE));
     }
-    if f.verb_is(Verb::Cut) && f.has(has::HEAT) && f.amounts.is_empty() {
+    if f.verb_is(Verb::Cut) && heat && f.amounts.is_empty() {
         return true;
     }
-    if f.has(has::BURNER) && f.has(has::OUT) && f.has(has::AUX) && f.verb.is_none() && f.amounts.is_empty() && !f.has(has::FIRST | has::JARS) {
+    if f.has(has::BURNER)
+        && f.has(has::OUT)
+        && f.has(has::AUX)
+        && f.verb.is_none()
+        && f.amounts.is_empty()
+        && !f.has(has::FIRST | has::JARS)
+    {
         return true;
     }
     let taken = f.any_verb(&[Verb::Take, Verb::Pull, Verb::Put]) && f.has(has::OFF);
@@ -156,40 +227,85 @@ fn heat_off(f: &Facts<'_>) -> bool {
 }
 
 fn at_heat(f: &Facts<'_>) -> bool {
-    if f.has(has::NOT | has::BELOW | has::VENT) || f.any_verb(&[Verb::Stop, Verb::Lose, Verb::Fall, Verb::Send]) {
+    let weather = f.has(has::TEMP)
+        && (pounds(f).is_some_and(|n| (21.0..150.0).contains(&n))
+            || f.when.is_some_and(|w| w.has_day() && !w.has_time()));
+    if weather
+        || f.has(has::NOT | has::BELOW | has::VENT)
+        || f.any_verb(&[Verb::Stop, Verb::Lose, Verb::Fall, Verb::Send])
+    {
         return false;
     }
     let boil = f.verb_is(Verb::Boil);
     let subject = f.has(has::CANNER | has::WATER | has::IT | has::JARS);
+    if boil
+        && f.chunks.len() <= 4
+        && says!(f, "we" | "we're")
+        && f.has(has::FIRST)
+        && f.amounts.is_empty()
+        && few_strangers(f, 0)
+        && f.forms_base & (1 << Verb::Boil as u8) == 0
+    {
+        return true;
+    }
     let boiling = boil && f.forms_base & (1 << Verb::Boil as u8) == 0;
     if boil && f.has(has::ROLLING) {
-        return few_strangers(f, 1) && !f.has(has::FIRST) | f.verb.is_some_and(|(v, _)| matches!(v, Verb::Get | Verb::Reach | Verb::Boil)) ;
+        return few_strangers(f, 1)
+            && !f.has(has::FIRST) | f.verb.is_some_and(|(v, _)| matches!(v, Verb::Get | Verb::Reach | Verb::Boil));
     }
     if boil && few_strangers(f, 0) && f.when.is_none_or(|w| w.has_time()) && f.amounts.iter().all(|a| a.article) {
-        let reached = f.any_verb(&[Verb::Come, Verb::Reach]) || f.has(has::AT) || f.chunks.iter().any(|c| one_of!(c.key, "back"));
-        let plain = boiling && !f.has(has::OVER | has::HEAT) && !f.has(has::FIRST) | f.has(has::IT | has::CANNER) && (subject || f.chunks.len() <= 3 && !f.has(has::FIRST));
-        if reached || plain && !f.chunks.iter().any(|c| one_of!(c.key, "here" | "in" | "outside" | "about")) {
+        let reached = f.any_verb(&[Verb::Come, Verb::Reach]) || f.has(has::AT) || says!(f, "back");
+        let plain = boiling
+            && !f.has(has::OVER | has::HEAT)
+            && !f.has(has::FIRST) | f.has(has::IT | has::CANNER)
+            && (subject || f.chunks.len() <= 3 && !f.has(has::FIRST));
+        if reached || plain && !says!(f, "here" | "in" | "outside" | "about") {
             return true;
         }
     }
-    if boil && f.chunks.len() <= 4 && few_strangers(f, 0) && f.amounts.iter().all(|a| a.article) && f.chunks.iter().any(|c| one_of!(c.key, "full" | "hard" | "vigorous" | "proper")) && !f.has(has::FIRST) && f.verb.is_none_or(|(verb, _)| verb == Verb::Boil) {
+    if boil
+        && f.chunks.len() <= 4
+        && few_strangers(f, 0)
+        && f.amounts.iter().all(|a| a.article)
+        && says!(f, "full" | "hard" | "vigorous" | "proper")
+        && !f.has(has::FIRST)
+        && f.verb.is_none_or(|(verb, _)| verb == Verb::Boil)
+    {
         return true;
     }
     if f.has(has::STEAM) && f.has(has::UP) && few_strangers(f, 0) && !f.has_quantity() {
         return true;
     }
     let level = f.has(has::TEMP | has::PRESSURE | has::HEAT);
-    if level && few_strangers(f, 1) && (f.has(has::UP) || f.has(has::AT) || f.verb_is(Verb::Reach) || f.has(has::GREEN_ZONE) || f.verb_is(Verb::Come) && f.has(has::TO)) && !f.has(has::DOWN) && !f.has(has::OFF) && !f.verb_is(Verb::Turn) && !f.has(has::ZERO) && f.amounts.iter().all(|a| psi_like(a.unit)) {
+    if level
+        && few_strangers(f, 1)
+        && (f.has(has::UP)
+            || f.has(has::AT)
+            || f.verb_is(Verb::Reach)
+            || f.has(has::GREEN_ZONE)
+            || f.verb_is(Verb::Come) && f.has(has::TO))
+        && !f.has(has::DOWN)
+        && !f.has(has::OFF)
+        && !f.verb_is(Verb::Turn)
+        && !f.has(has::ZERO)
+        && f.amounts.iter().all(|a| psi_like(a.unit))
+    {
         return true;
     }
-    let few = f.chunks.len() <= 4 && few_strangers(f, 0) && f.amounts.iter().all(|a| a.article) && !f.has(has::FIRST | has::COMPOST) && f.crop.is_none() && !f.chunks.iter().any(|c| one_of!(c.key, "ahead"));
-    if few && (f.has(has::GREEN_ZONE) && f.verb.is_none() || f.has(has::STEAM) && f.chunks.iter().any(|c| one_of!(c.key, "full")) && f.verb.is_none()) {
+    let few = f.chunks.len() <= 4
+        && few_strangers(f, 0)
+        && f.amounts.iter().all(|a| a.article)
+        && !f.has(has::FIRST | has::COMPOST)
+        && f.crop.is_none()
+        && !says!(f, "ahead");
+    if few && (f.has(has::GREEN_ZONE) && f.verb.is_none() || f.has(has::STEAM) && says!(f, "full") && f.verb.is_none())
+    {
         return true;
     }
     if f.has(has::NEEDLE) && f.has(has::GREEN_ZONE) && few_strangers(f, 0) {
         return true;
     }
-    let jiggles = f.has(has::JIGGLING) || f.verb_is(Verb::Go) && f.chunks.iter().any(|c| one_of!(c.key, "jiggler"));
+    let jiggles = f.has(has::JIGGLING) || f.verb_is(Verb::Go) && says!(f, "jiggler");
     if f.has(has::TEMP) && f.has(has::GOOD) && few_strangers(f, 0) {
         return true;
     }
@@ -206,23 +322,37 @@ const fn psi_like(unit: Option<Unit>) -> bool {
 /// `at 11 pounds`, `11 lb on the gauge`, `hit 10# pressure`, `@ 11 psi`.
 fn gauge_reading(f: &Facts<'_>) -> bool {
     let Some(n) = pounds(f) else { return false };
-    if !(4.0..=20.0).contains(&n) || !few_strangers(f, 0) || f.amounts.len() > 1 || f.crop.is_some() || f.when.is_some_and(|w| !w.has_time()) {
+    if !(4.0..=20.0).contains(&n)
+        || !few_strangers(f, 0)
+        || f.amounts.len() > 1
+        || f.crop.is_some()
+        || f.when.is_some_and(|w| !w.has_time())
+    {
         return false;
     }
     let gauge = f.has(has::NEEDLE | has::PRESSURE | has::WEIGHT) || f.unit(Unit::Psi).is_some();
-    let ledger = f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Drain]) || f.verb_is(Verb::Get) && f.unit(Unit::Psi).is_none();
-    let at = (f.has(has::AT) || f.chunks.iter().any(|c| one_of!(c.key, "holding"))) && (f.verb.is_none() || f.any_verb(&[Verb::Reach]));
-    !ledger && f.dest.is_none() && f.source.is_none() && (gauge && !f.has(has::OFF) || at && f.mass().is_some() || f.verb_is(Verb::Reach) && f.unit(Unit::Pound).is_some())
+    let ledger = f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Drain])
+        || f.verb_is(Verb::Get) && f.unit(Unit::Psi).is_none();
+    let at = (f.has(has::AT) || says!(f, "holding")) && (f.verb.is_none() || f.any_verb(&[Verb::Reach]));
+    !ledger
+        && f.dest.is_none()
+        && f.source.is_none()
+        && (gauge && !f.has(has::OFF)
+            || at && f.mass().is_some()
+            || f.verb_is(Verb::Reach) && f.unit(Unit::Pound).is_some())
 }
 
 /// The number on the gauge.
 fn pounds(f: &Facts<'_>) -> Option<f64> {
-    if let Some(amount) = f.amounts.iter().find(|a| matches!(a.unit, Some(Unit::Psi | Unit::Pound))).or_else(|| f.bare()) {
+    if let Some(amount) =
+        f.amounts.iter().find(|a| matches!(a.unit, Some(Unit::Psi | Unit::Pound))).or_else(|| f.bare())
+    {
         return Some(amount.number.as_f64());
     }
     // `pressure's at 11` looks like a time.
-    let gauge = f.has(has::PRESSURE | has::NEEDLE | has::WEIGHT) && f.when.is_some_and(|w| w.has_time() && !w.has_day());
-    let time = f.chunks.iter().find(|c| matches!(c.item, super::scan::Item::When(_))).filter(|_| gauge)?;
+    let gauge =
+        f.has(has::PRESSURE | has::NEEDLE | has::WEIGHT) && f.when.is_some_and(|w| w.has_time() && !w.has_day());
+    let time = f.chunks.iter().find(|c| matches!(c.item, Item::When(_))).filter(|_| gauge)?;
     f.tokens.get(time.from as usize..time.to as usize)?.iter().find_map(|t| match t.sense {
         Sense::Num(n) => Some(n.as_f64()),
         Sense::Word(Word::Small(n)) => Some(n.into()),
@@ -235,35 +365,83 @@ fn psi(f: &Facts<'_>) -> Option<f64> {
 }
 
 fn lifted(f: &Facts<'_>) -> bool {
-    if f.chunks.iter().any(|c| one_of!(c.key, "stock" | "stores")) {
+    // `out of jars` has none left.
+    let lacks = f.chunks.windows(3).any(|w| {
+        one_of!(w[0].key, "out")
+            && one_of!(w[1].key, "of")
+            && matches!(w[2].item, Item::Word(Word::Unit(_) | Word::Supply(_)))
+    });
+    if lacks || says!(f, "stock" | "stores") {
         return false;
     }
-    if f.has(has::NOT) || f.dest.is_some() || f.source.is_some() || f.stock.is_some_and(|s| s != Stock::Counter) || f.place.is_some() && f.place_way == Way::From {
+    if f.has(has::NOT)
+        || f.dest.is_some()
+        || f.source.is_some()
+        || f.stock.is_some_and(|s| s != Stock::Counter)
+        || f.place.is_some() && f.place_way == Way::From
+    {
         return false;
     }
     let jars = f.has(has::JARS);
     let number = f.amounts.iter().any(|a| a.unit.is_none() || a.is_jars());
     // `jars out in 5`: minutes from now.
-    if f.chunks.windows(2).any(|w| one_of!(w[0].key, "in") && matches!(w[1].item, super::scan::Item::Amount(a) if a.unit.is_none() || a.seconds.is_some())) {
+    if f.chunks.windows(2).any(|w| {
+        one_of!(w[0].key, "in")
+            && matches!(w[1].item, super::scan::Item::Amount(a) if a.unit.is_none() || a.seconds.is_some())
+    }) {
         return false;
     }
     let canner = f.has(has::CANNER);
     let out = f.has(has::OUT);
-    if f.any_verb(&[Verb::Lift]) {
-        return few_strangers(f, 1) && (jars || number || canner && (out || f.chunks.iter().any(|c| one_of!(c.key, "unloaded" | "unloading"))) || f.has(has::ALL | has::IT) && out);
+    if canner
+        && out
+        && f.verb.is_none()
+        && few_strangers(f, 0)
+        && f.canner.is_none()
+        && (number || f.amounts.is_empty())
+        && f.supply.is_none()
+        && f.crop.is_none()
+    {
+        return true;
     }
-    if f.verb_is(Verb::Pull) && jars && f.amounts.iter().all(|a| a.jar.is_none()) && f.chunks.len() <= 5 && few_strangers(f, 0) && f.product.is_none() && f.crop.is_none() {
+    if f.any_verb(&[Verb::Lift]) {
+        return few_strangers(f, 1)
+            && (jars
+                || number
+                || canner && (out || says!(f, "unloaded" | "unloading"))
+                || f.has(has::ALL | has::IT) && out);
+    }
+    if f.verb_is(Verb::Pull)
+        && jars
+        && f.amounts.iter().all(|a| a.jar.is_none())
+        && f.chunks.len() <= 5
+        && few_strangers(f, 0)
+        && f.product.is_none()
+        && f.crop.is_none()
+    {
         return true;
     }
     if f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Bring, Verb::Come]) && out {
-        return few_strangers(f, 1) && jars && (canner || f.supply.is_none() && f.product.is_none() && f.crop.is_none() && few_strangers(f, 0) && !f.verb_is(Verb::Bring));
+        return few_strangers(f, 1)
+            && jars
+            && (canner
+                || f.supply.is_none()
+                    && f.product.is_none()
+                    && f.crop.is_none()
+                    && few_strangers(f, 0)
+                    && !f.verb_is(Verb::Bring));
     }
-    let everything = f.chunks.iter().any(|c| one_of!(c.key, "everything" | "all" | "they"));
+    let everything = says!(f, "everything" | "all" | "they");
     if out && canner && everything && few_strangers(f, 0) && f.verb.is_none_or(|(verb, _)| verb == Verb::Go) {
         return true;
     }
-    let cooling = f.has(has::RACK) || f.chunks.iter().any(|c| one_of!(c.key, "cooling"));
-    jars && (out || cooling && f.has(has::ON | has::RACK | has::AUX)) && few_strangers(f, 1) && f.verb.is_none_or(|(v, _)| matches!(v, Verb::Go | Verb::Set)) && f.supply.is_none() && f.free_place.is_none()
+    let rests = f.stock == Some(Stock::Counter) && f.has(has::AUX) && says!(f, "cooling" | "resting" | "sitting");
+    let cooling = rests || f.has(has::RACK) || says!(f, "cooling");
+    jars && (out || cooling && f.has(has::ON | has::RACK | has::AUX))
+        && few_strangers(f, 1)
+        && f.verb.is_none_or(|(v, _)| matches!(v, Verb::Go | Verb::Set))
+        && f.supply.is_none()
+        && f.free_place.is_none()
 }
 
 fn lifted_count(f: &Facts<'_>) -> Option<u32> {
@@ -273,7 +451,9 @@ fn lifted_count(f: &Facts<'_>) -> Option<u32> {
 
 /// `lemon juice is in`, `added the citric acid`, `2 tbsp lemon juice in each jar`.
 fn acid(f: &Facts<'_>) -> Option<Kind> {
-    let acid = f.acid().is_some() || f.has(has::ACID) || f.chunks.iter().any(|c| matches!(c.word(), Some(Word::Supply(_))) && one_of!(c.key, "lemon"));
+    let acid = f.acid().is_some()
+        || f.has(has::ACID)
+        || f.chunks.iter().any(|c| matches!(c.word(), Some(Word::Supply(_))) && one_of!(c.key, "lemon"));
     if !acid || f.has(has::NOT) || f.any_verb(&[Verb::Buy, Verb::Drain]) || f.supply.is_some() && f.acid().is_none() {
         return None;
     }
@@ -283,7 +463,8 @@ fn acid(f: &Facts<'_>) -> Option<Kind> {
     let spoons = f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Tablespoon | Unit::Teaspoon)));
     let into_jars = f.has(has::JARS | has::EACH | has::ALL) && f.has(has::IN | has::TO) || f.each;
     let added = f.verb_is(Verb::Add) && f.verb.is_some_and(|(_, form)| form == Form::Past);
-    let put = f.any_verb(&[Verb::Put, Verb::Pour, Verb::Go, Verb::Get]) && f.has(has::IN | has::ON | has::TO);
+    let put =
+        f.any_verb(&[Verb::Put, Verb::Pour, Verb::Go, Verb::Get, Verb::Send]) && f.has(has::IN | has::ON | has::TO);
     let bare_in = f.verb.is_none() && f.has(has::IN) && f.dest.is_none() && f.source.is_none();
     let clean = few_strangers(f, 1) && f.dest.is_none();
     (clean && (added || put && !f.has(has::PLEASE) || bare_in || spoons && into_jars)).then_some(Kind::AcidAdded)

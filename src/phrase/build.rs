@@ -49,7 +49,10 @@ impl Carry<'_, '_> {
 
 /// Kinds whose published form has a date; the others happen when they are said.
 const fn tells_when(kind: Kind) -> bool {
-    matches!(kind, Kind::Picked | Kind::Froze | Kind::Thawed | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::PutUp | Kind::Opened)
+    matches!(
+        kind,
+        Kind::Picked | Kind::Froze | Kind::Thawed | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::PutUp | Kind::Opened
+    )
 }
 
 /// A question for what is missing.
@@ -58,7 +61,12 @@ pub(super) fn clarify((about, partial): (Kind, Statement), missing: Missing, amo
 }
 
 /// The same, if the clause is sure to be meant for the ledger.
-pub(super) fn clarify_if(sure: bool, about: (Kind, Statement), missing: Missing, amount: Option<Number>) -> Option<Statement> {
+pub(super) fn clarify_if(
+    sure: bool,
+    about: (Kind, Statement),
+    missing: Missing,
+    amount: Option<Number>,
+) -> Option<Statement> {
     sure.then(|| clarify(about, missing, amount))
 }
 
@@ -69,11 +77,17 @@ pub(super) fn is_plain(f: &Facts<'_>) -> bool {
 
 /// Told in the past by the household, of something of the garden, with no foreign word.
 pub(super) fn is_told(f: &Facts<'_>) -> bool {
-    let thing = f.crop.is_some() || f.variety.is_some() || f.has(has::SOME) || f.place.is_some() || f.supply.is_some() || f.product.is_some();
+    let thing = f.crop.is_some()
+        || f.variety.is_some()
+        || f.has(has::SOME)
+        || f.place.is_some()
+        || f.supply.is_some()
+        || f.product.is_some();
     let past = f.verb.is_some_and(|(_, form)| form == Form::Past);
     // `the peppers froze last night`: they did it by themselves.
     let verb_at = f.chunks.iter().position(|c| matches!(c.item, super::scan::Item::Verb(..)));
-    let crop_at = f.chunks.iter().position(|c| matches!(c.item, super::scan::Item::Crop(_) | super::scan::Item::Variety(..)));
+    let crop_at =
+        f.chunks.iter().position(|c| matches!(c.item, super::scan::Item::Crop(_) | super::scan::Item::Variety(..)));
     let by_itself = crop_at.zip(verb_at).is_some_and(|(crop, verb)| crop < verb) && !f.has(has::FIRST);
     thing && past && is_plain(f) && !f.kin_subject && !by_itself
 }
@@ -85,7 +99,8 @@ pub(super) fn part_of_day_out(_: &Facts<'_>) -> bool {
 
 /// The product of the jars in a clause.
 pub(super) fn product(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Product> {
-    let whole = matches!(f.crop, Some(Crop::Tomato)) || f.crop.is_none() && matches!(f.prep, Some(Prep::Whole | Prep::Halved));
+    let whole =
+        matches!(f.crop, Some(Crop::Tomato)) || f.crop.is_none() && matches!(f.prep, Some(Prep::Whole | Prep::Halved));
     let liquid = matches!(f.product, Some(Named::Known("tomato-juice")));
     if whole && f.crop.is_some() && liquid {
         return Some(Product::tested("tomato-whole-juice"));
@@ -100,10 +115,11 @@ pub(super) fn product(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Product> {
         return Some(Product::tested("tomato-whole-raw"));
     }
     // `dilly beans` is a recipe of their own.
-    if let (Some((from, to)), Some((crop, end))) = (f.free_product, f.crop_at) {
-        if to == crop && f.alien == 0 {
-            return f.words((from, end)).map(|name| Product::named(&name));
-        }
+    if let (Some((from, to)), Some((crop, end))) = (f.free_product, f.crop_at)
+        && to == crop
+        && f.alien == 0
+    {
+        return f.words((from, end)).map(|name| Product::named(&name));
     }
     if let Some(crop) = f.crop {
         return Some(Product::tested(of_crop(crop, f.prep, f.ripe)));

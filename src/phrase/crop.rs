@@ -1,7 +1,7 @@
 //! What grows and where: varieties of several words, colours, and places in the garden.
 
 use super::{
-    token::{Sense, Tokens, key, one_of},
+    token::{Beginnings, Sense, Tokens, key, one_of},
     words::{Unit, Word},
 };
 use crate::vocabulary::{Crop, Ripeness};
@@ -46,6 +46,15 @@ static VARIETIES: &[Named] = named! {
     "beef" "tomatoes" => "beef", Tomato; "sauce" "tomatoes" => "sauce", Tomato; "salad" "tomatoes" => "salad", Tomato; "vine" "tomatoes" => "vine", Tomato; "slicing" "tomatoes" => "slicing", Tomato; "sweet" "potatoes" => "sweet", Potato;
 };
 
+static BEGINNINGS: Beginnings = {
+    let (mut set, mut at) = (Beginnings::EMPTY, 0);
+    while at < VARIETIES.len() {
+        set = set.with(VARIETIES[at].0[0]);
+        at += 1;
+    }
+    set
+};
+
 /// A variety at the start: how many words, its name, and the crop if told.
 pub(super) fn variety(input: Tokens<'_>) -> Option<(usize, &'static str, Option<Crop>)> {
     let first = input.first()?;
@@ -53,7 +62,23 @@ pub(super) fn variety(input: Tokens<'_>) -> Option<(usize, &'static str, Option<
         // `black cherries` and the like are found below; `cherry` needs its tomatoes, or stands alone.
         return Some((1, name, crop));
     }
-    if !matches!(first.sense, Sense::Unknown | Sense::Word(Word::Common | Word::Quality | Word::Ripe(_) | Word::Filler | Word::Crop(_) | Word::Product | Word::Alien | Word::Gear | Word::Weekday(_))) {
+    if !BEGINNINGS.may_have(first.key)
+        || !matches!(
+            first.sense,
+            Sense::Unknown
+                | Sense::Word(
+                    Word::Common
+                        | Word::Quality
+                        | Word::Ripe(_)
+                        | Word::Filler
+                        | Word::Crop(_)
+                        | Word::Product
+                        | Word::Alien
+                        | Word::Gear
+                        | Word::Weekday(_)
+                )
+        )
+    {
         return None;
     }
     VARIETIES
@@ -76,9 +101,18 @@ pub(super) fn ripeness(input: Tokens<'_>) -> Option<(usize, Ripeness)> {
     let hyphen = usize::from(input.nth(1).is_some_and(|t| t.is_mark(super::token::Mark::Hyphen)));
     match first.word()? {
         Word::Part(2) if reddish(1 + hyphen) => Some((2 + hyphen, Ripeness::Pink)),
-        Word::Quality if one_of!(first.key, "light") && one_of!(input.key(1 + hyphen), "red") => Some((2 + hyphen, Ripeness::LightRed)),
-        Word::Filler if one_of!(first.key, "nearly" | "almost" | "mostly") && reddish(1) => Some((2, Ripeness::LightRed)),
-        Word::Ripe(_) if one_of!(first.key, "turning") && matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Ripe(Ripeness::Red))) => Some((2, Ripeness::Turning)),
+        Word::Quality if one_of!(first.key, "light") && one_of!(input.key(1 + hyphen), "red") => {
+            Some((2 + hyphen, Ripeness::LightRed))
+        }
+        Word::Filler if one_of!(first.key, "nearly" | "almost" | "mostly") && reddish(1) => {
+            Some((2, Ripeness::LightRed))
+        }
+        Word::Ripe(_)
+            if one_of!(first.key, "turning")
+                && matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Ripe(Ripeness::Red))) =>
+        {
+            Some((2, Ripeness::Turning))
+        }
         Word::Ripe(class) => Some((1, class)),
         _ => None,
     }
@@ -92,11 +126,19 @@ pub(super) fn place(input: Tokens<'_>) -> Option<usize> {
     }
     match input.nth(at)?.word()? {
         Word::Place => at += 1,
-        _ if one_of!(input.key(at), "house") && at > 0 && one_of!(input.key(at - 1), "hoop" | "poly" | "glass" | "hot" | "green" | "shade") => at += 1,
+        _ if one_of!(input.key(at), "house")
+            && at > 0
+            && one_of!(input.key(at - 1), "hoop" | "poly" | "glass" | "hot" | "green" | "shade") =>
+        {
+            at += 1
+        }
         _ if one_of!(input.key(at), "frame" | "frames") && at > 0 && one_of!(input.key(at - 1), "cold") => at += 1,
         _ => return None,
     }
-    while at < 5 && (matches!(input.nth(at).and_then(|t| t.word()), Some(Word::Place)) || one_of!(input.key(at), "house") && one_of!(input.key(at - 1), "hoop")) {
+    while at < 5
+        && (matches!(input.nth(at).and_then(|t| t.word()), Some(Word::Place))
+            || one_of!(input.key(at), "house") && one_of!(input.key(at - 1), "hoop"))
+    {
         at += 1;
     }
     // `bed 3`, `row two`, unless the number counts something.
@@ -104,7 +146,24 @@ pub(super) fn place(input: Tokens<'_>) -> Option<usize> {
     let numbered = matches!(input.nth(at + hash).map(|t| t.sense), Some(Sense::Num(_) | Sense::Word(Word::Small(_))));
     let counts = matches!(input.nth(at + hash + 1).and_then(|t| t.word()), Some(Word::Unit(unit)) if unit != Unit::Second)
         || input.nth(at + hash + 1).is_some_and(|t| t.is_mark(super::token::Mark::Hash));
-    if numbered && !counts && one_of!(input.key(at - 1), "bed" | "row" | "tunnel" | "plot" | "greenhouse" | "field" | "patch" | "border" | "planter" | "polytunnel" | "beds" | "rows") {
+    if numbered
+        && !counts
+        && one_of!(
+            input.key(at - 1),
+            "bed"
+                | "row"
+                | "tunnel"
+                | "plot"
+                | "greenhouse"
+                | "field"
+                | "patch"
+                | "border"
+                | "planter"
+                | "polytunnel"
+                | "beds"
+                | "rows"
+        )
+    {
         at += hash + 1;
     }
     Some(at)
@@ -116,7 +175,22 @@ fn is_side(input: Tokens<'_>, at: usize) -> bool {
     match token.word() {
         Some(Word::PlaceSide) => true,
         Some(Word::Quality) => one_of!(token.key, "big" | "small" | "little" | "old" | "new") && is_place(at + 1),
-        _ => one_of!(token.key, "top" | "bottom" | "far" | "main" | "high" | "second" | "long" | "glass" | "green" | "middle" | "bottom") && (is_place(at + 1) || one_of!(input.key(at + 1), "house")),
+        _ => {
+            one_of!(
+                token.key,
+                "top"
+                    | "bottom"
+                    | "far"
+                    | "main"
+                    | "high"
+                    | "second"
+                    | "long"
+                    | "glass"
+                    | "green"
+                    | "middle"
+                    | "bottom"
+            ) && (is_place(at + 1) || one_of!(input.key(at + 1), "house"))
+        }
     }
 }
 

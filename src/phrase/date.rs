@@ -54,7 +54,8 @@ impl Moment {
         let clock = |hour: u32| NaiveTime::from_hms_opt(hour % 24, time.minute, 0);
         let at = |day: NaiveDate, hour: u32| Some(context.zone.at(day, clock(hour)?));
         if let Some(day) = self.day {
-            let hour = if self.evening && !time.certain && (4..12).contains(&time.hour) { time.hour + 12 } else { time.hour };
+            let hour =
+                if self.evening && !time.certain && (4..12).contains(&time.hour) { time.hour + 12 } else { time.hour };
             return at(day, hour).map(|at| When::At(context.zone.local(at)));
         }
         let today = now.date_naive();
@@ -62,11 +63,6 @@ impl Moment {
         let said = hours.into_iter().filter_map(|hour| at(today, hour)).find(|at| *at <= context.now);
         let found = said.or_else(|| at(today.pred_opt()?, time.hour))?;
         Some(When::At(context.zone.local(found)))
-    }
-
-    /// The day meant, for a question.
-    pub(super) const fn day(self) -> Option<NaiveDate> {
-        self.day
     }
 
     pub(super) const fn has_time(self) -> bool {
@@ -119,9 +115,15 @@ pub(super) fn moment(input: Tokens<'_>, context: &Context<'_>) -> Option<(usize,
 
 /// `morning`, `in the evening`, `night` behind a day or a time.
 fn part(input: Tokens<'_>) -> Option<(usize, Moment)> {
-    let skip = if one_of!(input.key(0), "in" | "at" | "late" | "early") { 1 + usize::from(one_of!(input.key(1), "the")) } else { 0 };
+    let skip = if one_of!(input.key(0), "in" | "at" | "late" | "early") {
+        1 + usize::from(one_of!(input.key(1), "the"))
+    } else {
+        0
+    };
     match input.nth(skip)?.word()? {
-        Word::DayPart(hour) if !one_of!(input.key(skip), "am" | "pm" | "noon" | "midnight" | "midday" | "breakfast") => {
+        Word::DayPart(hour)
+            if !one_of!(input.key(skip), "am" | "pm" | "noon" | "midnight" | "midday" | "breakfast") =>
+        {
             Some((skip + 1, Moment { evening: hour >= 13, ..Moment::default() }))
         }
         _ => None,
@@ -130,14 +132,22 @@ fn part(input: Tokens<'_>) -> Option<(usize, Moment)> {
 
 fn day(input: Tokens<'_>, context: &Context<'_>) -> Option<(usize, Moment)> {
     let on = usize::from(one_of!(input.key(0), "on" | "since" | "from" | "of" | "late" | "early" | "back"));
-    let on = if one_of!(input.key(0), "late" | "early" | "back") { usize::from(one_of!(input.key(1), "on")) + 1 } else { on };
-    let said = |used: usize, day: NaiveDate| Some((used, Moment { day: Some(day), future: day > today(context), ..Moment::default() }));
+    let on = if one_of!(input.key(0), "late" | "early" | "back") {
+        usize::from(one_of!(input.key(1), "on")) + 1
+    } else {
+        on
+    };
+    let said = |used: usize, day: NaiveDate| {
+        Some((used, Moment { day: Some(day), future: day > today(context), ..Moment::default() }))
+    };
     let rest = input.skip(on);
     let first = rest.first()?;
     match first.sense {
         Sense::Date(day) => return said(on + 1, day),
         // `tomorrow's sauce` is no time at which anything was done.
-        Sense::Word(Word::Day(offset)) if offset > 0 && rest.nth(1).is_some_and(|t| t.word() == Some(Word::Is)) => return None,
+        Sense::Word(Word::Day(offset)) if offset > 0 && rest.nth(1).is_some_and(|t| t.word() == Some(Word::Is)) => {
+            return None;
+        }
         Sense::Word(Word::Day(offset)) => {
             let day = days_back(context, -i64::from(offset))?;
             return said(on + 1, day);
@@ -180,7 +190,7 @@ fn named(input: Tokens<'_>, context: &Context<'_>) -> Option<(usize, Moment)> {
     let input = input.skip(thing);
     let day = |day: NaiveDate, evening: bool| Moment { day: Some(day), evening, ..Moment::default() };
     let second = input.nth(1).and_then(|t| t.word());
-    if one_of!(input.key(0), "day" ) && one_of!(input.key(1), "before" | "b4") {
+    if one_of!(input.key(0), "day") && one_of!(input.key(1), "before" | "b4") {
         if let Some(Word::Day(-1)) = input.nth(2).and_then(|t| t.word()) {
             return Some((thing + 3, day(days_back(context, 2)?, false)));
         }
@@ -203,11 +213,11 @@ fn named(input: Tokens<'_>, context: &Context<'_>) -> Option<(usize, Moment)> {
             _ => None,
         };
     }
-    if one_of!(input.key(0), "next") {
-        if let Word::Weekday(n) = second? {
-            let date = weekday(context, n, false)?.checked_add_days(Days::new(7))?;
-            return Some((thing + 2, Moment { future: true, ..day(date, false) }));
-        }
+    if one_of!(input.key(0), "next")
+        && let Word::Weekday(n) = second?
+    {
+        let date = weekday(context, n, false)?.checked_add_days(Days::new(7))?;
+        return Some((thing + 2, Moment { future: true, ..day(date, false) }));
     }
     None
 }
@@ -230,7 +240,9 @@ fn calendar(input: Tokens<'_>, context: &Context<'_>, on: bool) -> Option<(usize
     if let Some(month) = month_of(first) {
         let day = day_number(input.nth(the + 1)?)?;
         // `march 3 bags`, `august 12 lb`: the number belongs to what follows.
-        if !matches!(input.nth(the + 1)?.sense, Sense::Ordinal(_)) && matches!(input.nth(the + 2).and_then(|t| t.word()), Some(Word::Unit(_) | Word::Dozen)) {
+        if !matches!(input.nth(the + 1)?.sense, Sense::Ordinal(_))
+            && matches!(input.nth(the + 2).and_then(|t| t.word()), Some(Word::Unit(_) | Word::Dozen))
+        {
             return None;
         }
         let year = input.nth(the + 2).and_then(year_of);
@@ -286,7 +298,11 @@ fn year_of(token: &Token) -> Option<i32> {
 fn month_day(context: &Context<'_>, month: u32, day: u32) -> Option<NaiveDate> {
     let today = today(context);
     let this = NaiveDate::from_ymd_opt(today.year(), month, day)?;
-    if this > today.checked_add_days(Days::new(62))? { NaiveDate::from_ymd_opt(today.year() - 1, month, day) } else { Some(this) }
+    if this > today.checked_add_days(Days::new(62))? {
+        NaiveDate::from_ymd_opt(today.year() - 1, month, day)
+    } else {
+        Some(this)
+    }
 }
 
 /// `2 days ago`, `a week ago`, `an hour ago`.
@@ -300,8 +316,13 @@ fn ago(input: Tokens<'_>, context: &Context<'_>) -> Option<(usize, Moment)> {
     if !one_of!(input.key(used + 1), "ago" | "back") || !(0.0..10_000.0).contains(&count) {
         return None;
     }
-    let days = |each: f64| days_back(context, (count * each).round() as i64).map(|day| Moment { day: Some(day), ..Moment::default() });
-    let clock = |seconds: f64| Duration::try_seconds((count * seconds).round() as i64).map(|back| Moment { back: Some(back), ..Moment::default() });
+    let days = |each: f64| {
+        days_back(context, (count * each).round() as i64).map(|day| Moment { day: Some(day), ..Moment::default() })
+    };
+    let clock = |seconds: f64| {
+        Duration::try_seconds((count * seconds).round() as i64)
+            .map(|back| Moment { back: Some(back), ..Moment::default() })
+    };
     let moment = match unit {
         Unit::Days => days(1.0),
         Unit::Weeks => days(if one_of!(input.key(used), "fortnight") { 14.0 } else { 7.0 }),
@@ -333,9 +354,18 @@ fn time(input: Tokens<'_>) -> Option<(usize, Moment)> {
 fn introduced(input: Tokens<'_>) -> usize {
     let is_intro = |n: usize| {
         input.nth(n).is_some_and(|t| t.is_mark(Mark::At))
-            || one_of!(input.key(n), "at" | "around" | "about" | "by" | "circa" | "roughly" | "approx" | "like" | "since" | "bout" | "round")
+            || one_of!(
+                input.key(n),
+                "at" | "around" | "about" | "by" | "circa" | "roughly" | "approx" | "like" | "since" | "bout" | "round"
+            )
     };
-    if !is_intro(0) { 0 } else if is_intro(1) { 2 } else { 1 }
+    if !is_intro(0) {
+        0
+    } else if is_intro(1) {
+        2
+    } else {
+        1
+    }
 }
 
 fn certain_word(input: Tokens<'_>) -> bool {
@@ -372,10 +402,10 @@ fn clock(input: Tokens<'_>, introduced: bool) -> Option<(usize, u32, u32)> {
         _ => {}
     }
     let hour = hour_number(first).filter(|hour| *hour > 0)?;
-    if let Some(minute) = input.nth(1).and_then(minute_number).filter(|_| introduced) {
-        if !matches!(input.nth(2).and_then(|t| t.word()), Some(Word::Unit(_))) {
-            return Some((2, hour, minute));
-        }
+    if let Some(minute) = input.nth(1).and_then(minute_number).filter(|_| introduced)
+        && !matches!(input.nth(2).and_then(|t| t.word()), Some(Word::Unit(_)))
+    {
+        return Some((2, hour, minute));
     }
     Some((1, hour, 0))
 }
@@ -412,11 +442,11 @@ fn half_day(input: Tokens<'_>, hour: u32) -> Option<(usize, u32, bool)> {
     }
     if one_of!(rest.key(0), "in") && one_of!(rest.key(1), "the") || one_of!(rest.key(0), "at") {
         let at = if one_of!(rest.key(0), "at") { 1 } else { 2 };
-        if let Some(Word::DayPart(start)) = rest.nth(at).and_then(|t| t.word()) {
-            if !one_of!(rest.key(at), "am" | "pm") {
-                let late = start >= 13 && hour < 12;
-                return Some((oclock + at + 1, if late { hour + 12 } else { hour }, true));
-            }
+        if let Some(Word::DayPart(start)) = rest.nth(at).and_then(|t| t.word())
+            && !one_of!(rest.key(at), "am" | "pm")
+        {
+            let late = start >= 13 && hour < 12;
+            return Some((oclock + at + 1, if late { hour + 12 } else { hour }, true));
         }
     }
     Some((oclock, hour, hour > 12))
@@ -426,9 +456,31 @@ fn half_day(input: Tokens<'_>, hour: u32) -> Option<(usize, u32, bool)> {
 fn ends_time(rest: Tokens<'_>) -> bool {
     match rest.first().map(|t| t.sense) {
         None => true,
-        Some(Sense::Mark(mark)) => matches!(mark, Mark::Comma | Mark::Dot | Mark::Bang | Mark::Quest | Mark::Semi | Mark::Line | Mark::Dash | Mark::Other | Mark::Colon),
+        Some(Sense::Mark(mark)) => matches!(
+            mark,
+            Mark::Comma
+                | Mark::Dot
+                | Mark::Bang
+                | Mark::Quest
+                | Mark::Semi
+                | Mark::Line
+                | Mark::Dash
+                | Mark::Other
+                | Mark::Colon
+        ),
         Some(Sense::Word(word)) => {
-            !(word == Word::And && begins_share(rest)) && matches!(word, Word::Day(_) | Word::Weekday(_) | Word::And | Word::First | Word::DayPart(_) | Word::Filler | Word::Verb(..) | Word::Kin)
+            !(word == Word::And && begins_share(rest))
+                && matches!(
+                    word,
+                    Word::Day(_)
+                        | Word::Weekday(_)
+                        | Word::And
+                        | Word::First
+                        | Word::DayPart(_)
+                        | Word::Filler
+                        | Word::Verb(..)
+                        | Word::Kin
+                )
                 || one_of!(rest.key(0), "on" | "this" | "last" | "in" | "from" | "for" | "with" | "off" | "out")
         }
         _ => false,
@@ -438,7 +490,10 @@ fn ends_time(rest: Tokens<'_>) -> bool {
 /// `and a half`: what was taken for an hour is a number.
 fn begins_share(rest: Tokens<'_>) -> bool {
     let article = 1 + usize::from(one_of!(rest.key(1), "a" | "one" | "three"));
-    matches!(rest.nth(article).map(|t| t.sense), Some(Sense::Word(Word::Part(_)) | Sense::Fraction(_) | Sense::Ratio(..))) || one_of!(rest.key(article), "quarters" | "bit")
+    matches!(
+        rest.nth(article).map(|t| t.sense),
+        Some(Sense::Word(Word::Part(_)) | Sense::Fraction(_) | Sense::Ratio(..))
+    ) || one_of!(rest.key(article), "quarters" | "bit")
 }
 
 /// Reads a period at the start: `this week`, `last year`, `since june`, `in july`, `yesterday`, `so far`.
@@ -449,12 +504,16 @@ pub(super) fn period(input: Tokens<'_>, context: &Context<'_>) -> Option<(usize,
     let now = today(context);
     let year = |y: i32| Some((NaiveDate::from_ymd_opt(y, 1, 1)?, NaiveDate::from_ymd_opt(y, 12, 31)?));
     let open = |used: usize, since: NaiveDate| Some((skip + used, Period { since: Some(since), until: None }));
-    let both = |used: usize, (since, until): (NaiveDate, NaiveDate)| Some((skip + used, Period { since: Some(since), until: Some(until) }));
+    let both = |used: usize, (since, until): (NaiveDate, NaiveDate)| {
+        Some((skip + used, Period { since: Some(since), until: Some(until) }))
+    };
     let second = rest.nth(1).and_then(|t| t.word());
     let season = one_of!(rest.key(1), "season" | "summer");
     if one_of!(rest.key(0), "this" | "current") {
         return match second {
-            Some(Word::Unit(Unit::Weeks)) => open(2, now.checked_sub_days(Days::new(now.weekday().num_days_from_monday().into()))?),
+            Some(Word::Unit(Unit::Weeks)) => {
+                open(2, now.checked_sub_days(Days::new(now.weekday().num_days_from_monday().into()))?)
+            }
             Some(Word::Unit(Unit::Months)) => open(2, now.with_day(1)?),
             Some(Word::Unit(Unit::Years)) => open(2, year(now.year())?.0),
             _ if season => open(2, year(now.year())?.0),
@@ -498,7 +557,9 @@ pub(super) fn period(input: Tokens<'_>, context: &Context<'_>) -> Option<(usize,
         let (used, moment) = day(rest, context)?;
         return open(used, moment.day?);
     }
-    if let Some(month) = rest.first().and_then(month_of).filter(|_| skip > 0 && rest.nth(1).and_then(day_number).is_none()) {
+    if let Some(month) =
+        rest.first().and_then(month_of).filter(|_| skip > 0 && rest.nth(1).and_then(day_number).is_none())
+    {
         let since = month_day(context, month, 1)?;
         let until = since.checked_add_months(chrono::Months::new(1))?.pred_opt()?;
         return both(1, (since, until));

@@ -6,7 +6,7 @@ use super::{
     words::Unit,
 };
 use crate::{
-    statement::{Dried, Drained, Powdered, Statement},
+    statement::{Drained, Dried, Powdered, Statement},
     vocabulary::{Crop, Kind, Missing},
 };
 
@@ -18,7 +18,8 @@ pub(super) fn drained(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statem
     let mut said = Drained { batch: None, on: carry.when(Kind::Drained, f), ..Drained::default() };
     said.mass = f.amounts.iter().find_map(|a| a.mass.filter(|_| !a.is(Unit::Bag)));
     if said.mass.is_none() {
-        said.volume = f.amounts.iter().filter(|a| !a.uncounted).find_map(|a| a.volume());
+        // `2 quarts and a cup`
+        said.volume = f.amounts.iter().filter(|a| !a.uncounted).filter_map(|a| a.volume()).reduce(|sum, one| sum + one);
     }
     if said.mass.is_some() || said.volume.is_some() {
         return Some(Statement::Drained(said));
@@ -54,7 +55,10 @@ pub(super) fn dried(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
     if let Some(n) = f.bare().map(|a| a.number) {
         return build::clarify_if(build::is_plain(f), (Kind::Dried, Statement::Dried(said)), Missing::Unit, Some(n));
     }
-    let told = f.clean() && (f.what.is_some() || f.crop.is_some_and(|crop| crop != Crop::Herb || f.has(has::DRYER))) && f.has(has::DRYER) && !f.has_quantity();
+    let told = f.clean()
+        && (f.what.is_some() || f.crop.is_some_and(|crop| crop != Crop::Herb || f.has(has::DRYER)))
+        && f.has(has::DRYER)
+        && !f.has_quantity();
     build::clarify_if(told, (Kind::Dried, Statement::Dried(said)), Missing::Amount, None)
 }
 
@@ -64,10 +68,19 @@ pub(super) fn powdered(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<State
         return None;
     }
     let at = f.what.or(f.crop_at.filter(|_| f.crop != Some(Crop::Tomato)));
-    let said = Powdered { mass: f.amounts.iter().find_map(|a| a.mass), what: at.and_then(|at| f.words(at)), on: carry.when(Kind::Powdered, f) };
+    let said = Powdered {
+        mass: f.amounts.iter().find_map(|a| a.mass),
+        what: at.and_then(|at| f.words(at)),
+        on: carry.when(Kind::Powdered, f),
+    };
     if said.mass.is_some() {
         return Some(Statement::Powdered(said));
     }
     let n = f.bare()?.number;
-    build::clarify_if(build::is_plain(f) && f.has(has::POWDER), (Kind::Powdered, Statement::Powdered(said)), Missing::Unit, Some(n))
+    build::clarify_if(
+        build::is_plain(f) && f.has(has::POWDER),
+        (Kind::Powdered, Statement::Powdered(said)),
+        Missing::Unit,
+        Some(n),
+    )
 }

@@ -19,13 +19,29 @@ pub struct Task {
 
 /// All tasks, in the order of a season.
 pub static TASKS: &[Task] = &[
-    Task { task: "Harvest", kind: Kind::Picked, examples: &["picked 23 lb romas from the tunnel", "brought in half a bushel this morning"] },
-    Task { task: "Freeze", kind: Kind::Froze, examples: &["froze 7 lb quartered", "froze 3 bags at 7 lb", "2 bags in the freezer, 7 and 6.5 lb"] },
+    Task {
+        task: "Harvest",
+        kind: Kind::Picked,
+        examples: &["picked 23 lb romas from the tunnel", "brought in half a bushel this morning"],
+    },
+    Task {
+        task: "Freeze",
+        kind: Kind::Froze,
+        examples: &["froze 7 lb quartered", "froze 3 bags at 7 lb", "2 bags in the freezer, 7 and 6.5 lb"],
+    },
     Task { task: "Eat", kind: Kind::Ate, examples: &["ate 2 lb", "ate a bag from the freezer"] },
     Task { task: "Give away", kind: Kind::Gave, examples: &["gave away 2 pints of salsa", "gave the neighbors 5 lb"] },
     Task { task: "Throw away", kind: Kind::Tossed, examples: &["tossed a bag", "composted 3 lb"] },
-    Task { task: "Count a stock", kind: Kind::Counted, examples: &["freezer count: 5 bags, 34 lb", "I count 11 quarts of sauce"] },
-    Task { task: "Start a batch", kind: Kind::Began, examples: &["starting thick sauce in quarts", "batch of salsa, 9 pints"] },
+    Task {
+        task: "Count a stock",
+        kind: Kind::Counted,
+        examples: &["freezer count: 5 bags, 34 lb", "I count 11 quarts of sauce"],
+    },
+    Task {
+        task: "Start a batch",
+        kind: Kind::Began,
+        examples: &["starting thick sauce in quarts", "batch of salsa, 9 pints"],
+    },
     Task { task: "Thaw", kind: Kind::Thawed, examples: &["thawing 7 bags", "pulled 14 lb to thaw"] },
     Task { task: "Drain", kind: Kind::Drained, examples: &["drained 11 lb of juice", "poured off 3 quarts"] },
     Task { task: "Fill jars", kind: Kind::Filled, examples: &["filled 7 quarts"] },
@@ -40,7 +56,11 @@ pub static TASKS: &[Task] = &[
     Task { task: "A jar that did not seal", kind: Kind::Unsealed, examples: &["one didn't seal"] },
     Task { task: "Process it again", kind: Kind::Reprocessed, examples: &["reprocessing it"] },
     Task { task: "Or keep it cold", kind: Kind::Refrigerated, examples: &["put 1 in the fridge"] },
-    Task { task: "Tell a finished batch", kind: Kind::PutUp, examples: &["put up 7 quarts of sauce", "canned 9 pints of salsa yesterday"] },
+    Task {
+        task: "Tell a finished batch",
+        kind: Kind::PutUp,
+        examples: &["put up 7 quarts of sauce", "canned 9 pints of salsa yesterday"],
+    },
     Task { task: "Open a jar", kind: Kind::Opened, examples: &["used 2 quarts of sauce", "opened a pint of salsa"] },
     Task { task: "Dry", kind: Kind::Dried, examples: &["drying 5 trays of skins", "3 lb of halves in the dryer"] },
     Task { task: "Powder", kind: Kind::Powdered, examples: &["got 4 oz of powder"] },
@@ -51,12 +71,30 @@ pub static TASKS: &[Task] = &[
     Task {
         task: "Set things up",
         kind: Kind::Set,
-        examples: &["altitude 2400 ft", "canner is steam", "units metric", "bags are 7 lb", "usual is salsa in pints", "quiet hours 9pm to 7am", "timezone America/Chicago", "low lids 24", "room is 72 F"],
+        examples: &[
+            "altitude 2400 ft",
+            "canner is steam",
+            "units metric",
+            "bags are 7 lb",
+            "usual is salsa in pints",
+            "quiet hours 9pm to 7am",
+            "timezone America/Chicago",
+            "low lids 24",
+            "room is 72 F",
+        ],
     },
     Task {
         task: "Ask",
         kind: Kind::Ask,
-        examples: &["what's in the freezer?", "how close to a load?", "time left?", "what's next?", "how long for pints of salsa?", "how much have we picked this year?", "pantry?"],
+        examples: &[
+            "what's in the freezer?",
+            "how close to a load?",
+            "time left?",
+            "what's next?",
+            "how long for pints of salsa?",
+            "how much have we picked this year?",
+            "pantry?",
+        ],
     },
     Task { task: "Take back", kind: Kind::Undo, examples: &["undo", "scratch that"] },
     Task { task: "Correct", kind: Kind::Correct, examples: &["make that 6.5 lb", "no, 6 bags"] },
@@ -72,7 +110,11 @@ pub(super) fn nearest(text: &str) -> Option<&'static str> {
     if text.len() > super::LONGEST {
         return None;
     }
-    lex::lex(text).iter().filter_map(|token| token.word().and_then(kind_of)).max_by_key(|(weight, _)| *weight).and_then(|(_, kind)| example(kind))
+    lex::lex(text)
+        .iter()
+        .filter_map(|token| token.word().and_then(kind_of))
+        .max_by_key(|(weight, _)| *weight)
+        .and_then(|(_, kind)| example(kind))
 }
 
 fn kind_of(word: Word) -> Option<(u8, Kind)> {

@@ -5,7 +5,7 @@ use super::{
     measure::Amount,
     product::{Named, said},
     scan::{Chunk, Item},
-    token::{Mark, Sense, Token, one_of},
+    token::{Mark, Sense, Sketch, Token, one_of},
     words::{Form, Unit, Verb, Word},
 };
 use crate::vocabulary::{Acid, CannerKind, Crop, Jar, Pack, Prep, Ripeness, Stock, Supply};
@@ -33,9 +33,9 @@ pub(super) mod has {
     bits! {
         STEAM PRESSURE HEAT BURNER TEMP NEEDLE WEIGHT ROLLING WATER CANNER VENT JARS LIDS ACID OUT OFF UP DOWN IN ZERO BELOW
         AT ALL BOTH AGAIN THROUGH DRYER POWDER COMPOST CHICKENS BATCH RACK DUD UNSEALED NOT MODAL FIRST YOU THEY FOLK KIN IT
-        SOME EACH TOTAL MORE TO ON BUT JIGGLING DEPRESSURIZED PLANTS AWAY OVER LIQUID ONE GOOD NOW READY GREEN_ZONE PLEASE
-        THOSE COUNTWORD TIMER RECIPE USUAL ALTITUDE UNITS QUIET ROOM HOLDS ZONE WHAT_IS PROCESS GREETING WENT_TO OFFBOIL AUX FOR_IT TODAY
-        SHE PLUME THERE HALVES
+        SOME EACH TOTAL MORE TO ON JIGGLING DEPRESSURIZED PLANTS AWAY OVER LIQUID ONE GOOD NOW GREEN_ZONE PLEASE
+        THOSE AUX
+        SHE PLUME THERE
     }
 }
 
@@ -64,6 +64,8 @@ pub(super) struct Facts<'t> {
     pub(super) ripe: Option<Ripeness>,
     pub(super) place: Option<(u32, u32)>,
     pub(super) place_way: Way,
+    /// The place stands before the verb, as what yields.
+    pub(super) leading_place: bool,
     /// Words behind `from the` that no table knows as a place.
     pub(super) free_place: Option<(u32, u32)>,
     pub(super) source: Option<Stock>,
@@ -88,6 +90,12 @@ pub(super) struct Facts<'t> {
     pub(super) common: u16,
     /// What the amount counts is none of ours.
     pub(super) bad_object: bool,
+    /// It came to us: `gave us`.
+    pub(super) to_us: bool,
+    /// `please` stands before the verb.
+    pub(super) asked_for: bool,
+    /// Something of another world does it: `turkey is thawing`.
+    pub(super) alien_subject: bool,
     /// The product's name is the first half of another thing's: `salsa classes`.
     pub(super) compound: bool,
     /// A modal, a negation, or somebody else stands before the verb.
@@ -95,6 +103,8 @@ pub(super) struct Facts<'t> {
     pub(super) negated: bool,
     pub(super) other_subject: bool,
     pub(super) kin_subject: bool,
+    /// The keys of its chunks, roughly.
+    pub(super) sketch: Sketch,
     /// Chunks, for what needs the order.
     pub(super) chunks: &'t [Chunk],
 }
@@ -109,7 +119,7 @@ impl<'t> Facts<'t> {
     }
 
     pub(super) fn any_verb(&self, verbs: &[Verb]) -> bool {
-        verbs.iter().any(|verb| self.verb_is(*verb))
+        self.verbs & verbs.iter().fold(0, |bits, verb| bits | bit(*verb)) != 0
     }
 
     pub(super) fn has(&self, bits: u128) -> bool {
@@ -135,7 +145,10 @@ impl<'t> Facts<'t> {
 
     /// The first amount that counts jars; one with a size before one without.
     pub(super) fn jars(&self) -> Option<&Amount> {
-        self.amounts.iter().find(|a| a.jar.is_some() && !a.uncounted).or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
+        self.amounts
+            .iter()
+            .find(|a| a.jar.is_some() && !a.uncounted)
+            .or_else(|| self.amounts.iter().find(|a| a.is_jars() && !a.uncounted))
     }
 
     /// A jar's size, with or without a number.
@@ -163,7 +176,9 @@ impl<'t> Facts<'t> {
 
     /// Whether one of its words is accepted, inside amounts and names too.
     pub(super) fn any_token(&self, accept: impl Fn(u64) -> bool) -> bool {
-        self.chunks.iter().any(|c| self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key))))
+        self.chunks.iter().any(|c| {
+            self.tokens.get(c.from as usize..c.to as usize).is_some_and(|tokens| tokens.iter().any(|t| accept(t.key)))
+        })
     }
 
     /// The words of a range of tokens.
@@ -224,8 +239,9 @@ impl<'t> Facts<'t> {
 
 /// Gathers the facts of a clause.
 pub(super) fn gather<'t>(text: &'t str, tokens: &'t [Token], chunks: &'t [Chunk]) -> Facts<'t> {
+    let sketch = chunks.iter().fold(Sketch::EMPTY, |sketch, chunk| sketch.with(chunk.key));
     let mut gatherer = Gatherer {
-        facts: Facts { text, tokens, chunks, ..Facts::default() },
+        facts: Facts { text, tokens, chunks, sketch, ..Facts::default() },
         way: Way::None,
         object: false,
         named: None,
@@ -266,7 +282,10 @@ impl Gatherer<'_> {
                     f.has |= has::ALL | has::ONE;
                     return;
                 }
-                if !f.amounts.is_empty() && (self.way == Way::Of || self.way == Way::With || f.joined) && amount.mass.is_some() {
+                if !f.amounts.is_empty()
+                    && (self.way == Way::Of || self.way == Way::With || f.joined)
+                    && amount.mass.is_some()
+                {
                     f.joined = true;
                 }
                 if amount.unit == Some(Unit::Jar) {
@@ -287,21 +306,31 @@ impl Gatherer<'_> {
                 f.when = Some(f.when.map_or(moment, |first| first.merge(moment)));
             }
             Item::Product(named) => {
-                if self.way == Way::Into && f.has_quantity() && f.product.is_none() && f.mass().is_some() && !f.verb_is(Verb::Make) {
+                if self.way == Way::Into
+                    && f.has_quantity()
+                    && f.product.is_none()
+                    && f.mass().is_some()
+                    && !f.verb_is(Verb::Make)
+                {
                     // `2 lb in the sauce` is eaten in it.
                 } else if f.product.is_none() && self.way != Way::For || self.way == Way::Of {
                     f.product = Some(named);
                 } else {
                     f.product = f.product.or(Some(named));
                 }
-                let behind = next.is_some_and(|n| n.from == chunk.to && matches!(n.item, Item::Unknown | Item::Word(Word::Common | Word::Alien)));
-                f.compound |= behind && f.tokens.get(chunk.to as usize).is_some_and(|t| t.sense != Sense::Unknown || t.to - t.from > 3);
+                let behind = next.is_some_and(|n| {
+                    n.from == chunk.to && matches!(n.item, Item::Unknown | Item::Word(Word::Common | Word::Alien))
+                });
+                f.compound |= behind
+                    && f.tokens.get(chunk.to as usize).is_some_and(|t| t.sense != Sense::Unknown || t.to - t.from > 3);
                 if one_of!(chunk.key, "juice" | "water") {
                     f.has |= has::LIQUID;
                 }
             }
             // What it is for is not what it is: `a bag for chili`, `3 lb in the chili`.
-            Item::Crop(crop) if matches!(self.way, Way::For | Way::Into) && f.has_quantity() => f.goal = f.goal.or(Some(crop)),
+            Item::Crop(crop) if matches!(self.way, Way::For | Way::Into) && f.has_quantity() => {
+                f.goal = f.goal.or(Some(crop))
+            }
             Item::Crop(crop) => {
                 f.crop = f.crop.or(Some(crop));
                 f.crop_at = f.crop_at.or(Some((chunk.from, chunk.to)));
@@ -320,6 +349,7 @@ impl Gatherer<'_> {
                 return;
             }
             Item::Place => {
+                f.leading_place |= f.verb.is_none() && self.way == Way::None && f.amounts.is_empty();
                 if f.place.is_none() || self.way == Way::From && f.place_way != Way::From {
                     (f.place, f.place_way) = (Some((chunk.from, chunk.to)), self.way);
                 }
@@ -327,6 +357,7 @@ impl Gatherer<'_> {
             Item::Store(stock) => match self.way {
                 Way::From => f.source = Some(stock),
                 Way::Into if stock != Stock::Counter => f.dest = Some(stock),
+                Way::For if stock == Stock::Freezer => f.dest = Some(stock),
                 _ => f.stock = Some(stock),
             },
             Item::Supply(supply) => {
@@ -396,6 +427,7 @@ impl Gatherer<'_> {
         if let Some((from, to, way)) = self.named.take() {
             match way {
                 Way::From => self.facts.free_place = self.facts.free_place.or(Some((from, to))),
+                Way::None if self.facts.verb.is_none() && self.facts.amounts.is_empty() => {}
                 Way::Of | Way::None => self.facts.free_product = self.facts.free_product.or(Some((from, to))),
                 _ => {}
             }
@@ -420,7 +452,8 @@ impl Gatherer<'_> {
             if is_weak(f.verb) {
                 f.unreal |= self.subject & has::MODAL != 0;
                 f.negated |= self.subject & has::NOT != 0;
-                f.other_subject = self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
+                f.other_subject =
+                    self.subject & (has::FOLK | has::THEY | has::YOU) != 0 && self.subject & has::FIRST == 0;
                 f.kin_subject = self.subject & has::KIN != 0;
             }
             f.verb = Some((verb, form));
@@ -447,10 +480,23 @@ impl Gatherer<'_> {
         match word {
             Word::Link => return self.link(chunk, object, next),
             Word::Gear => {
-                if one_of!(chunk.key, "skins" | "skin" | "halves" | "slices" | "rings" | "strips" | "leather" | "rounds" | "chips" | "greens") {
+                if one_of!(
+                    chunk.key,
+                    "skins"
+                        | "skin"
+                        | "halves"
+                        | "slices"
+                        | "rings"
+                        | "strips"
+                        | "leather"
+                        | "rounds"
+                        | "chips"
+                        | "greens"
+                ) {
                     f.what = f.what.or(Some((chunk.from, chunk.to)));
                 }
-                f.bad_object |= object && one_of!(chunk.key, "rubbish" | "garbage" | "trash" | "compost" | "recipe" | "chips");
+                f.bad_object |=
+                    object && one_of!(chunk.key, "rubbish" | "garbage" | "trash" | "compost" | "recipe" | "chips");
                 self.gear(chunk.key);
                 return;
             }
@@ -472,6 +518,7 @@ impl Gatherer<'_> {
                     k if one_of!(k, "please" | "pls" | "plz" | "plse" | "kindly") => has::PLEASE,
                     _ => 0,
                 };
+                f.asked_for |= before_verb && f.has & has::PLEASE != 0 && f.amounts.is_empty();
                 self.object = object;
                 return;
             }
@@ -492,8 +539,13 @@ impl Gatherer<'_> {
                 self.object = object;
                 return;
             }
-            Word::Supply(supply) if next.is_some_and(|n| n.word() == Some(Word::Is) || one_of!(n.key, "in" | "is")) => f.supply = f.supply.or(Some(supply)),
-            Word::First => mark(f, &mut self.subject, has::FIRST),
+            Word::Supply(supply) if next.is_some_and(|n| n.word() == Some(Word::Is) || one_of!(n.key, "in" | "is")) => {
+                f.supply = f.supply.or(Some(supply))
+            }
+            Word::First => {
+                f.to_us |= f.verb_is(Verb::Give) && one_of!(chunk.key, "us" | "me");
+                mark(f, &mut self.subject, has::FIRST);
+            }
             Word::You => mark(f, &mut self.subject, has::YOU),
             Word::They => {
                 mark(f, &mut self.subject, has::THEY);
@@ -513,6 +565,7 @@ impl Gatherer<'_> {
             }
             Word::Alien => {
                 f.alien += 1;
+                f.alien_subject |= before_verb && f.amounts.is_empty();
                 f.bad_object |= object;
                 return self.name(chunk);
             }
@@ -521,10 +574,8 @@ impl Gatherer<'_> {
                 f.bad_object |= object;
                 return self.name(chunk);
             }
-            Word::Place | Word::PlaceSide => {
-                if self.way == Way::From {
-                    return self.name(chunk);
-                }
+            Word::Place | Word::PlaceSide if self.way == Way::From => {
+                return self.name(chunk);
             }
             _ => {}
         }
@@ -542,7 +593,11 @@ impl Gatherer<'_> {
         }
         let f = &mut self.facts;
         match key {
-            k if one_of!(k, "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under") => {
+            k if one_of!(
+                k,
+                "in" | "into" | "onto" | "inside" | "to" | "on" | "upon" | "through" | "thru" | "under"
+            ) =>
+            {
                 self.way = Way::Into;
                 f.has |= match k {
                     k if one_of!(k, "in" | "into" | "inside") => has::IN,
@@ -575,7 +630,8 @@ impl Gatherer<'_> {
             }
             // `3 bags à 2.5 kg`
             k if one_of!(k, "a") => {
-                let weighed = next.is_some_and(|n| matches!(n.item, Item::Amount(a) if a.mass.is_some() && !a.is(Unit::Bag)));
+                let weighed =
+                    next.is_some_and(|n| matches!(n.item, Item::Amount(a) if a.mass.is_some() && !a.is(Unit::Bag)));
                 f.joined |= weighed && f.amounts.last().is_some_and(|a| a.is(Unit::Bag));
                 self.object = object;
             }
@@ -618,12 +674,12 @@ impl Gatherer<'_> {
     fn gear(&mut self, key: u64) {
         let f = &mut self.facts;
         f.has |= match key {
-            k if one_of!(k, "steam") => has::STEAM,
+            k if one_of!(k, "steam" | "steaming") => has::STEAM,
             k if one_of!(k, "pressure") => has::PRESSURE,
             k if one_of!(k, "heat") => has::HEAT,
             k if one_of!(k, "burner" | "stove" | "hob" | "gas" | "flame" | "stovetop" | "range") => has::BURNER,
             k if one_of!(k, "temp" | "temperature") => has::TEMP,
-            k if one_of!(k, "needle" | "gauge" | "dial" | "clock") => has::NEEDLE,
+            k if one_of!(k, "needle" | "gauge" | "dial" | "indicator") => has::NEEDLE,
             k if one_of!(k, "weight" | "weights" | "jiggler") => has::WEIGHT,
             k if one_of!(k, "jiggling" | "jigglin" | "rocking" | "rockin" | "wobbling" | "rattling") => has::JIGGLING,
             k if one_of!(k, "rolling" | "rollin") => has::ROLLING,
@@ -650,7 +706,10 @@ impl Gatherer<'_> {
 
 /// Verbs that only help: the next one says what was done.
 const fn is_weak(verb: Option<(Verb, Form)>) -> bool {
-    matches!(verb, Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None)
+    matches!(
+        verb,
+        Some((Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)) | None
+    )
 }
 
 /// `ewww`, `gooo`: letters drawn out say nothing.

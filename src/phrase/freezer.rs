@@ -42,9 +42,15 @@ fn bags(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Bags {
         return out;
     }
     let Some(at) = at else {
-        let lone = f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Unit(Unit::Bag))) && one_of!(c.key, "bag"));
+        let lone =
+            f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Unit(Unit::Bag))) && one_of!(c.key, "bag"));
         out.bags = (lone && weights.len() == 1).then_some(1);
-        out.mass = weights.iter().copied().reduce(|sum, one| sum + one).filter(|_| weights.len() > 1 && same_bag_list(f)).or(weights.first().copied());
+        out.mass = weights
+            .iter()
+            .copied()
+            .reduce(|sum, one| sum + one)
+            .filter(|_| weights.len() > 1 && same_bag_list(f))
+            .or(weights.first().copied());
         return out;
     };
     let bag = f.amounts[at];
@@ -59,9 +65,7 @@ fn bags(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Bags {
         [] => {}
         [one] => {
             let before = f.amounts.iter().position(|a| a.mass.is_some()).is_some_and(|mass| mass < at);
-            let single = count == 1 && !bag.further && bag.article && !before && f.joined;
-            let each = (f.each || f.joined && !before && !f.has(has::TOTAL)) && (count > 1 || single || f.each || f.joined);
-            if each && !f.has(has::TOTAL) {
+            if (f.each || f.joined && !before) && !f.has(has::TOTAL) {
                 out.each = Some(*one);
                 out.mass = one.times(Number::whole(count.into()));
             } else {
@@ -85,7 +89,8 @@ fn weights(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Vec<Mass> {
         carry.unit = unit;
     }
     // `froze 14 in 2 bags` behind pounds that were picked.
-    let bagged = f.amounts.iter().any(|a| a.is(Unit::Bag) && a.each.is_none()) && f.amounts.iter().filter(|a| a.unit.is_none()).count() == 1;
+    let bagged = f.amounts.iter().any(|a| a.is(Unit::Bag) && a.each.is_none())
+        && f.amounts.iter().filter(|a| a.unit.is_none()).count() == 1;
     let each = unit.or(carry.unit.filter(|_| bagged)).and_then(super::measure::mass_unit);
     let crop = f.crop.unwrap_or(Crop::Tomato);
     let weigh = |amount: &Amount| match amount.unit {
@@ -102,8 +107,20 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         return None;
     }
     let amounts = bags(f, carry);
-    let mut said = Froze { mass: amounts.mass, bags: amounts.bags, each: amounts.each, prep: f.prep, crop: f.crop, on: carry.when(Kind::Froze, f) };
-    let loose = f.bare().filter(|_| said.mass.is_none() && said.bags.is_some() && f.has(has::IN) && f.amounts.first().is_some_and(|a| a.unit.is_none()));
+    let mut said = Froze {
+        mass: amounts.mass,
+        bags: amounts.bags,
+        each: amounts.each,
+        prep: f.prep,
+        crop: f.crop,
+        on: carry.when(Kind::Froze, f),
+    };
+    let loose = f.bare().filter(|_| {
+        said.mass.is_none()
+            && said.bags.is_some()
+            && f.has(has::IN)
+            && f.amounts.first().is_some_and(|a| a.unit.is_none())
+    });
     if let Some(n) = loose.map(|a| a.number).filter(|_| build::is_plain(f)) {
         return Some(build::clarify((Kind::Froze, Statement::Froze(said)), Missing::Unit, Some(n)));
     }
@@ -118,12 +135,22 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
             said.mass = Some(mass);
             return Some(Statement::Froze(said));
         }
-        return build::clarify_if(build::is_plain(f), (Kind::Froze, Statement::Froze(said)), Missing::Unit, Some(amount.number));
+        return build::clarify_if(
+            build::is_plain(f),
+            (Kind::Froze, Statement::Froze(said)),
+            Missing::Unit,
+            Some(amount.number),
+        );
     }
     if f.has_quantity() {
         let told = build::is_told(f) && f.crop.is_some();
         let counted = f.amounts.iter().find(|a| !a.uncounted && a.volume().is_some()).map(|a| a.number);
-        return build::clarify_if(told && counted.is_some(), (Kind::Froze, Statement::Froze(said)), Missing::Unit, counted);
+        return build::clarify_if(
+            told && counted.is_some(),
+            (Kind::Froze, Statement::Froze(said)),
+            Missing::Unit,
+            counted,
+        );
     }
     build::clarify_if(build::is_told(f), (Kind::Froze, Statement::Froze(said)), Missing::Amount, None)
 }
@@ -134,7 +161,13 @@ pub(super) fn thawed(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         return None;
     }
     let amounts = bags(f, carry);
-    let mut said = Thawed { bags: amounts.bags, mass: amounts.mass, crop: f.crop, batch: carry.batch(f), on: carry.when(Kind::Thawed, f) };
+    let mut said = Thawed {
+        bags: amounts.bags,
+        mass: amounts.mass,
+        crop: f.crop,
+        batch: carry.batch(f),
+        on: carry.when(Kind::Thawed, f),
+    };
     if said.mass.is_some() || said.bags.is_some() {
         return Some(Statement::Thawed(said));
     }
@@ -143,7 +176,12 @@ pub(super) fn thawed(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
             said.mass = Some(mass);
             return Some(Statement::Thawed(said));
         }
-        return build::clarify_if(build::is_plain(f), (Kind::Thawed, Statement::Thawed(said)), Missing::Unit, Some(amount.number));
+        return build::clarify_if(
+            build::is_plain(f),
+            (Kind::Thawed, Statement::Thawed(said)),
+            Missing::Unit,
+            Some(amount.number),
+        );
     }
     if f.has_quantity() {
         return None;

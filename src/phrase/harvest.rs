@@ -4,6 +4,7 @@ use super::{
     build::{self, Carry},
     facts::{Facts, Way, has},
     measure::Amount,
+    scan::Item,
     words::{Unit, Verb},
 };
 use crate::{
@@ -19,7 +20,7 @@ pub(super) fn picked(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         crop: f.crop,
         variety: f.variety.map(str::to_owned),
         place: place(f),
-        ripeness: f.ripe.filter(|_| matches!(f.crop, None | Some(Crop::Tomato | Crop::Tomatillo))),
+        ripeness: f.ripe.filter(|_| !names_kind(f)),
         on: carry.when(Kind::Picked, f),
         ..Picked::default()
     };
@@ -39,18 +40,28 @@ pub(super) fn picked(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         said.mass = Some(mass);
         return Some(Statement::Picked(said));
     }
-    if let Some(amount) = f.bare() {
-        if let Some(mass) = carry.mass(amount.number) {
-            said.mass = Some(mass);
-            return Some(Statement::Picked(said));
-        }
+    if let Some(amount) = f.bare()
+        && let Some(mass) = carry.mass(amount.number)
+    {
+        said.mass = Some(mass);
+        return Some(Statement::Picked(said));
     }
     let about = (Kind::Picked, Statement::Picked(said));
     match f.amounts.iter().find(|a| !a.uncounted) {
-        Some(amount) if amount.unit.is_none() || amount.is(Unit::Bag) => build::clarify_if(build::is_plain(f), about, Missing::Unit, Some(amount.number)),
-        Some(amount) if harvest_unit(amount).is_some() => Some(build::clarify(about, Missing::Unit, Some(amount.number))),
+        Some(amount) if amount.unit.is_none() || amount.is(Unit::Bag) => {
+            build::clarify_if(build::is_plain(f), about, Missing::Unit, Some(amount.number))
+        }
+        Some(amount) if harvest_unit(amount).is_some() => {
+            Some(build::clarify(about, Missing::Unit, Some(amount.number)))
+        }
         _ => build::clarify_if(build::is_told(f), about, Missing::Amount, None),
     }
+}
+
+/// `green peppers`, `red onions`: the colour is the kind's, not a stage of ripening.
+fn names_kind(f: &Facts<'_>) -> bool {
+    let of_kind = |crop| !matches!(crop, Crop::Tomato | Crop::Tomatillo);
+    f.chunks.windows(2).any(|w| matches!((w[0].item, w[1].item), (Item::Ripe(_), Item::Crop(crop)) if of_kind(crop)))
 }
 
 fn harvest_unit(amount: &Amount) -> Option<Measure> {
@@ -112,7 +123,12 @@ pub(super) fn taken(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Opt
     if f.bad_object {
         return None;
     }
-    let mut said = Taken { crop: f.crop, from: f.source.or_else(|| f.stock.filter(|_| kind != Kind::Gave || f.place_way != Way::With)), on: carry.when(kind, f), ..Taken::default() };
+    let mut said = Taken {
+        crop: f.crop,
+        from: f.source.or_else(|| f.stock.filter(|_| kind != Kind::Gave || f.place_way != Way::With)),
+        on: carry.when(kind, f),
+        ..Taken::default()
+    };
     if let Some(amount) = f.jars() {
         if build::part_of_day_out(f) {
             return None;
@@ -152,12 +168,20 @@ pub(super) fn taken(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Opt
     if f.has_quantity() && f.amounts.iter().any(|a| !a.is(Unit::Vessel)) {
         return None;
     }
-    let told = build::is_told(f) && (f.crop.is_some() || f.variety.is_some() || f.product.is_some() || f.has(has::SOME));
+    let told =
+        build::is_told(f) && (f.crop.is_some() || f.variety.is_some() || f.product.is_some() || f.has(has::SOME));
     build::clarify_if(told, (kind, wrap(said)), Missing::Amount, None)
 }
 
 /// A bare number takes the unit of the statement before it, or asks for one.
-fn bare(kind: Kind, f: &Facts<'_>, carry: &Carry<'_, '_>, mut said: Taken, n: Number, wrap: impl Fn(Taken) -> Statement) -> Option<Statement> {
+fn bare(
+    kind: Kind,
+    f: &Facts<'_>,
+    carry: &Carry<'_, '_>,
+    mut said: Taken,
+    n: Number,
+    wrap: impl Fn(Taken) -> Statement,
+) -> Option<Statement> {
     if let Some(mass) = carry.mass(n) {
         said.mass = Some(mass);
     } else if carry.unit == Some(Unit::Bag) {

@@ -2,16 +2,12 @@
 
 use super::{
     facts::{Facts, Way, has},
-    scan::Chunk,
+    scan::Item,
     supplies,
-    token::one_of,
+    token::{Mark, one_of, says},
     words::{Form, Unit, Verb},
 };
 use crate::vocabulary::{Kind, Stock};
-
-fn any(f: &Facts<'_>, accept: fn(u64) -> bool) -> bool {
-    f.chunks.iter().any(|c: &Chunk| accept(c.key))
-}
 
 /// The kind, if the clause has what heads a statement.
 pub(super) fn kind_of(f: &Facts<'_>) -> Option<Kind> {
@@ -28,7 +24,8 @@ pub(super) fn kind_of(f: &Facts<'_>) -> Option<Kind> {
 }
 
 fn past_or_ing(f: &Facts<'_>, verb: Verb) -> bool {
-    f.verb_is(verb) && (f.forms_base & (1 << verb as u8) == 0 || f.chunks.first().is_some_and(|c| c.key == first_key(f, verb)))
+    f.verb_is(verb)
+        && (f.forms_base & (1 << verb as u8) == 0 || f.chunks.first().is_some_and(|c| c.key == first_key(f, verb)))
 }
 
 /// The key of the clause's first word when it is this verb: `thaw 4 bags`, said like a note.
@@ -41,66 +38,155 @@ fn first_key(f: &Facts<'_>, verb: Verb) -> u64 {
 
 fn counted(f: &Facts<'_>) -> Option<Kind> {
     let stocked = f.stock.is_some() || f.dest.is_some() || f.source.is_some();
-    let heads = f.verb_is(Verb::Count) && f.verb.is_some_and(|(v, form)| v == Verb::Count || form != Form::Past) && !f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Fill]);
+    let heads = f.verb_is(Verb::Count)
+        && f.verb.is_some_and(|(v, form)| v == Verb::Count || form != Form::Past)
+        && !f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Fill]);
     let weighed = f.verb_is(Verb::Weigh) && stocked && f.place.is_none();
-    let had = any(f, |k| one_of!(k, "had")) && f.source.is_some();
-    let told = !had && f.has(has::THERE | has::FIRST) && f.has(has::AUX) && stocked && f.verb.is_none() && f.has_quantity() && !f.has(has::MORE) && !any(f, |k| one_of!(k, "another" | "now"));
-    let has = any(f, |k| one_of!(k, "has" | "holds" | "contains" | "is")) || f.chunks.iter().any(|c| c.is_mark(super::token::Mark::Colon) || c.is_mark(super::token::Mark::Equals));
-    let headed = f.stock.is_some() && f.chunks.iter().take(3).any(|c| matches!(c.item, super::scan::Item::Store(_))) && has && f.verb.is_none() && f.clean() && f.has_quantity() && !f.has(has::MORE | has::NOT | has::MODAL | has::YOU | has::THEY | has::KIN | has::FOLK) && !f.amounts.iter().any(|a| a.further || matches!(a.unit, Some(Unit::Degree | Unit::Celsius | Unit::C | Unit::Fahrenheit))) && f.dest.is_none() && f.source.is_none();
+    let had = says!(f, "had") && f.source.is_some();
+    let told = !had
+        && f.has(has::THERE | has::FIRST)
+        && f.has(has::AUX)
+        && stocked
+        && f.verb.is_none()
+        && f.has_quantity()
+        && !f.has(has::MORE)
+        && !says!(f, "another" | "now");
+    // `freezer has 5 bags`, `pantry: 11 quarts of sauce`, `12 lb left on the counter`.
+    let leads = f.chunks.iter().take(3).any(|c| matches!(c.item, Item::Store(_))) && f.stock.is_some();
+    let listed =
+        leads && f.verb.is_none() && f.has_quantity() && !f.has(has::MORE | has::NOT | has::MODAL) && f.alien == 0;
+    let states = f.chunks.iter().any(|c| c.is_mark(Mark::Colon) || c.is_mark(Mark::Equals))
+        || says!(f, "has" | "holds" | "contains" | "check" | "contents" | "is" | "total");
+    let amount_at = f.chunks.iter().position(|c| matches!(c.item, Item::Amount(_)));
+    let left_at = f.chunks.iter().position(|c| one_of!(c.key, "left" | "remaining"));
+    let left = stocked
+        && f.verb.is_none()
+        && f.clean()
+        && amount_at.zip(left_at).is_some_and(|(amount, left)| amount < left)
+        && !f.has(has::NOT | has::MODAL);
+    let holds = says!(f, "has" | "holds" | "contains" | "is")
+        || f.chunks.iter().any(|c| c.is_mark(Mark::Colon) || c.is_mark(Mark::Equals));
+    let headed = f.stock.is_some()
+        && f.chunks.iter().take(3).any(|c| matches!(c.item, Item::Store(_)))
+        && holds
+        && f.verb.is_none()
+        && f.clean()
+        && f.has_quantity()
+        && !f.has(has::MORE | has::NOT | has::MODAL | has::YOU | has::THEY | has::KIN | has::FOLK)
+        && !f
+            .amounts
+            .iter()
+            .any(|a| a.further || matches!(a.unit, Some(Unit::Degree | Unit::Celsius | Unit::C | Unit::Fahrenheit)))
+        && f.dest.is_none()
+        && f.source.is_none();
     let headed = headed && (f.mass().is_some() || f.unit(Unit::Bag).is_some() || f.jars().is_some());
-    (heads || weighed || told || headed).then_some(Kind::Counted)
+    (heads || weighed || told || headed || listed && states || left).then_some(Kind::Counted)
 }
 
 fn frozen(f: &Facts<'_>) -> Option<Kind> {
     let freezer = f.dest == Some(Stock::Freezer);
+    // `gave away 3 bags of frozen tomatoes`
+    if matches!(f.verb, Some((Verb::Give | Verb::Eat | Verb::Toss | Verb::Use | Verb::Open, _))) && !freezer {
+        return None;
+    }
+    if f.alien_subject {
+        return None;
+    }
     if f.verb_is(Verb::Thaw) && !f.verb_is(Verb::Freeze) {
         return past_or_thaw(f).then_some(Kind::Thawed);
     }
     if f.has(has::COMPOST) || f.verb_is(Verb::Toss) && !freezer || f.verb_is(Verb::Buy) {
         return None;
     }
-    if f.verb_is(Verb::Freeze) && f.source.is_none() && !any(f, |k| one_of!(k, "burn" | "burned" | "burnt")) && past_or_ing(f, Verb::Freeze) {
+    if f.verb_is(Verb::Freeze)
+        && f.source.is_none()
+        && !says!(f, "burn" | "burned" | "burnt")
+        && past_or_ing(f, Verb::Freeze)
+    {
         return Some(Kind::Froze);
     }
     if f.verb_is(Verb::Bag) && f.source.is_none() && (f.has_quantity() || freezer) {
         return Some(Kind::Froze);
     }
     // `that's 3 more bags`, `another 7 lb in`: more of what is being done.
-    let alone = f.verb.is_none() && f.clean() && f.crop.is_none() | f.unit(Unit::Bag).is_some() && f.dest.is_none() && f.source.is_none() && f.stock.is_none() && f.place.is_none() && f.supply.is_none() && f.product.is_none() && !f.has(has::PLEASE | has::TO | has::MODAL | has::NOT | has::ON | has::OFF | has::OUT | has::YOU | has::THEY);
+    let alone = f.verb.is_none()
+        && f.clean()
+        && f.crop.is_none() | f.unit(Unit::Bag).is_some()
+        && f.dest.is_none()
+        && f.source.is_none()
+        && f.stock.is_none()
+        && f.place.is_none()
+        && f.supply.is_none()
+        && f.product.is_none()
+        && !f.has(has::PLEASE | has::TO | has::MODAL | has::NOT | has::ON | has::OFF | has::OUT | has::YOU | has::THEY);
     let ends_in = f.chunks.last().is_some_and(|c| one_of!(c.key, "in"));
-    if alone && f.amounts.iter().any(|a| a.further && a.count() != Some(0) && (a.is(Unit::Bag) && !ends_any(f) || ends_in && a.mass.is_some())) {
+    if alone
+        && f.amounts.iter().any(|a| {
+            a.further && a.count() != Some(0) && (a.is(Unit::Bag) && !ends_any(f) || ends_in && a.mass.is_some())
+        })
+    {
         return Some(Kind::Froze);
     }
     let cold = f.stock == Some(Stock::Freezer) || f.mass().is_some();
-    if f.verb_is(Verb::Pack) && f.unit(Unit::Bag).is_some() && cold && f.clean() && f.source.is_none() && !f.amounts.iter().any(|a| a.is_jars()) {
+    if f.verb_is(Verb::Pack)
+        && f.unit(Unit::Bag).is_some()
+        && cold
+        && f.clean()
+        && f.source.is_none()
+        && !f.amounts.iter().any(|a| a.is_jars())
+    {
         return Some(Kind::Froze);
     }
-    if f.verb_is(Verb::Seal) && f.unit(Unit::Bag).is_some() && f.mass().is_some() && f.clean() && past_or_ing(f, Verb::Seal) {
+    if f.verb_is(Verb::Seal)
+        && f.unit(Unit::Bag).is_some()
+        && f.mass().is_some()
+        && f.clean()
+        && past_or_ing(f, Verb::Seal)
+    {
         return Some(Kind::Froze);
     }
-    let added = f.stock == Some(Stock::Freezer) && (f.has(has::MORE) || f.amounts.iter().any(|a| a.further)) && f.has_quantity() && f.verb.is_none_or(|(verb, form)| verb == Verb::Get && form == Form::Past);
+    let added = f.stock == Some(Stock::Freezer)
+        && (f.has(has::MORE) || f.amounts.iter().any(|a| a.further))
+        && f.has_quantity()
+        && f.verb.is_none_or(|(verb, form)| verb == Verb::Get && form == Form::Past);
     if added {
         return Some(Kind::Froze);
     }
-    let put = f.any_verb(&[Verb::Put, Verb::Throw, Verb::Go, Verb::Get, Verb::Set, Verb::Add, Verb::Take, Verb::Send, Verb::Pack, Verb::Come]) || f.verb.is_none();
+    let put = f.any_verb(&[
+        Verb::Put,
+        Verb::Throw,
+        Verb::Go,
+        Verb::Get,
+        Verb::Set,
+        Verb::Add,
+        Verb::Take,
+        Verb::Send,
+        Verb::Pack,
+        Verb::Come,
+    ]) || f.verb.is_none();
     (freezer && put && !f.verb_is(Verb::Eat)).then_some(Kind::Froze)
 }
 
 /// Words that make more bags something wanted or asked for.
 fn ends_any(f: &Facts<'_>) -> bool {
-    any(f, |k| one_of!(k, "enough" | "until" | "till" | "any" | "how" | "what" | "or" | "short" | "away" | "only" | "left"))
+    says!(f, "enough" | "until" | "till" | "any" | "how" | "what" | "or" | "short" | "away" | "only" | "left")
 }
 
 fn past_or_thaw(f: &Facts<'_>) -> bool {
-    f.forms_base & (1 << Verb::Thaw as u8) == 0 || f.has(has::TO | has::OUT) || f.chunks.first().is_some_and(|c| one_of!(c.key, "thaw" | "defrost")) || f.any_verb(&[Verb::Put, Verb::Take, Verb::Pull, Verb::Set])
+    f.forms_base & (1 << Verb::Thaw as u8) == 0
+        || f.has(has::TO | has::OUT)
+        || f.chunks.first().is_some_and(|c| one_of!(c.key, "thaw" | "defrost"))
+        || f.any_verb(&[Verb::Put, Verb::Take, Verb::Pull, Verb::Set])
 }
 
 fn dried(f: &Facts<'_>) -> Option<Kind> {
     let powder = f.has(has::POWDER);
-    if powder && f.mass().is_some() && !f.any_verb(&[Verb::Buy, Verb::Eat, Verb::Give, Verb::Toss]) || f.verb_is(Verb::Grind) && (f.what.is_some() || f.crop.is_some() || powder) {
+    if powder && f.mass().is_some() && !f.any_verb(&[Verb::Buy, Verb::Eat, Verb::Give, Verb::Toss])
+        || f.verb_is(Verb::Grind) && (f.what.is_some() || f.crop.is_some() || powder)
+    {
         return Some(Kind::Powdered);
     }
-    if powder && f.what.is_some() && any(f, |k| one_of!(k, "powdered")) {
+    if powder && f.what.is_some() && says!(f, "powdered") {
         return Some(Kind::Powdered);
     }
     if powder && f.bare().is_some() && f.any_verb(&[Verb::Get, Verb::Make, Verb::Yield, Verb::Finish]) {
@@ -109,9 +195,20 @@ fn dried(f: &Facts<'_>) -> Option<Kind> {
     let dryer = f.has(has::DRYER);
     let dry = f.verb_is(Verb::Dry) && !f.any_verb(&[Verb::Eat, Verb::Give, Verb::Toss, Verb::Put]);
     let tray = f.unit(Unit::Tray).is_some();
-    let loading = dryer && f.any_verb(&[Verb::Put]) && f.verb.is_some_and(|(_, form)| form == Form::Past) && f.dest.is_none() && f.clean();
-    let drying = f.verb_is(Verb::Dry) && f.verb.is_some_and(|(_, form)| form == Form::Ing) && (f.crop.is_some() || f.what.is_some());
-    (loading || drying || dryer && (tray || f.mass().is_some() || f.what.is_some() || f.crop.is_some()) || dry && (tray || f.mass().is_some() || f.bare().is_some()) || tray && f.what.is_some() && f.any_verb(&[Verb::Put, Verb::Dry, Verb::Get, Verb::Begin])).then_some(Kind::Dried)
+    let loading = dryer
+        && f.any_verb(&[Verb::Put])
+        && f.verb.is_some_and(|(_, form)| form == Form::Past)
+        && f.dest.is_none()
+        && f.clean();
+    let drying = f.verb_is(Verb::Dry)
+        && f.verb.is_some_and(|(_, form)| form == Form::Ing)
+        && (f.crop.is_some() || f.what.is_some());
+    (loading
+        || drying
+        || dryer && (tray || f.mass().is_some() || f.what.is_some() || f.crop.is_some())
+        || dry && (tray || f.mass().is_some() || f.bare().is_some())
+        || tray && f.what.is_some() && f.any_verb(&[Verb::Put, Verb::Dry, Verb::Get, Verb::Begin]))
+    .then_some(Kind::Dried)
 }
 
 fn bought(f: &Facts<'_>) -> Option<Kind> {
@@ -123,66 +220,141 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
         return f.verb.is_some_and(|(_, form)| form != Form::Base).then_some(Kind::Bought);
     }
     let supply = supplies::supply_of(f);
-    if f.supply.is_some() && f.verb.is_none() && f.clean() && f.has_quantity() && f.chunks.iter().any(|c| c.is_mark(super::token::Mark::Plus)) {
+    if f.supply.is_some()
+        && f.verb.is_none()
+        && f.clean()
+        && f.has_quantity()
+        && f.chunks.iter().any(|c| c.is_mark(super::token::Mark::Plus))
+    {
         return Some(Kind::Bought);
     }
-    let fetched = f.verb_is(Verb::Get) || f.verb_is(Verb::Grab) || f.verb_is(Verb::Pick) && f.has(has::UP) || f.any_verb(&[Verb::Bring]) || any(f, |k| one_of!(k, "stocked")) || f.verb_is(Verb::Add) && any(f, |k| one_of!(k, "supplies" | "stock" | "stocks"));
+    let fetched = f.verb_is(Verb::Get)
+        || f.verb_is(Verb::Grab)
+        || f.verb_is(Verb::Pick) && f.has(has::UP)
+        || f.any_verb(&[Verb::Bring])
+        || says!(f, "stocked")
+        || f.verb_is(Verb::Add) && says!(f, "supplies" | "stock" | "stocks");
     let past = f.verb.is_none_or(|(_, form)| form == Form::Past);
-    let elsewhere = f.stock == Some(Stock::Freezer) || f.any_verb(&[Verb::Fill, Verb::Seal, Verb::Thaw, Verb::Freeze, Verb::Drain, Verb::Lift, Verb::Open, Verb::Can]) || f.source.is_some() || f.dest.is_some() || f.has(has::OUT | has::CANNER);
-    let named = f.supply.is_some() || supply == Some(crate::vocabulary::Supply::Jars) && f.product.is_none() && f.crop.is_none() && f.unit(Unit::Jar).is_some() && !f.has(has::UP) | f.verb_is(Verb::Pick)
+    let elsewhere = f.stock == Some(Stock::Freezer)
+        || f.any_verb(&[
+            Verb::Fill,
+            Verb::Seal,
+            Verb::Thaw,
+            Verb::Freeze,
+            Verb::Drain,
+            Verb::Lift,
+            Verb::Open,
+            Verb::Can,
+        ])
+        || f.source.is_some()
+        || f.dest.is_some()
+        || f.has(has::OUT | has::CANNER);
+    let named = f.supply.is_some()
+        || supply == Some(crate::vocabulary::Supply::Jars)
+            && f.product.is_none()
+            && f.crop.is_none()
+            && f.unit(Unit::Jar).is_some()
+            && !f.has(has::UP) | f.verb_is(Verb::Pick)
         || supply == Some(crate::vocabulary::Supply::Bags) && f.any_token(|k| one_of!(k, "freezer" | "ziploc" | "zip"));
     (supply.is_some() && named && fetched && past && !elsewhere).then_some(Kind::Bought)
 }
 
 fn jars(f: &Facts<'_>) -> Option<Kind> {
     let any_jar = f.amounts.iter().any(|a| a.is_jars());
-    let put_up = f.chunks.windows(2).any(|w| one_of!(w[0].key, "put" | "laid") && one_of!(w[1].key, "up" | "by") || any_jar && one_of!(w[0].key, "put" | "laid") && one_of!(w[1].key, "away" | "down")) || any(f, |k| one_of!(k, "putup"));
-    let full = any(f, |k| one_of!(k, "full")) && f.jars().is_some() && f.verb.is_none() && f.clean() && f.dest.is_none() && f.source.is_none() && f.stock.is_none();
-    if f.verb_is(Verb::Pour) && any(f, |k| one_of!(k, "drain" | "sink")) && sized_jars(f) && f.product.is_some_and(|p| p != super::product::Named::Known("tomato-juice")) {
+    let put_up = f.chunks.windows(2).any(|w| {
+        one_of!(w[0].key, "put" | "laid") && one_of!(w[1].key, "up" | "by")
+            || any_jar && one_of!(w[0].key, "put" | "laid") && one_of!(w[1].key, "away" | "down")
+    }) || says!(f, "putup");
+    let full = says!(f, "full")
+        && f.jars().is_some()
+        && f.verb.is_none()
+        && f.clean()
+        && f.dest.is_none()
+        && f.source.is_none()
+        && f.stock.is_none();
+    if f.verb_is(Verb::Pour)
+        && says!(f, "drain" | "sink")
+        && sized_jars(f)
+        && f.product.is_some_and(|p| p != super::product::Named::Known("tomato-juice"))
+    {
         return Some(Kind::Tossed);
     }
     if f.verb_is(Verb::Fill) || f.verb_is(Verb::Pack) && any_jar || full {
         return Some(Kind::Filled);
     }
-    let put_them_up = any_jar && f.has(has::UP) && any(f, |k| one_of!(k, "put")) && f.dest.is_none() && f.jar().is_some();
+    let put_them_up = any_jar && f.has(has::UP) && says!(f, "put") && f.dest.is_none() && f.jar().is_some();
     if f.verb_is(Verb::Can) && f.verb.is_some_and(|(_, form)| form == Form::Past) || put_up || put_them_up {
         return Some(Kind::PutUp);
     }
-    let putting = f.chunks.windows(2).any(|w| one_of!(w[0].key, "putting" | "puttin") && one_of!(w[1].key, "up" | "by"));
-    let canning = f.verb.is_some_and(|(verb, form)| verb == Verb::Can && form == Form::Ing) && f.product.is_some() && f.dest.is_none();
-    if f.any_verb(&[Verb::Can]) && any_jar || putting && any_jar || canning {
+    let putting =
+        f.chunks.windows(2).any(|w| one_of!(w[0].key, "putting" | "puttin") && one_of!(w[1].key, "up" | "by"));
+    let canning = f.verb == Some((Verb::Can, Form::Ing)) && f.product.is_some() && f.dest.is_none();
+    if (f.verb_is(Verb::Can) || putting) && any_jar || canning {
         return Some(Kind::Began);
     }
-    let opening = any(f, |k| one_of!(k, "open" | "into" | "out"));
-    let shelf = f.source == Some(Stock::Pantry) && sized_jars(f) && f.any_verb(&[Verb::Take, Verb::Grab, Verb::Get, Verb::Bring, Verb::Pull, Verb::Lift, Verb::Come]);
-    if shelf && (f.product.is_some() || f.crop.is_some() || f.prep.is_some()) && f.alien == 0 && !f.has(has::FOLK | has::THEY) {
+    let opening = says!(f, "open" | "into" | "out");
+    let shelf = f.source == Some(Stock::Pantry)
+        && sized_jars(f)
+        && f.any_verb(&[Verb::Take, Verb::Grab, Verb::Get, Verb::Bring, Verb::Pull, Verb::Lift, Verb::Come]);
+    if shelf
+        && (f.product.is_some() || f.crop.is_some() || f.prep.is_some())
+        && f.alien == 0
+        && !f.has(has::FOLK | has::THEY)
+    {
         return Some(Kind::Opened);
     }
-    let shelved = f.verb.is_some_and(|(verb, _)| verb == Verb::Add) && (f.dest == Some(Stock::Pantry) || f.stock == Some(Stock::Pantry)) && sized_jars(f) && f.product.is_some();
+    let shelved = f.verb.is_some_and(|(verb, _)| verb == Verb::Add)
+        && (f.dest == Some(Stock::Pantry) || f.stock == Some(Stock::Pantry))
+        && sized_jars(f)
+        && f.product.is_some();
     if shelved {
         return Some(Kind::PutUp);
     }
-    if f.verb_is(Verb::Finish) && any(f, |k| one_of!(k, "last" | "the")) && f.jars().is_some_and(|a| a.article) && f.product.is_some() {
+    if f.verb_is(Verb::Finish) && says!(f, "last" | "the") && f.jars().is_some_and(|a| a.article) && f.product.is_some()
+    {
         return Some(Kind::Ate);
     }
-    let popped = any(f, |k| one_of!(k, "popped" | "busted" | "tapped")) || opening && any(f, |k| one_of!(k, "broke"));
+    let popped = says!(f, "popped" | "busted" | "tapped") || opening && says!(f, "broke");
     let sized = any_jar && (f.jar().is_some() || f.product.is_some());
-    if f.verb_is(Verb::Open) && f.forms_base & (1 << Verb::Open as u8) == 0 || f.verb_is(Verb::Crack) && (any_jar || f.verb_is(Verb::Open)) || popped && sized && f.dest.is_none() && f.source.is_none_or(|s| s != Stock::Freezer) && !f.has(has::ON) {
+    if f.verb_is(Verb::Open) && f.forms_base & (1 << Verb::Open as u8) == 0
+        || f.verb_is(Verb::Crack) && (any_jar || f.verb_is(Verb::Open))
+        || popped && sized && f.dest.is_none() && f.source.is_none_or(|s| s != Stock::Freezer) && !f.has(has::ON)
+    {
         return Some(Kind::Opened);
     }
-    let through = f.chunks.windows(2).any(|w| one_of!(w[0].key, "went" | "gone") && one_of!(w[1].key, "through" | "thru"));
+    let through =
+        f.chunks.windows(2).any(|w| one_of!(w[0].key, "went" | "gone") && one_of!(w[1].key, "through" | "thru"));
     if matches!(f.verb, Some((Verb::Use, Form::Past))) || through {
-        return Some(if any_jar || f.product.is_some() && f.mass().is_none() && f.unit(Unit::Bag).is_none() { Kind::Opened } else { Kind::Ate });
+        return Some(if any_jar || f.product.is_some() && f.mass().is_none() && f.unit(Unit::Bag).is_none() {
+            Kind::Opened
+        } else {
+            Kind::Ate
+        });
     }
-    let done = f.chunks.last().is_some_and(|c| one_of!(c.key, "done")) && f.verbs.count_ones() == 1 && sized && f.product.is_some() && f.jars().is_some() && f.clean() && !f.has(has::AUX | has::NOT | has::MODAL);
+    let done = f.chunks.last().is_some_and(|c| one_of!(c.key, "done"))
+        && f.verbs.count_ones() == 1
+        && sized
+        && f.product.is_some()
+        && f.jars().is_some()
+        && f.clean()
+        && !f.has(has::AUX | has::NOT | has::MODAL);
     if done {
         return Some(Kind::PutUp);
     }
-    let made = !f.verb_is(Verb::Begin) && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get]) && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    let made = !f.verb_is(Verb::Begin)
+        && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish, Verb::Get])
+        && f.verb.is_some_and(|(_, form)| form == Form::Past);
     if made && f.has(has::OFF) {
         return None;
     }
-    if made && sized && f.dest.is_none() && f.source.is_none() && (f.product.is_some() || f.crop.is_some() || f.prep.is_some()) && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish]) && !f.has(has::OFF) {
+    if made
+        && sized
+        && f.dest.is_none()
+        && f.source.is_none()
+        && (f.product.is_some() || f.crop.is_some() || f.prep.is_some())
+        && f.any_verb(&[Verb::Make, Verb::Do, Verb::Finish])
+        && !f.has(has::OFF)
+    {
         return Some(Kind::PutUp);
     }
     None
@@ -194,72 +366,174 @@ fn sized_jars(f: &Facts<'_>) -> bool {
 
 fn left(f: &Facts<'_>) -> Option<Kind> {
     let head = |verb| past_or_ing(f, verb);
-    if f.verb_is(Verb::Lose) && f.mass().is_some() && any(f, |k| one_of!(k, "rot" | "rotting" | "blight" | "mold" | "mould" | "worms" | "hornworms" | "deer" | "slugs" | "birds" | "frost" | "splitting" | "cracking")) {
+    if f.verb_is(Verb::Lose)
+        && f.mass().is_some()
+        && says!(
+            f,
+            "rot"
+                | "rotting"
+                | "blight"
+                | "mold"
+                | "mould"
+                | "worms"
+                | "hornworms"
+                | "deer"
+                | "slugs"
+                | "birds"
+                | "frost"
+                | "splitting"
+                | "cracking"
+        )
+    {
         return Some(Kind::Tossed);
     }
     // `2 hens laid today` counts the hens.
-    let hens = f.chunks.windows(2).any(|w| matches!(w[0].item, super::scan::Item::Amount(_)) && one_of!(w[1].key, "chickens" | "hens" | "pigs" | "chooks"));
-    if f.has(has::CHICKENS) && (hens || f.any_verb(&[Verb::Make, Verb::Do, Verb::Buy, Verb::Lose, Verb::Get, Verb::Count])) {
+    let hens = f.chunks.windows(2).any(|w| {
+        matches!(w[0].item, super::scan::Item::Amount(_)) && one_of!(w[1].key, "chickens" | "hens" | "pigs" | "chooks")
+    });
+    if f.has(has::CHICKENS)
+        && (hens || f.any_verb(&[Verb::Make, Verb::Do, Verb::Buy, Verb::Lose, Verb::Get, Verb::Count]))
+    {
         return None;
     }
-    if head(Verb::Toss) || f.has(has::COMPOST | has::CHICKENS) && (f.has(has::IN | has::ON | has::TO) || f.verb_is(Verb::Give) || f.verb.is_some()) && f.has_quantity() {
+    if head(Verb::Toss)
+        || f.has(has::COMPOST)
+            && f.verb.is_none()
+            && f.chunks.iter().any(|c| c.is_mark(Mark::Colon))
+            && f.has_quantity()
+        || f.has(has::COMPOST | has::CHICKENS)
+            && (f.has(has::IN | has::ON | has::TO) || f.verb_is(Verb::Give) || f.verb.is_some())
+            && f.has_quantity()
+    {
         return Some(Kind::Tossed);
     }
     // `had to bin 2`.
-    if any(f, |k| one_of!(k, "bin" | "compost")) && f.chunks.iter().position(|c| one_of!(c.key, "bin" | "compost")).is_some_and(|at| at + 1 < f.chunks.len() && matches!(f.chunks[at + 1].item, super::scan::Item::Amount(_))) && any(f, |k| one_of!(k, "had" | "to")) {
+    if says!(f, "bin" | "compost")
+        && f.chunks
+            .iter()
+            .position(|c| one_of!(c.key, "bin" | "compost"))
+            .is_some_and(|at| at + 1 < f.chunks.len() && matches!(f.chunks[at + 1].item, Item::Amount(_)))
+        && says!(f, "had" | "to")
+    {
         return Some(Kind::Tossed);
     }
-    let away = f.has(has::OUT | has::AWAY) || f.chunks.windows(2).any(|w| one_of!(w[0].key, "had") && one_of!(w[1].key, "to"));
-    if f.verb_is(Verb::Throw) && (f.dest.is_none() || f.dest == Some(Stock::Counter)) && (away || any(f, |k| one_of!(k, "chucked" | "slung" | "lobbed"))) {
+    let away =
+        f.has(has::OUT | has::AWAY) || f.chunks.windows(2).any(|w| one_of!(w[0].key, "had") && one_of!(w[1].key, "to"));
+    if f.verb_is(Verb::Throw)
+        && (f.dest.is_none() || f.dest == Some(Stock::Counter))
+        && (away || says!(f, "chucked" | "slung" | "lobbed"))
+    {
         return Some(Kind::Tossed);
     }
     // `the tunnel gave us 15 lb`
-    let place_at = f.chunks.iter().position(|c| c.item == super::scan::Item::Place);
-    let gave_at = f.chunks.iter().position(|c| matches!(c.item, super::scan::Item::Verb(Verb::Give, _)));
-    if place_at.zip(gave_at).is_some_and(|(place, gave)| place < gave) && f.place_way == Way::None && f.mass().is_some() && !f.has(has::FOLK | has::KIN) {
+    let place_at = f.chunks.iter().position(|c| c.item == Item::Place);
+    let gave_at = f.chunks.iter().position(|c| matches!(c.item, Item::Verb(Verb::Give, _)));
+    if place_at.zip(gave_at).is_some_and(|(place, gave)| place < gave)
+        && f.place_way == Way::None
+        && f.mass().is_some()
+        && !f.has(has::FOLK | has::KIN)
+    {
         return Some(Kind::Picked);
     }
-    if head(Verb::Give) && !f.has(has::UP) {
+    if f.verb.is_none()
+        && f.has(has::TO)
+        && f.has(has::FOLK | has::KIN)
+        && f.mass().is_some()
+        && f.clean()
+        && f.dest.is_none()
+        && f.place.is_none()
+        && !f.has(has::AUX)
+    {
         return Some(Kind::Gave);
     }
-    let people = f.has(has::FOLK | has::KIN | has::THEY) || any(f, |k| one_of!(k, "home" | "round" | "him" | "her" | "them" | "next"));
-    if f.verb_is(Verb::Send) && f.verb.is_some_and(|(_, form)| form == Form::Past) && people && f.dest.is_none() && f.has_quantity() {
+    if head(Verb::Give) && !f.to_us && !f.has(has::UP) && !f.leading_place {
         return Some(Kind::Gave);
     }
-    let home = f.has(has::KIN | has::FOLK) && any(f, |k| one_of!(k, "home"));
-    if f.any_verb(&[Verb::Take, Verb::Bring]) && (f.has(has::TO) && f.unknown + f.common > 0 && f.dest.is_none() || home) && f.has_quantity() && f.place.is_none() && (f.mass().is_some() || f.jars().is_some()) && f.verb.is_some_and(|(_, form)| form == Form::Past) {
+    let people =
+        f.has(has::FOLK | has::KIN | has::THEY) || says!(f, "home" | "round" | "him" | "her" | "them" | "next");
+    if f.verb_is(Verb::Send)
+        && f.verb.is_some_and(|(_, form)| form == Form::Past)
+        && people
+        && f.dest.is_none()
+        && f.has_quantity()
+    {
         return Some(Kind::Gave);
     }
-    if any(f, |k| one_of!(k, "left")) && f.has(has::FOLK) && f.verb.is_none() && (f.mass().is_some() || f.jars().is_some()) {
+    let home = f.has(has::KIN | has::FOLK) && says!(f, "home");
+    if f.any_verb(&[Verb::Take, Verb::Bring])
+        && (f.has(has::TO) && f.unknown + f.common > 0 && f.dest.is_none() || home)
+        && f.has_quantity()
+        && f.place.is_none()
+        && (f.mass().is_some() || f.jars().is_some())
+        && f.verb.is_some_and(|(_, form)| form == Form::Past)
+    {
         return Some(Kind::Gave);
     }
-    if f.any_verb(&[Verb::Take, Verb::Bring]) && f.has(has::FOLK) && f.has(has::TO) && f.has_quantity() && f.place.is_none() {
+    if says!(f, "left") && f.has(has::FOLK) && f.verb.is_none() && (f.mass().is_some() || f.jars().is_some()) {
+        return Some(Kind::Gave);
+    }
+    if f.any_verb(&[Verb::Take, Verb::Bring])
+        && f.verb.is_some_and(|(_, form)| form == Form::Past)
+        && f.has(has::FOLK)
+        && f.has(has::TO)
+        && f.has_quantity()
+        && f.place.is_none()
+    {
         return Some(Kind::Gave);
     }
     let finished_off = f.verb_is(Verb::Finish) && f.has(has::OFF) && f.jars().is_some() && f.product.is_some();
     if head(Verb::Eat) && !f.verb_is(Verb::Pick) || finished_off {
         return Some(Kind::Ate);
     }
-    let gone_to = f.verb.is_some_and(|(verb, form)| verb == Verb::Go && form == Form::Past) && f.has(has::TO) && f.has(has::FOLK | has::KIN) && f.dest.is_none() && (f.mass().is_some() || f.jars().is_some() || f.unit(Unit::Bag).is_some());
+    let gone_to = f.verb.is_some_and(|(verb, form)| verb == Verb::Go && form == Form::Past)
+        && f.has(has::TO)
+        && f.has(has::FOLK | has::KIN)
+        && f.dest.is_none()
+        && (f.mass().is_some() || f.jars().is_some() || f.unit(Unit::Bag).is_some());
     if gone_to && f.clean() {
         return Some(Kind::Gave);
     }
-    let spoilt = any(f, |k| one_of!(k, "bad" | "rotten" | "moldy" | "mouldy" | "mushy" | "spoiled" | "spoilt" | "rotted" | "off"));
-    let went = f.verb.is_some_and(|(verb, form)| verb == Verb::Go && form == Form::Past) || f.verb.is_none() && any(f, |k| one_of!(k, "spoiled" | "spoilt" | "rotted"));
-    if spoilt && went && f.clean() && f.dest.is_none() && f.source.is_none() && f.place.is_none() && f.mass().is_some() && !f.has(has::PLANTS | has::LIQUID) {
+    let spoilt = says!(f, "bad" | "rotten" | "moldy" | "mouldy" | "mushy" | "spoiled" | "spoilt" | "rotted" | "off");
+    let went = f.verb.is_some_and(|(verb, form)| verb == Verb::Go && form == Form::Past)
+        || f.verb.is_none() && says!(f, "spoiled" | "spoilt" | "rotted");
+    if spoilt
+        && went
+        && f.clean()
+        && f.dest.is_none()
+        && f.source.is_none()
+        && f.place.is_none()
+        && f.mass().is_some()
+        && !f.has(has::PLANTS | has::LIQUID)
+    {
         return Some(Kind::Tossed);
     }
-    let broke = any(f, |k| one_of!(k, "broke" | "shattered")) && !any(f, |k| one_of!(k, "open" | "into" | "out"));
-    if broke && !f.has(has::THEY | has::FOLK | has::YOU) && f.verb.is_none() && f.unknown + f.alien == 0 && f.common <= 1 && f.jars().is_some() && (f.product.is_some() || f.crop.is_some()) {
+    let broke = says!(f, "broke" | "shattered") && !says!(f, "open" | "into" | "out");
+    if broke
+        && !f.has(has::THEY | has::FOLK | has::YOU)
+        && f.verb.is_none()
+        && f.unknown + f.alien == 0
+        && f.common <= 1
+        && f.jars().is_some()
+        && (f.product.is_some() || f.crop.is_some())
+    {
         return Some(Kind::Tossed);
     }
-    let meal_word = any(f, |k| one_of!(k, "supper" | "dinner" | "lunch" | "breakfast" | "tea" | "brunch"));
-    let cooked = meal_word && any(f, |k| one_of!(k, "for" | "with")) && f.verb.is_none() && f.mass().is_some() && f.unknown == 0 && f.common <= 1 && f.alien <= 1 && f.dest.is_none() && f.place.is_none() && !f.has(has::AUX | has::FOLK | has::YOU | has::THEY);
+    let meal_word = says!(f, "supper" | "dinner" | "lunch" | "breakfast" | "tea" | "brunch");
+    let cooked = meal_word
+        && says!(f, "for" | "with")
+        && f.verb.is_none()
+        && f.mass().is_some()
+        && f.unknown == 0
+        && f.common <= 1
+        && f.alien <= 1
+        && f.dest.is_none()
+        && f.place.is_none()
+        && !f.has(has::AUX | has::FOLK | has::YOU | has::THEY);
     if cooked {
         return Some(Kind::Ate);
     }
     // `had 2 lb for supper`, `had 1½ lb on sandwiches`.
-    let had = any(f, |k| one_of!(k, "had")) && f.verb.is_none() && f.place.is_none();
+    let had = says!(f, "had") && f.verb.is_none() && f.place.is_none();
     let meal = f.mass().is_some() || f.jars().is_some_and(|_| f.product.is_some());
     (had && meal && !f.has(has::FOLK) && f.dest.is_none()).then_some(Kind::Ate)
 }
@@ -270,54 +544,95 @@ fn began(f: &Facts<'_>) -> Option<Kind> {
         return None;
     }
     let batch = f.has(has::BATCH);
-    let thing = f.product.is_some() || f.crop.is_some() || f.prep.is_some() || f.free_product.is_some() || f.jar().is_some();
+    let thing =
+        f.product.is_some() || f.crop.is_some() || f.prep.is_some() || f.free_product.is_some() || f.jar().is_some();
     if f.verb_is(Verb::Begin) && (thing || batch) {
         return Some(Kind::Began);
     }
     let ing = form == Some(Form::Ing);
-    if ing && f.any_verb(&[Verb::Make, Verb::Do, Verb::Run, Verb::Crack]) && (f.product.is_some() || f.jar().is_some() && thing || batch || f.prep.is_some()) && !f.verb_is(Verb::Open) {
+    let canning = ing && f.verb_is(Verb::Can) && (f.product.is_some() || f.crop.is_some());
+    let loaded = f.has(has::CANNER)
+        && says!(f, "going" | "loaded")
+        && (f.product.is_some() || f.crop.is_some())
+        && f.jars().is_some();
+    if canning || loaded {
         return Some(Kind::Began);
     }
-    let on = any(f, |k| one_of!(k, "working" | "work")) && f.has(has::ON);
-    if f.verb_is(Verb::Get) && f.product.is_some() && f.chunks.windows(2).any(|w| one_of!(w[0].key, "the") && one_of!(w[1].key, "go")) {
+    if ing
+        && f.any_verb(&[Verb::Make, Verb::Do, Verb::Run, Verb::Crack])
+        && (f.product.is_some() || f.jar().is_some() && thing || batch || f.prep.is_some())
+        && !f.verb_is(Verb::Open)
+    {
         return Some(Kind::Began);
     }
-    let going = f.any_verb(&[Verb::Get, Verb::Go]) && any(f, |k| one_of!(k, "going" | "go" | "on"));
+    let on = says!(f, "working" | "work") && f.has(has::ON);
+    if f.verb_is(Verb::Get)
+        && f.product.is_some()
+        && f.chunks.windows(2).any(|w| one_of!(w[0].key, "the") && one_of!(w[1].key, "go"))
+    {
+        return Some(Kind::Began);
+    }
+    let going = f.any_verb(&[Verb::Get, Verb::Go]) && says!(f, "going" | "go" | "on");
     let named = f.product.is_some() || f.crop.is_some() || f.prep.is_some();
-    let under_way = f.chunks.windows(2).any(|w| one_of!(w[0].key, "got" | "getting" | "get") && one_of!(w[1].key, "going" | "started" | "cracking"));
+    let under_way = f
+        .chunks
+        .windows(2)
+        .any(|w| one_of!(w[0].key, "got" | "getting" | "get") && one_of!(w[1].key, "going" | "started" | "cracking"));
     if under_way && named && !f.has(has::OUT) {
         return Some(Kind::Began);
     }
-    if batch && named && (f.verb.is_none() || going || on || f.any_verb(&[Verb::Make, Verb::Do, Verb::Put, Verb::Set, Verb::Get, Verb::Run]) && form != Some(Form::Past)) && !f.has(has::OUT | has::OFF | has::DOWN | has::UP) {
+    if batch
+        && named
+        && (f.verb.is_none()
+            || going
+            || on
+            || f.any_verb(&[Verb::Make, Verb::Do, Verb::Put, Verb::Set, Verb::Get, Verb::Run])
+                && form != Some(Form::Past))
+        && !f.has(has::OUT | has::OFF | has::DOWN | has::UP)
+    {
         return Some(Kind::Began);
     }
     (on && f.product.is_some() && f.dest.is_none()).then_some(Kind::Began)
 }
 
 fn drained(f: &Facts<'_>) -> Option<Kind> {
-    if f.verb_is(Verb::Pour) && any(f, |k| one_of!(k, "drain" | "sink")) && sized_jars(f) && f.product.is_some_and(|p| p != super::product::Named::Known("tomato-juice")) {
-        return None;
-    }
     // No kitchen has forty litres to pour off.
     if f.amounts.iter().any(|a| a.volume().is_some_and(|v| v.as_litres() > 40.0)) {
         return None;
     }
-    let poured = f.verb_is(Verb::Pour) && f.verb.is_some_and(|(_, form)| form == Form::Past) && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
-    let got = f.has(has::LIQUID) && f.has(has::OFF | has::OUT) && f.any_verb(&[Verb::Get, Verb::Take, Verb::Pull]) && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some()) && f.source.is_none();
+    if f.verb_is(Verb::Pour)
+        && says!(f, "drain" | "sink")
+        && sized_jars(f)
+        && f.product.is_some_and(|p| p != super::product::Named::Known("tomato-juice"))
+    {
+        return None;
+    }
+    let poured = f.verb_is(Verb::Pour)
+        && f.verb.is_some_and(|(_, form)| form == Form::Past)
+        && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
+    let got = f.has(has::LIQUID)
+        && f.has(has::OFF | has::OUT)
+        && f.any_verb(&[Verb::Get, Verb::Take, Verb::Pull])
+        && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some())
+        && f.source.is_none();
     (f.verb_is(Verb::Drain) || poured || got).then_some(Kind::Drained)
 }
 
 fn harvested(f: &Facts<'_>) -> Option<Kind> {
-    if f.verb_is(Verb::Pick) && !f.has(has::UP) && f.verb.is_some_and(|(v, _)| v != Verb::Get || f.has_quantity()) && past_or_noun(f) {
+    if f.verb_is(Verb::Pick)
+        && !f.has(has::UP)
+        && f.verb.is_some_and(|(v, _)| v != Verb::Get || f.has_quantity())
+        && past_or_noun(f)
+    {
         return Some(Kind::Picked);
     }
-    if f.verb_is(Verb::Add) && any(f, |k| one_of!(k, "harvest" | "haul")) && f.mass().is_some() {
+    if f.verb_is(Verb::Add) && says!(f, "harvest" | "haul") && f.mass().is_some() {
         return Some(Kind::Picked);
     }
     if f.verb_is(Verb::Cut) && (f.crop.is_some() || f.variety.is_some()) && f.has_quantity() {
         return Some(Kind::Picked);
     }
-    if f.verb_is(Verb::Yield) && f.place.is_some() && f.mass().is_some() {
+    if (f.verb_is(Verb::Yield) || f.verb_is(Verb::Give) && f.leading_place) && f.place.is_some() && f.mass().is_some() {
         return Some(Kind::Picked);
     }
     None
@@ -325,52 +640,124 @@ fn harvested(f: &Facts<'_>) -> Option<Kind> {
 
 fn past_or_noun(f: &Facts<'_>) -> bool {
     // `first harvest, 3 lb`: the amount follows.
-    let noun = f.chunks.iter().any(|c| one_of!(c.key, "harvest" | "haul")) && f.verbs.count_ones() == 1 && f.clean() && f.chunks.len() <= 5;
-    if noun && !f.has_quantity() && !f.has(has::FIRST | has::YOU | has::THEY | has::TO | has::MODAL | has::NOT | has::KIN | has::FOLK) {
+    let noun = says!(f, "harvest" | "haul") && f.verbs.count_ones() == 1 && f.clean() && f.chunks.len() <= 5;
+    if noun
+        && !f.has_quantity()
+        && !f.has(has::FIRST | has::YOU | has::THEY | has::TO | has::MODAL | has::NOT | has::KIN | has::FOLK)
+    {
         return true;
     }
-    f.forms_base & (1 << Verb::Pick as u8) == 0 || f.has_quantity() && f.chunks.iter().take(4).any(|c| one_of!(c.key, "harvest" | "haul" | "pick" | "picks" | "picked"))
+    f.forms_base & (1 << Verb::Pick as u8) == 0
+        || f.has_quantity()
+            && f.chunks.iter().take(4).any(|c| one_of!(c.key, "harvest" | "haul" | "pick" | "picks" | "picked"))
 }
 
 /// No verb of its own: told by where it came from or went.
 fn moved(f: &Facts<'_>) -> Option<Kind> {
-    if f.source == Some(Stock::Freezer) && f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Grab, Verb::Bring, Verb::Come, Verb::Lift]) && f.has_quantity() && f.verb.is_some_and(|(_, form)| form != Form::Base) {
+    if f.source == Some(Stock::Freezer)
+        && f.any_verb(&[Verb::Take, Verb::Pull, Verb::Get, Verb::Grab, Verb::Bring, Verb::Come, Verb::Lift])
+        && f.has_quantity()
+        && f.verb.is_some_and(|(_, form)| form != Form::Base)
+    {
         return Some(Kind::Thawed);
     }
     // `add 11 lb of romas to the counter`: what comes in is fresh.
-    let onto_counter = f.stock == Some(Stock::Counter) && f.has(has::TO | has::ON) && f.verb.is_some_and(|(verb, _)| verb == Verb::Add) && f.mass().is_some();
+    let onto_counter = f.stock == Some(Stock::Counter)
+        && f.has(has::TO | has::ON)
+        && f.verb.is_some_and(|(verb, _)| verb == Verb::Add)
+        && f.mass().is_some();
     if onto_counter && f.supply.is_none() {
         return Some(Kind::Picked);
     }
-    let out_of = f.source == Some(Stock::Freezer) && f.has(has::OUT) && f.verb.is_none() && f.has_quantity() && f.clean() && f.stock.is_none() && (f.mass().is_some() || f.unit(Unit::Bag).is_some());
+    let out_of = f.source == Some(Stock::Freezer)
+        && f.has(has::OUT)
+        && f.verb.is_none()
+        && f.has_quantity()
+        && f.clean()
+        && f.stock.is_none()
+        && (f.mass().is_some() || f.unit(Unit::Bag).is_some());
     if out_of && !f.has(has::MODAL | has::NOT) {
         return Some(Kind::Thawed);
     }
-    let pulled = (f.verb_is(Verb::Pull) || f.verb_is(Verb::Take) && f.has(has::OUT) && f.clean() && f.source.is_none() && !f.has(has::COMPOST)) && f.unit(Unit::Bag).is_some() && f.dest.is_none() && f.place.is_none() && f.supply.is_none() && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    let pulled = (f.verb_is(Verb::Pull)
+        || f.verb_is(Verb::Take) && f.has(has::OUT) && f.clean() && f.source.is_none() && !f.has(has::COMPOST))
+        && f.unit(Unit::Bag).is_some()
+        && f.dest.is_none()
+        && f.place.is_none()
+        && f.supply.is_none()
+        && f.verb.is_some_and(|(_, form)| form == Form::Past);
     if pulled {
         return Some(Kind::Thawed);
     }
-    let carried = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull, Verb::Come, Verb::Take, Verb::Put]) || f.verb.is_none();
-    let grown = f.place.is_some() && f.place_way == Way::From || f.has(has::PLANTS) && f.has(has::OFF) || f.place.is_some() && f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull]) && f.has(has::IN | has::OFF);
-    let past = f.verb.is_none_or(|(_, form)| form == Form::Past) || any(f, |k| one_of!(k, "coming"));
-    let weighed = f.amounts.iter().any(|a| a.mass.is_some() && !a.is(Unit::Bag) || matches!(a.unit, Some(Unit::Bushel | Unit::Peck | Unit::Lug | Unit::Crate)));
-    if carried && grown && past && f.dest.is_none() && f.source.is_none() && (weighed || f.crop.is_some() && f.has(has::SOME)) {
+    let carried = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull, Verb::Come, Verb::Take, Verb::Put])
+        || f.verb.is_none();
+    let grown = f.place.is_some() && f.place_way == Way::From
+        || f.has(has::PLANTS) && f.has(has::OFF)
+        || f.place.is_some()
+            && f.any_verb(&[Verb::Bring, Verb::Get, Verb::Grab, Verb::Pull])
+            && f.has(has::IN | has::OFF);
+    let past = f.verb.is_none_or(|(_, form)| form == Form::Past) || says!(f, "coming");
+    let weighed = f.amounts.iter().any(|a| {
+        a.mass.is_some() && !a.is(Unit::Bag)
+            || matches!(a.unit, Some(Unit::Bushel | Unit::Peck | Unit::Lug | Unit::Crate))
+    });
+    if carried
+        && grown
+        && past
+        && f.dest.is_none()
+        && f.source.is_none()
+        && (weighed || f.crop.is_some() && f.has(has::SOME))
+    {
         return Some(Kind::Picked);
     }
-    let in_hand = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Come]) && past && f.has(has::IN) && f.dest.is_none() && f.source.is_none();
-    if in_hand && (weighed && (f.verb_is(Verb::Bring) || f.crop.is_some() || f.variety.is_some() || f.ripe.is_some() || f.has(has::ONE)) || f.verb_is(Verb::Bring) && f.crop.is_some() && f.has(has::SOME)) && f.alien == 0 {
+    let in_hand = f.any_verb(&[Verb::Bring, Verb::Get, Verb::Come])
+        && past
+        && f.has(has::IN)
+        && f.dest.is_none()
+        && f.source.is_none();
+    let further = weighed && f.amounts.iter().any(|a| a.further) && f.clean();
+    if in_hand
+        && (further
+            || f.verb_is(Verb::Bring) && f.crop.is_some() && !f.has_quantity()
+            || weighed
+                && (f.verb_is(Verb::Bring)
+                    || f.crop.is_some()
+                    || f.variety.is_some()
+                    || f.ripe.is_some()
+                    || f.has(has::ONE))
+            || f.verb_is(Verb::Bring) && f.crop.is_some() && f.has(has::SOME))
+        && f.alien == 0
+    {
         return Some(Kind::Picked);
     }
     // Fruit with a place beside it, as a note: `23 lb romas tunnel`.
-    let plain_get = in_hand && weighed && f.verb_is(Verb::Get) && f.has(has::FIRST) && f.clean() && f.mass().is_some();
-    let onto_scale = f.verb_is(Verb::Weigh) && f.has(has::IN) && f.mass().is_some() && (f.crop.is_some() || f.variety.is_some()) && f.dest.is_none() && f.clean() && past;
+    let onto_scale = f.verb_is(Verb::Weigh)
+        && f.has(has::IN)
+        && f.mass().is_some()
+        && (f.crop.is_some() || f.variety.is_some())
+        && f.dest.is_none()
+        && f.clean()
+        && past;
     if onto_scale {
         return Some(Kind::Picked);
     }
+    let plain_get = in_hand
+        && weighed
+        && f.verb_is(Verb::Get)
+        && f.has(has::FIRST)
+        && f.alien == 0
+        && f.unknown == 0
+        && !f.bad_object
+        && f.mass().is_some();
     let weighed_in = f.verb_is(Verb::Weigh) && f.place.is_some() && f.place_way == Way::From && f.mass().is_some();
     if plain_get || weighed_in {
         return Some(Kind::Picked);
     }
-    let note = f.verb.is_none() && f.mass().is_some() && f.place.is_some() && (f.crop.is_some() || f.variety.is_some()) && f.clean() && !f.has(has::AUX);
+    let note = f.verb.is_none()
+        && f.mass().is_some()
+        && f.place.is_some()
+        && f.clean()
+        && !f.has(has::FOLK | has::THEY | has::YOU)
+        && !f.has(has::AUX);
     note.then_some(Kind::Picked)
 }

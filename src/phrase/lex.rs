@@ -14,7 +14,8 @@ pub(super) const LONGEST: usize = 24;
 
 /// All tokens of a text.
 pub(super) fn lex(text: &str) -> Vec<Token> {
-    let mut lexer = Lexer { text, bytes: text.as_bytes(), at: 0, out: Vec::with_capacity(text.len() / 4 + 4), space: true };
+    let mut lexer =
+        Lexer { text, bytes: text.as_bytes(), at: 0, out: Vec::with_capacity(text.len() / 4 + 4), space: true };
     while lexer.at < lexer.bytes.len() {
         lexer.step();
     }
@@ -107,7 +108,12 @@ impl Lexer<'_> {
             b'/' => Mark::Slash,
             b'=' => Mark::Equals,
             // `20+ lb`
-            b'+' if !self.space && !self.digit(self.at) && matches!(self.out.last().map(|t| t.sense), Some(Sense::Num(_))) => return,
+            b'+' if !self.space
+                && !self.digit(self.at)
+                && matches!(self.out.last().map(|t| t.sense), Some(Sense::Num(_))) =>
+            {
+                return;
+            }
             b'+' => Mark::Plus,
             b'&' => Mark::And,
             b'@' => Mark::At,
@@ -133,8 +139,14 @@ impl Lexer<'_> {
                     _ => false,
                 }
         });
+        let unit = self
+            .out
+            .last()
+            .is_some_and(|t| matches!(t.sense, Sense::Word(Word::Unit(_) | Word::Month(_) | Word::Weekday(_))));
         let rest = self.text.get(self.at..).unwrap_or_default().trim_start_matches(' ');
-        short && rest.chars().next().is_some_and(|c| !c.is_uppercase() && c != '\n') && !(self.out.last().is_some_and(|t| matches!(t.sense, Sense::Word(Word::Unit(_) | Word::Month(_) | Word::Weekday(_)))) && begins_sentence(rest, self.told()))
+        short
+            && rest.chars().next().is_some_and(|c| !c.is_uppercase() && c != '\n')
+            && !(unit && begins_sentence(rest, self.told()))
     }
 
     /// Whether a verb stands among the last words.
@@ -149,11 +161,11 @@ impl Lexer<'_> {
 
     fn negative(&mut self) {
         self.number();
-        if let Some(token) = self.out.last_mut() {
-            if let Sense::Num(number) = token.sense {
-                let minus = number.checked_mul(Number::whole(-1)).unwrap_or(number);
-                token.sense = Sense::Num(minus);
-            }
+        if let Some(token) = self.out.last_mut()
+            && let Sense::Num(number) = token.sense
+        {
+            let minus = number.checked_mul(Number::whole(-1)).unwrap_or(number);
+            token.sense = Sense::Num(minus);
         }
     }
 
@@ -290,7 +302,8 @@ impl Lexer<'_> {
     /// A word: letters with apostrophes inside; behind a number only letters (`6lb8oz`).
     fn word(&mut self) {
         let start = self.at;
-        let after_number = !self.space && matches!(self.out.last(), Some(t) if !matches!(t.sense, Sense::Word(_) | Sense::Unknown | Sense::Mark(_)));
+        let after_number = !self.space
+            && matches!(self.out.last(), Some(t) if !matches!(t.sense, Sense::Word(_) | Sense::Unknown | Sense::Mark(_)));
         let mut letters = Letters::default();
         let mut split = None;
         while let Some(c) = self.char(self.at) {
@@ -316,7 +329,10 @@ impl Lexer<'_> {
             }
             self.at += c.len_utf8();
         }
-        if letters.is("a") | letters.is("p") && self.byte(self.at) == b'.' && matches!(self.byte(self.at + 1), b'm' | b'M') {
+        if letters.is("a") | letters.is("p")
+            && self.byte(self.at) == b'.'
+            && matches!(self.byte(self.at + 1), b'm' | b'M')
+        {
             self.at += 2;
             letters.push(b'm');
             if self.byte(self.at) == b'.' {
@@ -328,10 +344,10 @@ impl Lexer<'_> {
 
     fn look_up(&mut self, start: usize, letters: &Letters, split: Option<usize>) {
         let plain = letters.plain();
-        if letters.apostrophe.is_some() {
-            if let Some(word) = lookup(letters.written()) {
-                return self.push(Sense::Word(word), key(letters.written()), start);
-            }
+        if letters.apostrophe.is_some()
+            && let Some(word) = lookup(letters.written())
+        {
+            return self.push(Sense::Word(word), key(letters.written()), start);
         }
         if let Some(base) = contracted(plain).or_else(|| letters.possessive().filter(|base| lookup(base).is_some())) {
             return self.with_is(start, base);
@@ -361,7 +377,8 @@ impl Lexer<'_> {
 
     /// `heat's`, `heats`: the noun and an `is` (or a possessive) behind it.
     fn with_is(&mut self, start: usize, base: &str) {
-        let sense = lookup(base).or_else(|| typo::nearest(base).map(|(_, word)| word)).map_or(Sense::Unknown, Sense::Word);
+        let sense =
+            lookup(base).or_else(|| typo::nearest(base).map(|(_, word)| word)).map_or(Sense::Unknown, Sense::Word);
         self.push(sense, key(base), start);
         self.push(Sense::Word(Word::Is), const { key("'s") }, start);
     }
@@ -422,13 +439,23 @@ impl Letters {
 /// Whether words begin as a further sentence does: with a question word, a verb, or who did it.
 fn begins_sentence(rest: &str, told: bool) -> bool {
     // `12 lb. 3 lb went bad`; ounces and grams only add to what stands before.
-    if let Some(unit) = rest.strip_prefix(|c: char| c.is_ascii_digit()).map(|rest| rest.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ' '))) {
+    if let Some(unit) = rest
+        .strip_prefix(|c: char| c.is_ascii_digit())
+        .map(|rest| rest.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ' ')))
+    {
         let end = unit.find(|c: char| !c.is_ascii_alphabetic()).unwrap_or(unit.len());
         return told && matches!(unit.get(..end).and_then(lookup), Some(Word::Unit(Unit::Pound | Unit::Kilo)));
     }
     let end = rest.find(|c: char| !c.is_ascii_alphabetic()).unwrap_or(rest.len());
     let word = rest.get(..end).and_then(lookup);
-    matches!(word, Some(Word::Verb(..)) if told) || matches!(word, Some(Word::Question | Word::First | Word::Kin | Word::Folk | Word::They | Word::Modal | Word::Not)) || rest.get(..end).is_some_and(|word| matches!(word, "is" | "are" | "any" | "enough" | "then" | "now" | "also" | "another" | "the"))
+    matches!(word, Some(Word::Verb(..)) if told)
+        || matches!(
+            word,
+            Some(Word::Question | Word::First | Word::Kin | Word::Folk | Word::They | Word::Modal | Word::Not)
+        )
+        || rest.get(..end).is_some_and(|word| {
+            matches!(word, "is" | "are" | "any" | "enough" | "then" | "now" | "also" | "another" | "the")
+        })
 }
 
 fn decimal(whole: i64, decimals: &str) -> Number {

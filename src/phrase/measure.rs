@@ -38,7 +38,17 @@ pub(super) struct Amount {
 
 impl Amount {
     const fn of(number: Number) -> Self {
-        Self { number, unit: None, mass: None, each: None, jar: None, seconds: None, uncounted: false, article: false, further: false }
+        Self {
+            number,
+            unit: None,
+            mass: None,
+            each: None,
+            jar: None,
+            seconds: None,
+            uncounted: false,
+            article: false,
+            further: false,
+        }
     }
 
     /// As a volume of this unit.
@@ -143,7 +153,8 @@ fn article(input: Tokens<'_>) -> Option<(usize, Amount)> {
         return None;
     }
     // `the jars` are not one jar.
-    let several = one_of!(input.key(at + used - 1), "quarts" | "qts" | "pints" | "pts") && one_of!(input.key(0), "that" | "this" | "it");
+    let several = one_of!(input.key(at + used - 1), "quarts" | "qts" | "pints" | "pts")
+        && one_of!(input.key(0), "that" | "this" | "it");
     if several || one_of!(input.key(at + used - 1), "jars" | "jrs" | "bags" | "bgs") {
         return None;
     }
@@ -180,7 +191,32 @@ fn bag_gap(input: Tokens<'_>) -> Option<usize> {
 fn qualities(input: Tokens<'_>) -> usize {
     let is_quality = |n: usize| {
         matches!(input.nth(n).and_then(|t| t.word()), Some(Word::Quality))
-            || one_of!(input.key(n), "more" | "other" | "further" | "extra" | "freezer" | "solid" | "whole" | "fresh" | "good" | "last" | "first" | "odd" | "additional" | "dehydrator" | "dryer" | "mason" | "canning" | "kilner" | "glass" | "wide" | "mouth" | "regular" | "big")
+            || one_of!(
+                input.key(n),
+                "more"
+                    | "other"
+                    | "further"
+                    | "extra"
+                    | "freezer"
+                    | "solid"
+                    | "whole"
+                    | "fresh"
+                    | "good"
+                    | "last"
+                    | "first"
+                    | "odd"
+                    | "additional"
+                    | "dehydrator"
+                    | "dryer"
+                    | "mason"
+                    | "canning"
+                    | "kilner"
+                    | "glass"
+                    | "wide"
+                    | "mouth"
+                    | "regular"
+                    | "big"
+            )
     };
     (0..3).take_while(|n| is_quality(*n)).count()
 }
@@ -193,11 +229,14 @@ fn counted(input: Tokens<'_>, used: usize, n: Number, grouped: Option<Number>) -
         (amount.unit, amount.jar, amount.uncounted) = (Some(Unit::Jar), Some(jar), true);
         return (used + more, amount);
     }
-    if let Some((more, amount)) = of_containers(rest, n) {
+    if let Some((more, amount)) = of_containers(rest, n).or_else(|| of_those(rest, n)) {
         return (used + more, amount);
     }
     let further = usize::from(one_of!(rest.key(0), "more" | "other" | "further" | "extra" | "additional"));
-    let of = usize::from(one_of!(rest.key(further), "of") && !one_of!(rest.key(further + 1), "the" | "em" | "them" | "those" | "these" | "our" | "my"));
+    let of = usize::from(
+        one_of!(rest.key(further), "of")
+            && !one_of!(rest.key(further + 1), "the" | "em" | "them" | "those" | "these" | "our" | "my"),
+    );
     let mut at = further + of;
     at += usize::from(of == 1 && one_of!(rest.key(at), "a" | "an"));
     at += approximate(rest.skip(at));
@@ -209,22 +248,39 @@ fn counted(input: Tokens<'_>, used: usize, n: Number, grouped: Option<Number>) -
             amount.further = further == 1;
             let total = used + at + more;
             // `7 lb bag`, one of them.
-            let singular = |gap: usize| one_of!(input.key(total + gap - 1), "bag" | "baggie" | "ziploc" | "sack" | "bg");
-            if let (Some(each), Some(gap)) = (amount.mass, bag_gap(input.skip(total)).filter(|gap| singular(*gap))) {
-                if let Some(bag) = bags_of(Number::whole(1), each) {
-                    let behind = input.skip(total + gap);
-                    if let Some((more, bags)) = times_behind(behind, amount) {
-                        return (total + gap + more, bags);
-                    }
-                    return (total + gap, bag);
+            let singular =
+                |gap: usize| one_of!(input.key(total + gap - 1), "bag" | "baggie" | "ziploc" | "sack" | "bg");
+            if let (Some(each), Some(gap)) = (amount.mass, bag_gap(input.skip(total)).filter(|gap| singular(*gap)))
+                && let Some(bag) = bags_of(Number::whole(1), each)
+            {
+                let behind = input.skip(total + gap);
+                if let Some((more, bags)) = times_behind(behind, amount) {
+                    return (total + gap + more, bags);
                 }
+                return (total + gap, bag);
             }
-            return times_behind(input.skip(total), amount).map_or((total, amount), |(more, bags)| (total + more, bags));
+            return times_behind(input.skip(total), amount)
+                .map_or((total, amount), |(more, bags)| (total + more, bags));
         }
     }
     let mut bare = Amount::of(n);
     bare.further = further == 1;
     (used + further, bare)
+}
+
+/// `12 of the 20 lb`, `2 of the pints`: so many of that unit.
+fn of_those(input: Tokens<'_>, n: Number) -> Option<(usize, Amount)> {
+    if !(one_of!(input.key(0), "of") && one_of!(input.key(1), "the" | "those" | "our" | "my" | "these")) {
+        return None;
+    }
+    let rest = input.skip(2);
+    if let Ok((behind, _)) = number(rest) {
+        let used = rest.0.len() - behind.0.len();
+        let (more, amount) = with_unit(behind, n, None).filter(|(_, amount)| amount.mass.is_some())?;
+        return Some((2 + used + more, amount));
+    }
+    let (more, amount) = with_unit(rest, n, None)?;
+    (amount.is_jars() || amount.is(Unit::Bag)).then_some((2 + more, amount))
 }
 
 /// `7 lb x 3`: a weight, then how many bags of it.
@@ -313,11 +369,15 @@ fn with_unit(input: Tokens<'_>, n: Number, grouped: Option<Number>) -> Option<(u
         amount.number = decimals;
     }
     amount.unit = Some(unit);
-    if unit == Unit::Degree && matches!(input.nth(used).and_then(|t| t.word()), Some(Word::Unit(Unit::C | Unit::Celsius | Unit::Fahrenheit))) {
-        if let Some(Word::Unit(scale)) = input.nth(used).and_then(|t| t.word()) {
-            amount.unit = Some(scale);
-            return Some((used + 1, amount));
-        }
+    if unit == Unit::Degree
+        && matches!(
+            input.nth(used).and_then(|t| t.word()),
+            Some(Word::Unit(Unit::C | Unit::Celsius | Unit::Fahrenheit))
+        )
+        && let Some(Word::Unit(scale)) = input.nth(used).and_then(|t| t.word())
+    {
+        amount.unit = Some(scale);
+        return Some((used + 1, amount));
     }
     if mass_unit(unit).is_some() {
         return Some(weight(input.skip(used), amount, used));
@@ -331,11 +391,11 @@ fn with_unit(input: Tokens<'_>, n: Number, grouped: Option<Number>) -> Option<(u
         amount.unit = Some(Unit::Bag);
         return bag_gap(input.skip(used)).map(|gap| (used + gap, amount));
     }
-    if unit == Unit::Jar {
-        if let Some((more, jar)) = size_behind(input.skip(used)) {
-            amount.jar = Some(jar);
-            return Some((used + more, amount));
-        }
+    if unit == Unit::Jar
+        && let Some((more, jar)) = size_behind(input.skip(used))
+    {
+        amount.jar = Some(jar);
+        return Some((used + more, amount));
     }
     let more = and_half(input.skip(used), &mut amount);
     Some((used + more, amount))
@@ -351,15 +411,16 @@ fn size_behind(input: Tokens<'_>) -> Option<(usize, Jar)> {
 
 /// `a bushel and a half`.
 fn and_half(input: Tokens<'_>, amount: &mut Amount) -> usize {
-    if input.first().is_some_and(|t| t.word() == Some(Word::And)) && one_of!(input.key(1), "a") {
-        if let Some(Word::Part(below)) = input.nth(2).and_then(|t| t.word()) {
-            let follows_unit = matches!(input.nth(3).and_then(|t| t.word()), Some(Word::Unit(_) | Word::Dozen))
-                || one_of!(input.key(3), "a" | "of") && matches!(input.nth(4).and_then(|t| t.word()), Some(Word::Unit(_)));
-            let sum = Number::new(1, below.into()).and_then(|share| amount.number.checked_add(share));
-            if let (false, Some(sum)) = (follows_unit, sum) {
-                amount.number = sum;
-                return 3;
-            }
+    if input.first().is_some_and(|t| t.word() == Some(Word::And))
+        && one_of!(input.key(1), "a")
+        && let Some(Word::Part(below)) = input.nth(2).and_then(|t| t.word())
+    {
+        let follows_unit = matches!(input.nth(3).and_then(|t| t.word()), Some(Word::Unit(_) | Word::Dozen))
+            || one_of!(input.key(3), "a" | "of") && matches!(input.nth(4).and_then(|t| t.word()), Some(Word::Unit(_)));
+        let sum = Number::new(1, below.into()).and_then(|share| amount.number.checked_add(share));
+        if let (false, Some(sum)) = (follows_unit, sum) {
+            amount.number = sum;
+            return 3;
         }
     }
     0
@@ -374,7 +435,8 @@ fn weight(input: Tokens<'_>, mut amount: Amount, used: usize) -> (usize, Amount)
     if more > 0 || !matches!(amount.unit, Some(Unit::Pound | Unit::Kilo)) {
         return (used + more, amount);
     }
-    let (small, small_mass) = if amount.is(Unit::Pound) { (Unit::Ounce, Mass::OUNCE) } else { (Unit::Gram, Mass::GRAM) };
+    let (small, small_mass) =
+        if amount.is(Unit::Pound) { (Unit::Ounce, Mass::OUNCE) } else { (Unit::Gram, Mass::GRAM) };
     let joint = usize::from(input.first().is_some_and(|t| t.word() == Some(Word::And) || t.is_mark(Mark::Comma)));
     let Ok((rest, n)) = number(input.skip(joint)) else { return (used, amount) };
     let taken = input.0.len() - rest.0.len();
@@ -387,7 +449,8 @@ fn weight(input: Tokens<'_>, mut amount: Amount, used: usize) -> (usize, Amount)
     let Some(sum) = first.checked_add(scaled(small_mass, n)) else { return (used, amount) };
     amount.mass = Some(sum);
     let pounds = if small == Unit::Ounce { Number::new(1, 16) } else { Number::new(1, 1000) };
-    amount.number = pounds.and_then(|p| p.checked_mul(n)).and_then(|p| amount.number.checked_add(p)).unwrap_or(amount.number);
+    amount.number =
+        pounds.and_then(|p| p.checked_mul(n)).and_then(|p| amount.number.checked_add(p)).unwrap_or(amount.number);
     (used + taken + if said { hyphen + 1 } else { 0 }, amount)
 }
 
@@ -403,7 +466,11 @@ fn is_small_share(input: Tokens<'_>, rest: Tokens<'_>, n: Number, small: Unit) -
         None => true,
         Some(next) => match next.sense {
             Sense::Mark(mark) => !matches!(mark, Mark::Hyphen | Mark::Times | Mark::Slash | Mark::Hash | Mark::Money),
-            Sense::Word(word) => !matches!(word, Word::Unit(_) | Word::Supply(_) | Word::Kin | Word::Folk | Word::Dozen | Word::Hundred) && !one_of!(next.key, "x" | "more" | "of"),
+            Sense::Word(word) => {
+                !matches!(word, Word::Unit(_) | Word::Supply(_) | Word::Kin | Word::Folk | Word::Dozen | Word::Hundred)
+                    && !one_of!(next.key, "x" | "more")
+                    && (small == Unit::Gram || !one_of!(next.key, "of"))
+            }
             Sense::Unknown => glued,
             _ => false,
         },
@@ -421,7 +488,12 @@ fn duration(input: Tokens<'_>, n: Number, unit: Unit) -> Option<(usize, u32)> {
     };
     let mut amount = Amount::of(n);
     let half = and_half(input, &mut amount);
-    let seconds = |n: Number, each: i64| n.checked_mul(Number::whole(each)).map(|s| s.as_f64().round()).filter(|s| (0.0..1e9).contains(s)).map(|s| s as u32);
+    let seconds = |n: Number, each: i64| {
+        n.checked_mul(Number::whole(each))
+            .map(|s| s.as_f64().round())
+            .filter(|s| (0.0..1e9).contains(s))
+            .map(|s| s as u32)
+    };
     let first = seconds(amount.number, each)?;
     if half > 0 || next == 0 {
         return Some((half, first));
@@ -436,7 +508,10 @@ fn duration(input: Tokens<'_>, n: Number, unit: Unit) -> Option<(usize, u32)> {
     };
     match unit_said {
         Some(each) if each < 3600 => Some((taken + 1, first + seconds(more, each)?)),
-        None if joint == 0 && more.as_whole().is_some_and(|m| (1..60).contains(&m)) && input.first().is_some_and(|t| t.glued || unit == Unit::Hour) => {
+        None if joint == 0
+            && more.as_whole().is_some_and(|m| (1..60).contains(&m))
+            && input.first().is_some_and(|t| t.glued || unit == Unit::Hour) =>
+        {
             Some((taken, first + seconds(more, next)?))
         }
         _ => Some((0, first)),
@@ -473,7 +548,11 @@ pub(super) fn size(input: Tokens<'_>) -> Option<(usize, Jar)> {
         return None;
     }
     let hyphen = usize::from(input.nth(used).is_some_and(|t| t.is_mark(Mark::Hyphen)));
-    let sized = hyphen + usize::from(one_of!(input.key(used + hyphen), "size" | "sized" | "mason" | "canning" | "glass" | "empty" | "new" | "wide" | "regular"));
+    let sized = hyphen
+        + usize::from(one_of!(
+            input.key(used + hyphen),
+            "size" | "sized" | "mason" | "canning" | "glass" | "empty" | "new" | "wide" | "regular"
+        ));
     let sized = sized + usize::from(one_of!(input.key(used + sized), "mouth"));
     match input.nth(used + sized).and_then(|t| t.word()) {
         Some(Word::Unit(Unit::Jar)) => Some((used + sized + 1, jar)),
@@ -493,7 +572,8 @@ fn pint_and_half(input: Tokens<'_>) -> Option<usize> {
     at += hyphen(at);
     at += usize::from(one_of!(input.key(at), "a"));
     at += hyphen(at);
-    (input.nth(at)?.word()? == Word::Part(2)).then_some(at + 1 + usize::from(input.nth(at + 1).is_some_and(|t| t.word() == Some(Word::Unit(Unit::Pint)))))
+    (input.nth(at)?.word()? == Word::Part(2))
+        .then_some(at + 1 + usize::from(input.nth(at + 1).is_some_and(|t| t.word() == Some(Word::Unit(Unit::Pint)))))
 }
 
 /// `500 ml jars`, `1 litre jar`, and behind `12 x` without the jars; `n` is the number before the unit.
@@ -514,7 +594,8 @@ fn metric_size(input: Tokens<'_>, n: Number, times: bool) -> Option<(usize, Jar)
     };
     let at = hyphen + 1 + usize::from(input.nth(hyphen + 1).is_some_and(|t| t.is_mark(Mark::Hyphen)));
     let at = at + qualities(input.skip(at));
-    let jarred = matches!(input.nth(at).and_then(|t| t.word()), Some(Word::Unit(Unit::Jar))) || one_of!(input.key(at), "kilner" | "bottles");
+    let jarred = matches!(input.nth(at).and_then(|t| t.word()), Some(Word::Unit(Unit::Jar)))
+        || one_of!(input.key(at), "kilner" | "bottles");
     if jarred {
         return Some((at + 1, jar));
     }

@@ -10,7 +10,7 @@ use super::{
     facts::{Facts, gather, has},
     product::said,
     scan::{Chunk, Item},
-    token::{Mark, one_of},
+    token::{Mark, one_of, says},
     words::{Unit, Verb, Word},
 };
 use crate::{
@@ -21,29 +21,41 @@ use crate::{
 
 /// Whether a clause takes the last entry back.
 pub(super) fn undo(f: &Facts<'_>) -> Option<Statement> {
-    let pointed = f.chunks.iter().any(|c| one_of!(c.key, "that" | "it" | "last" | "entry" | "this" | "one" | "tht" | "previous" | "latest") || matches!(c.item, Item::Amount(a) if a.article));
-    let entry = f.chunks.iter().any(|c| one_of!(c.key, "last" | "entry" | "previous" | "latest"));
+    if !f.any_verb(&[Verb::Undo, Verb::Lift, Verb::Cancel, Verb::Take]) && !says!(f, "forget") || f.has(has::NOT) {
+        return None;
+    }
+    let pointed = f.chunks.iter().any(|c| {
+        one_of!(c.key, "that" | "it" | "last" | "entry" | "this" | "one" | "tht" | "previous" | "latest")
+            || matches!(c.item, Item::Amount(a) if a.article)
+    });
+    let entry = says!(f, "last" | "entry" | "previous" | "latest");
     let verb = f.verb_is(Verb::Undo);
-    let strict = f.any_verb(&[Verb::Lift, Verb::Cancel]) && !f.has(has::JARS | has::CANNER) && pointed && !f.chunks.iter().any(|c| one_of!(c.key, "stop" | "end"));
-    let back = f.any_verb(&[Verb::Take]) && f.chunks.iter().any(|c| one_of!(c.key, "back")) && pointed;
-    let forget = f.chunks.iter().any(|c| one_of!(c.key, "forget")) && entry;
+    let strict = f.any_verb(&[Verb::Lift, Verb::Cancel])
+        && !f.has(has::JARS | has::CANNER)
+        && pointed
+        && !says!(f, "stop" | "end");
+    let back = f.any_verb(&[Verb::Take]) && says!(f, "back") && pointed;
+    let forget = says!(f, "forget") && entry;
     if !(verb || strict || back || forget) || f.has(has::NOT) {
         return None;
     }
-    let named = f.chunks.iter().any(|c| one_of!(c.key, "undo"));
+    let named = says!(f, "undo");
     let plain = f.chunks.iter().all(|c| match c.item {
         Item::Word(Word::Filler | Word::Link | Word::First | Word::Modal | Word::You | Word::Aux) => true,
         Item::Word(Word::Gear) => one_of!(c.key, "entry" | "entries" | "log"),
         Item::Word(Word::PlaceSide) => one_of!(c.key, "back"),
-        Item::Word(Word::Common) | Item::Unknown => one_of!(c.key, "forget" | "last" | "message" | "thing" | "previous" | "latest" | "want" | "need"),
+        Item::Word(Word::Common) | Item::Unknown => {
+            one_of!(c.key, "forget" | "last" | "message" | "thing" | "previous" | "latest" | "want" | "need")
+        }
         Item::Word(Word::Some | Word::Is) => true,
         Item::Verb(Verb::Undo | Verb::Lift | Verb::Cancel | Verb::Take, _) => true,
         Item::Amount(a) => a.unit.is_none() || a.article,
         Item::Mark(_) | Item::When(_) => true,
         _ => false,
     });
-    let yours = f.has(has::YOU) && f.chunks.iter().any(|c| one_of!(c.key, "your" | "ur" | "yours"));
-    let alone = f.chunks.iter().filter(|c| !matches!(c.item, Item::Word(Word::Filler) | Item::Mark(_))).count() <= 1 && !f.chunks.iter().any(|c| one_of!(c.key, "ignore" | "scrap" | "strike"));
+    let yours = f.has(has::YOU) && says!(f, "your" | "ur" | "yours");
+    let alone = f.chunks.iter().filter(|c| !matches!(c.item, Item::Word(Word::Filler) | Item::Mark(_))).count() <= 1
+        && !says!(f, "ignore" | "scrap" | "strike");
     (plain && !yours && (pointed || named || alone)).then_some(Statement::Undo)
 }
 
@@ -80,7 +92,9 @@ pub(super) fn correct(chunks: &[Chunk], first: bool, f: &Facts<'_>, carry: &Carr
         return None;
     }
     // Whatever else is said beside it makes it talk.
-    let stranger = |c: &Chunk| matches!(c.item, Item::Unknown | Item::Word(Word::Common | Word::Alien | Word::They | Word::Folk | Word::You));
+    let stranger = |c: &Chunk| {
+        matches!(c.item, Item::Unknown | Item::Word(Word::Common | Word::Alien | Word::They | Word::Folk | Word::You))
+    };
     if marker != Marker::Strong && chunks.iter().skip(start + rest.len()).any(stranger) {
         return None;
     }
@@ -105,20 +119,35 @@ pub(super) fn correct(chunks: &[Chunk], first: bool, f: &Facts<'_>, carry: &Carr
         return None;
     }
     let only_supply = said == Correct { supply: said.supply, from: said.from, ..Correct::default() };
-    if marker == Marker::Told && (only_supply || said.amount.is_some() && rest.iter().any(|c| one_of!(c.key, "one" | "ones"))) {
+    if marker == Marker::Told
+        && (only_supply || said.amount.is_some() && rest.iter().any(|c| one_of!(c.key, "one" | "ones")))
+    {
         return None;
     }
     let only_when = said == Correct { on: said.on, ..Correct::default() };
-    if only_when && (marker == Marker::Weak || !slots.when.is_some_and(|w| w.has_day()) && !(marker == Marker::Told && chunks.iter().any(|c| one_of!(c.key, "was" | "were")))) {
+    let made_it = chunks.windows(2).any(|w| one_of!(w[0].key, "make") && one_of!(w[1].key, "it"));
+    if only_when
+        && (made_it
+            || marker == Marker::Weak
+            || slots.when.is_none_or(|w| !w.has_day())
+                && !(marker == Marker::Told && chunks.iter().any(|c| one_of!(c.key, "was" | "were"))))
+    {
         return None;
     }
     let negated = chunks.iter().any(|c| one_of!(c.key, "not"));
     let bare = said.amount.is_some() && said == Correct { amount: said.amount, on: said.on, ..Correct::default() };
-    let chatter = rest.len() < chunks.len().saturating_sub(start) && !negated && chunks.get(start + rest.len()..).is_some_and(|tail| tail.iter().any(|c| !matches!(c.item, Item::Word(Word::Filler) | Item::Mark(_))));
-    if bare && (said.on.is_some() || chatter) || slots.any_token(|k| one_of!(k, "oclock" | "o'clock" | "weeks" | "months")) {
+    let chatter = rest.len() < chunks.len().saturating_sub(start)
+        && !negated
+        && chunks
+            .get(start + rest.len()..)
+            .is_some_and(|tail| tail.iter().any(|c| !matches!(c.item, Item::Word(Word::Filler) | Item::Mark(_))));
+    if bare && (said.on.is_some() || chatter)
+        || slots.any_token(|k| one_of!(k, "oclock" | "o'clock" | "weeks" | "months"))
+    {
         return None;
     }
-    let measured = slots.amounts.iter().any(|a| a.unit.is_some() || negated) || slots.crop.is_some() && chunks.iter().any(|c| c.is_mark(Mark::Comma));
+    let measured = slots.amounts.iter().any(|a| a.unit.is_some() || negated)
+        || slots.crop.is_some() && chunks.iter().any(|c| c.is_mark(Mark::Comma));
     if marker == Marker::Weak && (!measured || said.seconds.is_some()) && said.prep.is_none() {
         return None;
     }
@@ -141,24 +170,86 @@ fn marker(chunks: &[Chunk]) -> Option<(Marker, usize)> {
         return Some((Marker::Weak, 1));
     }
     while let Some(chunk) = chunks.get(at) {
-        let pronoun = |n: usize| one_of!(key(n), "jar" | "jars" | "crop" | "weight" | "amount" | "count" | "size" | "date" | "that" | "it" | "those" | "them" | "they" | "this" | "these" | "tht" | "last");
+        let pronoun = |n: usize| {
+            one_of!(
+                key(n),
+                "jar"
+                    | "jars"
+                    | "crop"
+                    | "weight"
+                    | "amount"
+                    | "count"
+                    | "size"
+                    | "date"
+                    | "that"
+                    | "it"
+                    | "those"
+                    | "them"
+                    | "they"
+                    | "this"
+                    | "these"
+                    | "tht"
+                    | "last"
+            )
+        };
         let (next, step) = match chunk.item {
             Item::Mark(Mark::Comma | Mark::Dash | Mark::Colon) => (found, 1),
-            _ if one_of!(chunk.key, "make" | "makes") && (pronoun(at + 1) || one_of!(key(at + 1), "the")) => (Some(Marker::Strong), 2),
+            _ if one_of!(chunk.key, "make" | "makes") && (pronoun(at + 1) || one_of!(key(at + 1), "the")) => {
+                (Some(Marker::Strong), 2)
+            }
             // `make that two`: the article has been read with the number.
-            _ if one_of!(chunk.key, "change" | "correct" | "fix" | "amend" | "edit") && pronoun(at + 1) => (Some(Marker::Strong), 2 + usize::from(one_of!(key(at + 2), "to"))),
+            _ if one_of!(chunk.key, "change" | "correct" | "fix" | "amend" | "edit") && pronoun(at + 1) => {
+                (Some(Marker::Strong), 2 + usize::from(one_of!(key(at + 2), "to")))
+            }
             _ if one_of!(chunk.key, "meant" | "mean") => (Some(Marker::Strong), 1),
             _ if one_of!(chunk.key, "correction") => (Some(Marker::Strong), 1),
             _ if pronoun(at) && one_of!(key(at + 1), "was" | "were" | "shouldve") => (Some(told(found)), 2),
-            _ if one_of!(chunk.key, "should" | "shld" | "shoulda") && one_of!(key(at + 1), "be" | "have" | "read" | "say" | "been") => (Some(told(found)), 2 + usize::from(one_of!(key(at + 2), "been" | "said" | "put" | "written" | "typed" | "read"))),
+            _ if one_of!(chunk.key, "should" | "shld" | "shoulda")
+                && one_of!(key(at + 1), "be" | "have" | "read" | "say" | "been") =>
+            {
+                (
+                    Some(told(found)),
+                    2 + usize::from(one_of!(key(at + 2), "been" | "said" | "put" | "written" | "typed" | "read")),
+                )
+            }
             _ if one_of!(chunk.key, "i") && one_of!(key(at + 1), "should" | "shld" | "shoulda") => (found, 1),
-            _ if one_of!(chunk.key, "my") && one_of!(key(at + 1), "bad" | "mistake" | "fault" | "error") => (found.or(Some(Marker::Weak)), 2),
-            _ if one_of!(chunk.key, "ought") && one_of!(key(at + 1), "to") && one_of!(key(at + 2), "be") => (Some(told(found)), 3),
+            _ if one_of!(chunk.key, "my") && one_of!(key(at + 1), "bad" | "mistake" | "fault" | "error") => {
+                (found.or(Some(Marker::Weak)), 2)
+            }
+            _ if one_of!(chunk.key, "ought") && one_of!(key(at + 1), "to") && one_of!(key(at + 2), "be") => {
+                (Some(told(found)), 3)
+            }
             _ if pronoun(at) && one_of!(key(at + 1), "should" | "shld" | "ought") => (found, 1),
             _ if one_of!(chunk.key, "no" | "nope" | "nah") && at <= 2 => (found.or(Some(Marker::Weak)), 1),
-            _ if one_of!(chunk.key, "oops" | "whoops" | "woops" | "sorry" | "soz" | "actually" | "wait" | "pardon" | "apologies" | "mistake" | "typo" | "wrong" | "argh" | "ugh" | "oh" | "excuse") => (found.or(Some(Marker::Weak)), 1),
+            _ if one_of!(
+                chunk.key,
+                "oops"
+                    | "whoops"
+                    | "woops"
+                    | "sorry"
+                    | "soz"
+                    | "actually"
+                    | "wait"
+                    | "pardon"
+                    | "apologies"
+                    | "mistake"
+                    | "typo"
+                    | "wrong"
+                    | "argh"
+                    | "ugh"
+                    | "oh"
+                    | "excuse"
+            ) =>
+            {
+                (found.or(Some(Marker::Weak)), 1)
+            }
             Item::Word(Word::Filler) => (found, 1),
-            _ if one_of!(chunk.key, "i" | "me" | "my" | "we") && (one_of!(key(at + 1), "meant" | "mean") || found.is_some() && at > 0 && one_of!(key(at), "me" | "my")) => (found, 1),
+            _ if one_of!(chunk.key, "i" | "me" | "my" | "we")
+                && (one_of!(key(at + 1), "meant" | "mean")
+                    || found.is_some() && at > 0 && one_of!(key(at), "me" | "my")) =>
+            {
+                (found, 1)
+            }
             _ if one_of!(chunk.key, "to" | "from_") && found == Some(Marker::Strong) => (found, 1),
             _ => break,
         };
@@ -179,7 +270,17 @@ const fn told(found: Option<Marker>) -> Marker {
 /// Up to where chatter begins: `that was yesterday, sorry`.
 fn ended(rest: &[Chunk], marker: Marker) -> &[Chunk] {
     let end = rest.iter().enumerate().position(|(n, c)| {
-        c.is_mark(Mark::Comma) && rest.get(n + 1..).is_some_and(|tail| tail.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::First | Word::Link | Word::Aux | Word::Is) | Item::Mark(_) | Item::Verb(..)) || marker == Marker::Strong && matches!(c.item, Item::Unknown | Item::Word(_) | Item::Verb(..))))
+        c.is_mark(Mark::Comma)
+            && rest.get(n + 1..).is_some_and(|tail| {
+                tail.iter().all(|c| {
+                    matches!(
+                        c.item,
+                        Item::Word(Word::Filler | Word::First | Word::Link | Word::Aux | Word::Is)
+                            | Item::Mark(_)
+                            | Item::Verb(..)
+                    ) || marker == Marker::Strong && matches!(c.item, Item::Unknown | Item::Word(_) | Item::Verb(..))
+                })
+            })
     });
     rest.get(..end.unwrap_or(rest.len())).unwrap_or(rest)
 }
@@ -191,23 +292,47 @@ fn before_not(rest: &[Chunk]) -> &[Chunk] {
         let but = rest.iter().position(|c| one_of!(c.key, "but") || c.is_mark(Mark::Comma)).map_or(0, |at| at + 1);
         return rest.get(but..).filter(|r| but > 0 && !r.is_empty()).unwrap_or_default();
     }
-    let end = rest.get(not.wrapping_sub(1)).filter(|c| c.is_mark(Mark::Comma) || c.word() == Some(Word::And)).map_or(not, |_| not - 1);
+    let end = rest
+        .get(not.wrapping_sub(1))
+        .filter(|c| c.is_mark(Mark::Comma) || c.word() == Some(Word::And))
+        .map_or(not, |_| not - 1);
     rest.get(..end).unwrap_or_default()
 }
 
 fn is_slot(chunk: &Chunk) -> bool {
     match chunk.item {
-        Item::Word(Word::Link) => !one_of!(chunk.key, "left" | "here" | "there" | "round" | "over" | "about" | "for" | "next" | "before" | "after"),
+        Item::Word(Word::Link) => !one_of!(
+            chunk.key,
+            "left" | "here" | "there" | "round" | "over" | "about" | "for" | "next" | "before" | "after"
+        ),
         Item::Word(Word::Filler | Word::Quality | Word::Is | Word::And | Word::PlaceSide) => true,
         Item::Word(Word::Gear) => one_of!(chunk.key, "canner" | "skins" | "plants"),
-        Item::Amount(_) | Item::When(_) | Item::Product(_) | Item::Crop(_) | Item::Variety(..) | Item::Prep(_) | Item::Ripe(_) | Item::Place | Item::Store(_) | Item::Supply(_) | Item::Canner(_) => true,
+        Item::Amount(_)
+        | Item::When(_)
+        | Item::Product(_)
+        | Item::Crop(_)
+        | Item::Variety(..)
+        | Item::Prep(_)
+        | Item::Ripe(_)
+        | Item::Place
+        | Item::Store(_)
+        | Item::Supply(_)
+        | Item::Canner(_) => true,
         Item::Mark(mark) => matches!(mark, Mark::Comma | Mark::Hyphen | Mark::Dot | Mark::Bang | Mark::And),
         _ => false,
     }
 }
 
 fn fields(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Correct> {
-    let mut said = Correct { prep: f.prep, ripeness: f.ripe, canner: f.canner, from: f.source.or(f.stock).or(f.dest), supply: f.supply, on: f.when.and_then(|w| w.when(carry.context)), ..Correct::default() };
+    let mut said = Correct {
+        prep: f.prep,
+        ripeness: f.ripe,
+        canner: f.canner,
+        from: f.source.or(f.stock).or(f.dest),
+        supply: f.supply,
+        on: f.when.and_then(|w| w.when(carry.context)),
+        ..Correct::default()
+    };
     said.crop = f.crop.filter(|_| f.product.is_none());
     said.variety = f.variety.filter(|_| f.product.is_none()).map(str::to_owned);
     said.place = f.place.and_then(|(from, to)| said_place(f, from, to));

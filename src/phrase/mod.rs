@@ -99,7 +99,13 @@ pub struct Lexicon {
 
 impl Default for Lexicon {
     fn default() -> Self {
-        Self { name: "rackful".to_owned(), recipes: Vec::new(), batches: Vec::new(), usual: Product::THICK_SAUCE, metric: false }
+        Self {
+            name: "rackful".to_owned(),
+            recipes: Vec::new(),
+            batches: Vec::new(),
+            usual: Product::THICK_SAUCE,
+            metric: false,
+        }
     }
 }
 
@@ -168,13 +174,18 @@ pub fn mass_unit(words: &str) -> Option<Mass> {
 
 /// Takes the assistant's name out of the words; says whether it stood first, greetings apart.
 fn address(text: &str, tokens: &mut [Token], name: &str) -> bool {
-    let is_name = |token: &Token| text.get(token.from as usize..token.to as usize).is_some_and(|word| word.eq_ignore_ascii_case(name));
+    let is_name = |token: &Token| {
+        text.get(token.from as usize..token.to as usize).is_some_and(|word| word.eq_ignore_ascii_case(name))
+    };
     let mut addressed = false;
     for at in 0..tokens.len() {
         if !is_name(&tokens[at]) {
             continue;
         }
-        addressed |= tokens[..at].iter().all(|t| matches!(t.sense, Sense::Word(Word::Filler | Word::DayPart(_)) | Sense::Mark(_)) || t.word() == Some(Word::Quality));
+        addressed |= tokens[..at].iter().all(|t| {
+            matches!(t.sense, Sense::Word(Word::Filler | Word::DayPart(_)) | Sense::Mark(_))
+                || t.word() == Some(Word::Quality)
+        });
         tokens[at].sense = Sense::Word(Word::Filler);
         // The name and the mark behind it are a call, not a clause.
         if let Some(next) = tokens.get_mut(at + 1).filter(|t| t.is_mark(Mark::Colon) || t.is_mark(Mark::Dash)) {

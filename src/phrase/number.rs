@@ -66,7 +66,8 @@ fn scale(input: Tokens<'_>, number: Number) -> (usize, Number) {
 
 /// `and a half`, `and three quarters`, `and a bit`.
 fn and_share(input: Tokens<'_>, number: Number) -> (usize, Number) {
-    let joined = input.first().is_some_and(|t| t.word() == Some(Word::And) || t.is_mark(Mark::And) || t.is_mark(Mark::Plus));
+    let joined =
+        input.first().is_some_and(|t| t.word() == Some(Word::And) || t.is_mark(Mark::And) || t.is_mark(Mark::Plus));
     if !joined {
         return (0, number);
     }

@@ -17,7 +17,9 @@ fn count(number: Number, jar: Option<Jar>) -> Option<(u32, Option<Jar>)> {
     match number.as_count() {
         Some(n) => Some((n, jar)),
         None if jar == Some(Jar::Pint) && number.as_f64() == 0.5 => Some((1, Some(Jar::HalfPint))),
-        None if jar == Some(Jar::Pint) && number.as_f64().fract() == 0.5 => Some((number.as_f64().trunc() as u32, Some(Jar::HalfPint))),
+        None if jar == Some(Jar::Pint) && number.as_f64().fract() == 0.5 => {
+            Some((number.as_f64().trunc() as u32, Some(Jar::HalfPint)))
+        }
         None => None,
     }
 }
@@ -54,10 +56,13 @@ pub(super) fn began(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
     }
     said.product = build::product(f, carry);
     let crop_alone = f.product.is_none() && (f.crop.is_some() || f.prep.is_some());
-    if said.product.is_some() && (!crop_alone || sure || f.verb.is_some_and(|(verb, _)| verb == Verb::Begin) && f.clean()) {
+    if said.product.is_some()
+        && (!crop_alone || sure || f.verb.is_some_and(|(verb, _)| verb == Verb::Begin) && f.clean())
+    {
         return Some(Statement::Began(said));
     }
-    let plain = f.clean() && f.has(has::BATCH) || sure && f.clean() && f.verb.is_some_and(|(verb, _)| verb == Verb::Begin);
+    let plain =
+        f.clean() && f.has(has::BATCH) || sure && f.clean() && f.verb.is_some_and(|(verb, _)| verb == Verb::Begin);
     build::clarify_if(plain && said.product.is_none(), (Kind::Began, Statement::Began(said)), Missing::Product, None)
 }
 
@@ -78,7 +83,12 @@ pub(super) fn filled(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
     };
     carry.jar = said.jar;
     if amount.is_none() && bare.is_some() && !f.has(has::JARS) {
-        return build::clarify_if(build::is_plain(f), (Kind::Filled, Statement::Filled(Filled { jars: bare, ..said })), Missing::Jar, f.bare().map(|a| a.number));
+        return build::clarify_if(
+            build::is_plain(f),
+            (Kind::Filled, Statement::Filled(Filled { jars: bare, ..said })),
+            Missing::Jar,
+            f.bare().map(|a| a.number),
+        );
     }
     let jars = said.jars.is_some() || f.has(has::JARS);
     (jars && f.alien == 0).then_some(Statement::Filled(said))
@@ -100,7 +110,8 @@ pub(super) fn jarred(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Op
     if f.alien > 0 && !matches!(f.product, Some(Named::Said(..) | Named::Recipe(_))) && !named {
         return None;
     }
-    said.product = build::product(f, carry).filter(|_| named || said.jar.is_some() || kind == Kind::Opened && f.has(has::JARS));
+    said.product =
+        build::product(f, carry).filter(|_| named || said.jar.is_some() || kind == Kind::Opened && f.has(has::JARS));
     carry.jar = said.jar;
     if kind == Kind::Opened {
         said.mass = None;
@@ -124,7 +135,14 @@ pub(super) fn jarred(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Op
 }
 
 /// No jars counted: `canned 9 of salsa`, `froze` and so on without an amount.
-fn without_jars(kind: Kind, f: &Facts<'_>, carry: &Carry<'_, '_>, mut said: Jarred, named: bool, wrap: impl Fn(Jarred) -> Statement) -> Option<Statement> {
+fn without_jars(
+    kind: Kind,
+    f: &Facts<'_>,
+    carry: &Carry<'_, '_>,
+    mut said: Jarred,
+    named: bool,
+    wrap: impl Fn(Jarred) -> Statement,
+) -> Option<Statement> {
     if let Some(amount) = f.bare().filter(|a| a.count().is_some()) {
         if f.bad_object && !named {
             return None;
@@ -142,6 +160,10 @@ fn without_jars(kind: Kind, f: &Facts<'_>, carry: &Carry<'_, '_>, mut said: Jarr
         return None;
     }
     let past = f.verb.is_some_and(|(_, form)| form == Form::Past);
-    let sure = past && f.clean() && (f.product.is_some() || f.crop.is_some() || f.has(has::SOME)) && !f.has(has::YOU | has::THEY | has::FOLK) && f.place_way != Way::Into;
+    let sure = past
+        && f.clean()
+        && (f.product.is_some() || f.crop.is_some() || f.has(has::SOME))
+        && !f.has(has::YOU | has::THEY | has::FOLK)
+        && f.place_way != Way::Into;
     build::clarify_if(sure, (kind, wrap(said)), Missing::Amount, None)
 }

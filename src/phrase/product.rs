@@ -2,7 +2,7 @@
 
 use super::{
     Lexicon,
-    token::{Mark, Sense, Token, Tokens, key, one_of},
+    token::{Beginnings, Mark, Sense, Token, Tokens, key, one_of},
     words::Word,
 };
 use crate::vocabulary::{CannerKind, Crop, Pack, Prep, Product, Ripeness, Supply};
@@ -45,18 +45,43 @@ static PHRASES: &[(&[u64], &str)] = phrases! {
     "pasta" "sauce" => "pasta sauce"; "pizza" "sauce" => "pizza sauce"; "barbecue" "sauce" => "barbecue sauce"; "bbq" "sauce" => "bbq sauce"; "chili" "sauce" => "chili sauce"; "chilli" "sauce" => "chilli sauce"; "enchilada" "sauce" => "enchilada sauce"; "marinara" "sauce" => "marinara sauce"; "tomato" "soup" => "tomato soup"; "tomato" "paste" => "tomato paste"; "tomato" "puree" => "tomato puree";
 };
 
+static BEGINNINGS: Beginnings = {
+    let (mut set, mut at) = (Beginnings::EMPTY, 0);
+    while at < PHRASES.len() {
+        set = set.with(PHRASES[at].0[0]);
+        at += 1;
+    }
+    set
+};
+
 /// A product at the start: how many tokens, and which.
 pub(super) fn product(input: Tokens<'_>) -> Option<(usize, Named)> {
     let first = input.first()?;
     let starts = match first.sense {
-        Sense::Word(Word::Product | Word::Crop(_) | Word::Quality | Word::Ripe(_) | Word::Variety(..) | Word::Common | Word::Alien | Word::Gear | Word::PlaceSide | Word::Filler) | Sense::Unknown => true,
+        Sense::Word(
+            Word::Product
+            | Word::Crop(_)
+            | Word::Quality
+            | Word::Ripe(_)
+            | Word::Variety(..)
+            | Word::Common
+            | Word::Alien
+            | Word::Gear
+            | Word::PlaceSide
+            | Word::Filler,
+        )
+        | Sense::Unknown => true,
         Sense::Word(_) => false,
         _ => return None,
     };
-    if !starts || one_of!(first.key, "stock" | "dill" | "butter" | "paste") && !matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Product)) {
+    if !starts
+        || one_of!(first.key, "stock" | "dill" | "butter" | "paste")
+            && !matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Product))
+    {
         return None;
     }
-    let known = PHRASES
+    let phrases = if BEGINNINGS.may_have(first.key) { PHRASES } else { &[] };
+    let known = phrases
         .iter()
         .filter(|(words, _)| words[0] == first.key && words.iter().enumerate().all(|(n, word)| input.key(n) == *word))
         .max_by_key(|(words, _)| words.len());
@@ -99,9 +124,50 @@ fn matching(text: &str, name: &str) -> Option<usize> {
 pub(super) fn names(token: &Token) -> bool {
     match token.sense {
         Sense::Unknown => true,
-        Sense::Word(Word::Common | Word::Variety(..) | Word::Crop(_) | Word::Ripe(_) | Word::Kin | Word::Folk | Word::Is | Word::Prep(_) | Word::Alien | Word::Weekday(_) | Word::Month(_) | Word::Place | Word::PlaceSide | Word::Supply(_) | Word::Product) => true,
-        Sense::Word(Word::Quality) => one_of!(token.key, "hot" | "spicy" | "mild" | "smoky" | "sweet" | "chunky" | "smoked" | "black" | "white" | "yellow" | "purple" | "mixed" | "raw" | "bread" | "funky" | "old" | "quick" | "thick" | "thin" | "dark" | "light"),
-        Sense::Word(Word::Filler) => one_of!(token.key, "best" | "super" | "honey" | "first" | "great" | "late" | "early" | "happy"),
+        Sense::Word(
+            Word::Common
+            | Word::Variety(..)
+            | Word::Crop(_)
+            | Word::Ripe(_)
+            | Word::Kin
+            | Word::Folk
+            | Word::Is
+            | Word::Prep(_)
+            | Word::Alien
+            | Word::Weekday(_)
+            | Word::Month(_)
+            | Word::Place
+            | Word::PlaceSide
+            | Word::Supply(_)
+            | Word::Product,
+        ) => true,
+        Sense::Word(Word::Quality) => one_of!(
+            token.key,
+            "hot"
+                | "spicy"
+                | "mild"
+                | "smoky"
+                | "sweet"
+                | "chunky"
+                | "smoked"
+                | "black"
+                | "white"
+                | "yellow"
+                | "purple"
+                | "mixed"
+                | "raw"
+                | "bread"
+                | "funky"
+                | "old"
+                | "quick"
+                | "thick"
+                | "thin"
+                | "dark"
+                | "light"
+        ),
+        Sense::Word(Word::Filler) => {
+            one_of!(token.key, "best" | "super" | "honey" | "first" | "great" | "late" | "early" | "happy")
+        }
         Sense::Word(Word::Verb(..)) => one_of!(token.key, "roasted" | "pickled"),
         Sense::Word(Word::Gear) => one_of!(token.key, "meat" | "house"),
         Sense::Mark(Mark::Hyphen) => true,
@@ -178,25 +244,56 @@ pub(super) fn said(text: &str, tokens: &[Token], from: usize, to: usize) -> Opti
 pub(super) fn canner(input: Tokens<'_>) -> Option<(usize, CannerKind)> {
     let skip = |n: usize| usize::from(input.nth(n).is_some_and(|t| t.is_mark(Mark::Hyphen)));
     let trailing = |mut n: usize| {
-        while one_of!(input.key(n), "gauge" | "pressure" | "canner" | "bath" | "cooker" | "pot" | "kettle" | "one" | "canners" | "dial" | "weighted" | "water") || input.nth(n).is_some_and(|t| t.is_mark(Mark::Hyphen)) && n > 0 {
+        while one_of!(
+            input.key(n),
+            "gauge"
+                | "pressure"
+                | "canner"
+                | "bath"
+                | "cooker"
+                | "pot"
+                | "kettle"
+                | "one"
+                | "canners"
+                | "dial"
+                | "weighted"
+                | "water"
+        ) || input.nth(n).is_some_and(|t| t.is_mark(Mark::Hyphen)) && n > 0
+        {
             n += 1;
         }
         n
     };
     let second = 1 + skip(1);
     let free = usize::from(one_of!(input.key(0), "atmospheric" | "free"));
-    if one_of!(input.key(free), "steam") && one_of!(input.key(free + 1 + skip(free + 1)), "canner" | "canning" | "flowing") {
+    if one_of!(input.key(free), "steam")
+        && one_of!(input.key(free + 1 + skip(free + 1)), "canner" | "canning" | "flowing")
+    {
         return Some((trailing(free + 1), CannerKind::Steam));
     }
     match input.key(0) {
         k if one_of!(k, "steam") => Some((1, CannerKind::Steam)),
-        k if one_of!(k, "boiling" | "hot") && one_of!(input.key(second), "water") => Some((trailing(second + 1), CannerKind::BoilingWater)),
-        k if one_of!(k, "water") && one_of!(input.key(second), "bath" | "canner") => Some((trailing(second + 1), CannerKind::BoilingWater)),
+        k if one_of!(k, "boiling" | "hot") && one_of!(input.key(second), "water") => {
+            Some((trailing(second + 1), CannerKind::BoilingWater))
+        }
+        k if one_of!(k, "water") && one_of!(input.key(second), "bath" | "canner") => {
+            Some((trailing(second + 1), CannerKind::BoilingWater))
+        }
         k if one_of!(k, "bwb" | "wbc" | "wb" | "waterbath") => Some((trailing(1), CannerKind::BoilingWater)),
-        k if one_of!(k, "dial") && one_of!(input.key(second), "gauge" | "pressure" | "canner") => Some((trailing(second + 1), CannerKind::PressureDial)),
-        k if one_of!(k, "weighted" | "weight") && one_of!(input.key(second), "gauge" | "pressure" | "canner") => Some((trailing(second + 1), CannerKind::PressureWeighted)),
+        k if one_of!(k, "dial") && one_of!(input.key(second), "gauge" | "pressure" | "canner") => {
+            Some((trailing(second + 1), CannerKind::PressureDial))
+        }
+        k if one_of!(k, "weighted" | "weight") && one_of!(input.key(second), "gauge" | "pressure" | "canner") => {
+            Some((trailing(second + 1), CannerKind::PressureWeighted))
+        }
         k if one_of!(k, "pressure") => {
-            let end = (1..8).take_while(|n| one_of!(input.key(*n), "canner" | "cooker" | "one" | "with" | "a" | "the" | "and" | "has" | "pot") || input.nth(*n).is_some_and(|t| t.is_mark(Mark::Comma))).count() + 1;
+            let end = (1..8)
+                .take_while(|n| {
+                    one_of!(input.key(*n), "canner" | "cooker" | "one" | "with" | "a" | "the" | "and" | "has" | "pot")
+                        || input.nth(*n).is_some_and(|t| t.is_mark(Mark::Comma))
+                })
+                .count()
+                + 1;
             let kind = match input.key(end) {
                 k if one_of!(k, "dial") => CannerKind::PressureDial,
                 k if one_of!(k, "weighted" | "weight" | "weights" | "jiggler") => CannerKind::PressureWeighted,

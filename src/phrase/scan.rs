@@ -122,7 +122,9 @@ fn unknown(input: Tokens<'_>) -> (usize, Item) {
 
 fn worded(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize, Item) {
     match word {
-        Word::Small(_) | Word::Tens(_) | Word::Hundred | Word::Thousand | Word::Dozen | Word::Couple => return counted_word(input, word, context),
+        Word::Small(_) | Word::Tens(_) | Word::Hundred | Word::Thousand | Word::Dozen | Word::Couple => {
+            return counted_word(input, word, context);
+        }
         Word::Part(_) => {
             if let Some((used, class)) = ripeness(input) {
                 return (used, Item::Ripe(class));
@@ -136,7 +138,12 @@ fn worded(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize, Item)
                 return (used, Item::When(moment));
             }
         }
-        Word::Filler if one_of!(token_key(input), "like" | "roughly" | "approx" | "circa" | "late" | "early" | "first" | "bout") => {
+        Word::Filler
+            if one_of!(
+                token_key(input),
+                "like" | "roughly" | "approx" | "circa" | "late" | "early" | "first" | "bout"
+            ) =>
+        {
             if let Some((used, moment)) = moment(input, context) {
                 return (used, Item::When(moment));
             }
@@ -163,10 +170,10 @@ fn counted_word(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize,
 
 /// A unit with no number before it: a jar's size, or a pound left by itself.
 fn unit(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize, Item) {
-    if one_of!(input.key(0), "hour" | "day") {
-        if let Some((used, moment)) = moment(input, context) {
-            return (used, Item::When(moment));
-        }
+    if one_of!(input.key(0), "hour" | "day")
+        && let Some((used, moment)) = moment(input, context)
+    {
+        return (used, Item::When(moment));
     }
     match amount(input) {
         Some((used, amount)) => (used, Item::Amount(amount)),
@@ -176,16 +183,42 @@ fn unit(input: Tokens<'_>, word: Word, context: &Context<'_>) -> (usize, Item) {
 
 fn link(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
     let key = input.key(0);
-    let dated = one_of!(key, "at" | "on" | "last" | "this" | "the" | "around" | "about" | "by" | "since" | "from" | "a" | "an" | "of" | "next" | "round");
-    if dated {
-        if let Some((used, moment)) = moment(input, context) {
-            return (used, Item::When(moment));
-        }
+    let dated = one_of!(
+        key,
+        "at" | "on"
+            | "last"
+            | "this"
+            | "the"
+            | "around"
+            | "about"
+            | "by"
+            | "since"
+            | "from"
+            | "a"
+            | "an"
+            | "of"
+            | "next"
+            | "round"
+    );
+    if dated && let Some((used, moment)) = moment(input, context) {
+        return (used, Item::When(moment));
     }
-    if one_of!(key, "a" | "an" | "another" | "anothr" | "annother" | "anotha" | "the" | "that" | "this" | "last" | "minus" | "negative") {
-        if let Some((used, amount)) = amount(input) {
-            return (used, Item::Amount(amount));
-        }
+    if one_of!(
+        key,
+        "a" | "an"
+            | "another"
+            | "anothr"
+            | "annother"
+            | "anotha"
+            | "the"
+            | "that"
+            | "this"
+            | "last"
+            | "minus"
+            | "negative"
+    ) && let Some((used, amount)) = amount(input)
+    {
+        return (used, Item::Amount(amount));
     }
     if one_of!(key, "next") && one_of!(input.key(1), "door" | "doors") {
         return (2, Item::Word(Word::Folk));
@@ -196,7 +229,9 @@ fn link(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
 /// Nouns and verbs.
 fn thing(input: Tokens<'_>, word: Word) -> (usize, Item) {
     // Canning salt and canning jars are not yet canning.
-    if one_of!(input.key(0), "canning" | "bottling" | "preserving") && matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Supply(_) | Word::Unit(Unit::Jar))) {
+    if one_of!(input.key(0), "canning" | "bottling" | "preserving")
+        && matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Supply(_) | Word::Unit(Unit::Jar)))
+    {
         return (1, Item::Word(Word::Quality));
     }
     match word {
@@ -214,19 +249,24 @@ fn thing(input: Tokens<'_>, word: Word) -> (usize, Item) {
         _ => {}
     }
     // What the cold did to it is no place, and a deep freeze is one.
-    if one_of!(input.key(0), "freezer" | "freezr" | "frzr") && one_of!(input.key(1), "burn" | "burned" | "burnt" | "burns") {
+    if one_of!(input.key(0), "freezer" | "freezr" | "frzr")
+        && one_of!(input.key(1), "burn" | "burned" | "burnt" | "burns")
+    {
         return (2, Item::Word(Word::Quality));
     }
     if one_of!(input.key(0), "deep") && one_of!(input.key(1), "freeze" | "freezer") {
         return (2, Item::Store(Stock::Freezer));
     }
-    if one_of!(input.key(0), "food") && one_of!(input.key(1), "pantry" | "bank" | "shelf" | "bin" | "drive" | "kitchen") {
+    if one_of!(input.key(0), "food") && one_of!(input.key(1), "pantry" | "bank" | "shelf" | "bin" | "drive" | "kitchen")
+    {
         return (2, Item::Word(Word::Folk));
     }
-    if matches!(word, Word::Place | Word::PlaceSide | Word::Quality | Word::Common | Word::Filler | Word::Ripe(_) | Word::Alien) {
-        if let Some(used) = place(input) {
-            return (used, Item::Place);
-        }
+    if matches!(
+        word,
+        Word::Place | Word::PlaceSide | Word::Quality | Word::Common | Word::Filler | Word::Ripe(_) | Word::Alien
+    ) && let Some(used) = place(input)
+    {
+        return (used, Item::Place);
     }
     if let Some((used, named)) = product(input) {
         return (used, Item::Product(named));
@@ -234,10 +274,10 @@ fn thing(input: Tokens<'_>, word: Word) -> (usize, Item) {
     if let Some((used, name, crop)) = variety(input) {
         return (used, Item::Variety(name, crop));
     }
-    if matches!(word, Word::Ripe(_) | Word::Quality | Word::Filler) {
-        if let Some((used, class)) = ripeness(input) {
-            return (used, Item::Ripe(class));
-        }
+    if matches!(word, Word::Ripe(_) | Word::Quality | Word::Filler)
+        && let Some((used, class)) = ripeness(input)
+    {
+        return (used, Item::Ripe(class));
     }
     let item = match word {
         Word::Crop(crop) => Item::Crop(crop),
@@ -270,7 +310,9 @@ fn own_name(out: &mut Vec<Chunk>, tokens: &[Token], chunk: Chunk, named: Named) 
         }
     }
     let plain = first == chunk.from as usize;
-    let tomato = first + 1 == chunk.from as usize && tokens[first].word() == Some(Word::Crop(Crop::Tomato)) && matches!(named, Named::Known("salsa"));
+    let tomato = first + 1 == chunk.from as usize
+        && tokens[first].word() == Some(Word::Crop(Crop::Tomato))
+        && matches!(named, Named::Known("salsa"));
     if plain || tomato {
         let item = match named {
             Named::Said(..) => Item::Product(Named::Said(chunk.from, chunk.to)),
@@ -285,7 +327,14 @@ fn own_name(out: &mut Vec<Chunk>, tokens: &[Token], chunk: Chunk, named: Named) 
     let first = out.last().map_or(first, |last| first.max(last.to as usize));
     let from = first as u32;
     if first == chunk.from as usize {
-        return Chunk { item: if let Named::Said(..) = named { Item::Product(Named::Said(chunk.from, chunk.to)) } else { chunk.item }, ..chunk };
+        return Chunk {
+            item: if let Named::Said(..) = named {
+                Item::Product(Named::Said(chunk.from, chunk.to))
+            } else {
+                chunk.item
+            },
+            ..chunk
+        };
     }
     Chunk { item: Item::Product(Named::Said(from, chunk.to)), from, to: chunk.to, key: tokens[first].key }
 }
@@ -295,7 +344,10 @@ fn is_name_part(tokens: &[Token], at: usize) -> bool {
     let owned = || tokens.get(at + 1).is_some_and(|next| next.word() == Some(Word::Is));
     match token.word() {
         Some(Word::Kin | Word::Folk) => owned(),
-        Some(Word::Is) => at > 0 && matches!(tokens[at - 1].sense, Sense::Unknown | Sense::Word(Word::Kin | Word::Folk | Word::Common)),
+        Some(Word::Is) => {
+            at > 0
+                && matches!(tokens[at - 1].sense, Sense::Unknown | Sense::Word(Word::Kin | Word::Folk | Word::Common))
+        }
         Some(Word::Unit(Unit::Jar)) => false,
         _ => names(token) && !(token.sense == Sense::Mark(Mark::Hyphen) && at == 0),
     }

@@ -7,7 +7,7 @@ use super::{
     product::said,
     scan::{Chunk, Item},
     supplies,
-    token::{Mark, Sense, Token, Tokens, one_of},
+    token::{Mark, Sense, Token, Tokens, one_of, says},
     words::{Unit, Verb, Word},
 };
 use crate::{
@@ -18,11 +18,22 @@ use crate::{
 };
 
 fn set(key: SettingKey) -> Set {
-    Set { key, length: None, canner: None, jars: None, jar: None, mass: None, volume: None, product: None, word: None, from: None, to: None, supply: None, count: None, temp: None }
-}
-
-fn any(f: &Facts<'_>, accept: impl Fn(u64) -> bool) -> bool {
-    f.chunks.iter().any(|c| accept(c.key))
+    Set {
+        key,
+        length: None,
+        canner: None,
+        jars: None,
+        jar: None,
+        mass: None,
+        volume: None,
+        product: None,
+        word: None,
+        from: None,
+        to: None,
+        supply: None,
+        count: None,
+        temp: None,
+    }
 }
 
 fn position(f: &Facts<'_>, accept: impl Fn(u64) -> bool) -> Option<usize> {
@@ -34,10 +45,55 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
     if let Some(low) = low(rest) {
         return vec![low];
     }
-    if f.has(has::FOLK | has::THEY | has::YOU) || any(f, |k| one_of!(k, "their" | "his" | "her")) {
+    if f.has(has::FOLK | has::THEY | has::YOU) || says!(f, "their" | "his" | "her") {
         return Vec::new();
     }
-    let one = altitude(f, carry).or_else(|| bag(f)).or_else(|| usual(f, carry)).or_else(|| room(f, carry)).or_else(|| units(f));
+    let words = says!(
+        f,
+        "altitude"
+            | "alt"
+            | "elevation"
+            | "sea"
+            | "bag"
+            | "bags"
+            | "a"
+            | "the"
+            | "my"
+            | "usual"
+            | "default"
+            | "usually"
+            | "normally"
+            | "room"
+            | "units"
+            | "unit"
+            | "metric"
+            | "imperial"
+            | "kilos"
+            | "pounds"
+            | "grams"
+            | "lbs"
+            | "lb"
+            | "kg"
+            | "canner"
+            | "holds"
+            | "hold"
+            | "fits"
+            | "takes"
+            | "capacity"
+    );
+    if !(words
+        || f.unit(Unit::Bag).is_some()
+        || f.canner.is_some()
+        || f.has(has::FIRST) && f.has(has::AT)
+        || f.has(has::CANNER))
+    {
+        return Vec::new();
+    }
+    let one = altitude(f, carry)
+        .or_else(|| bag(f))
+        .or_else(|| usual(f, carry))
+        .or_else(|| room(f, carry))
+        .or_else(|| units(f));
     match one {
         Some(one) => vec![one],
         None => canner(f, carry),
@@ -69,7 +125,7 @@ pub(super) fn is_sea_level(f: &Facts<'_>) -> bool {
 }
 
 fn altitude(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let named = any(f, |k| one_of!(k, "altitude" | "alt" | "elevation")) || is_sea_level(f);
+    let named = says!(f, "altitude" | "alt" | "elevation") || is_sea_level(f);
     let here = f.has(has::FIRST) && f.has(has::AT) && f.verb.is_none() && f.chunks.len() <= 6;
     if !(named || here) || !f.clean() || f.has(has::NOT | has::MODAL) || carry.kind == Some(Kind::TimerStart) {
         return None;
@@ -86,13 +142,37 @@ fn altitude(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 
 fn bag(f: &Facts<'_>) -> Option<Statement> {
     let one = |a: &Amount| a.article || a.number.as_whole() == Some(1) && !a.further;
-    let is_bag = |c: &Chunk| matches!(c.item, Item::Word(Word::Unit(Unit::Bag))) || matches!(c.item, Item::Amount(a) if a.is(Unit::Bag) && one(&a) && a.each.is_none());
+    let is_bag = |c: &Chunk| {
+        matches!(c.item, Item::Word(Word::Unit(Unit::Bag)))
+            || matches!(c.item, Item::Amount(a) if a.is(Unit::Bag) && one(&a) && a.each.is_none())
+    };
     let at = f.chunks.iter().position(is_bag)?;
-    let lead = f.chunks.iter().take(at).all(|c| matches!(c.item, Item::Word(Word::Link | Word::Filler | Word::Quality | Word::Aux | Word::Modal | Word::You | Word::First) | Item::Verb(Verb::Set | Verb::Change, _)) || one_of!(c.key, "usual" | "default" | "freezer" | "standard" | "call" | "consider" | "reckon" | "figure") || matches!(c.item, Item::Store(_)));
+    let lead = f.chunks.iter().take(at).all(|c| {
+        matches!(
+            c.item,
+            Item::Word(Word::Link | Word::Filler | Word::Quality | Word::Aux | Word::Modal | Word::You | Word::First)
+                | Item::Verb(Verb::Set | Verb::Change, _)
+        ) || one_of!(c.key, "usual" | "default" | "freezer" | "standard" | "call" | "consider" | "reckon" | "figure")
+            || matches!(c.item, Item::Store(_))
+    });
     let next = f.chunks.get(at + 1)?;
-    let says = matches!(next.item, Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon) | Item::Verb(Verb::Weigh, _)) || one_of!(next.key, "size" | "weight" | "weights" | "to" | "hold" | "holds" | "at");
-    let usual = f.chunks.iter().take(at).any(|c| one_of!(c.key, "usual" | "default" | "standard" | "call" | "consider" | "reckon" | "figure"));
-    if !lead || !(says || usual) || f.has(has::NOT) || f.unknown + f.alien > 0 || f.common > u16::from(usual) || f.dest.is_some() || f.has(has::THERE | has::OUT) {
+    let says = matches!(
+        next.item,
+        Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon) | Item::Verb(Verb::Weigh, _)
+    ) || one_of!(next.key, "size" | "weight" | "weights" | "to" | "hold" | "holds" | "at");
+    let usual = f
+        .chunks
+        .iter()
+        .take(at)
+        .any(|c| one_of!(c.key, "usual" | "default" | "standard" | "call" | "consider" | "reckon" | "figure"));
+    if !lead
+        || !(says || usual)
+        || f.has(has::NOT)
+        || f.unknown + f.alien > 0
+        || f.common > u16::from(usual)
+        || f.dest.is_some()
+        || f.has(has::THERE | has::OUT)
+    {
         return None;
     }
     let mut said = set(SettingKey::Bag);
@@ -111,9 +191,14 @@ fn bag(f: &Facts<'_>) -> Option<Statement> {
 }
 
 fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let named = any(f, |k| one_of!(k, "usual" | "default"));
-    let usually = any(f, |k| one_of!(k, "usually" | "normally")) && f.any_verb(&[Verb::Make, Verb::Do, Verb::Can]);
-    if !(named || usually) || f.unknown > 0 && !matches!(f.product, Some(super::product::Named::Said(..) | super::product::Named::Recipe(_))) || f.has(has::NOT) || f.alien > 0 {
+    let named = says!(f, "usual" | "default");
+    let usually = says!(f, "usually" | "normally") && f.any_verb(&[Verb::Make, Verb::Do, Verb::Can]);
+    if !(named || usually)
+        || f.unknown > 0
+            && !matches!(f.product, Some(super::product::Named::Said(..) | super::product::Named::Recipe(_)))
+        || f.has(has::NOT)
+        || f.alien > 0
+    {
         return None;
     }
     let mut said = set(SettingKey::Usual);
@@ -123,8 +208,17 @@ fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 }
 
 fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let at = position(f, |k| one_of!(k, "room" | "kitchen")).filter(|at| one_of!(f.chunks[*at].key, "room") || f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Celsius | Unit::C | Unit::Fahrenheit | Unit::Degree))))?;
-    if f.alien > 0 || f.unknown > 0 || f.has(has::NOT) || f.chunks.iter().any(|c| c.is_mark(Mark::Money) || c.word() == Some(Word::Price)) {
+    let at = position(f, |k| one_of!(k, "room" | "kitchen")).filter(|at| {
+        one_of!(f.chunks[*at].key, "room")
+            || f.amounts
+                .iter()
+                .any(|a| matches!(a.unit, Some(Unit::Celsius | Unit::C | Unit::Fahrenheit | Unit::Degree)))
+    })?;
+    if f.alien > 0
+        || f.unknown > 0
+        || f.has(has::NOT)
+        || f.chunks.iter().any(|c| c.is_mark(Mark::Money) || c.word() == Some(Word::Price))
+    {
         return None;
     }
     let amount = f.chunks.iter().skip(at).find_map(|c| match c.item {
@@ -140,51 +234,111 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
         Some(Unit::Degree) | None => Temperature::from_celsius(n),
         _ => None,
     }?;
-    let told = n >= 32.0 || any(f, |k| one_of!(k, "temp" | "temperature" | "is" | "at" | "=")) || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)));
+    if f.amounts.len() > 1 {
+        return None;
+    }
+    let told = n >= 32.0
+        || says!(f, "temp" | "temperature" | "is" | "at" | "=")
+        || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)));
     let plausible = amount.unit.is_some() || told && at <= 2 && f.clean() && (5.0..110.0).contains(&n);
     plausible.then(|| Statement::Set(Set { temp: Some(temp), ..set(SettingKey::Room) }))
 }
 
 fn units(f: &Facts<'_>) -> Option<Statement> {
-    let named = any(f, |k| one_of!(k, "units" | "unit"));
+    let named = says!(f, "units" | "unit");
     let system = f.chunks.iter().rev().find_map(|c| match c.key {
         k if one_of!(k, "metric" | "kilos" | "kg" | "kilograms" | "grams") => Some("metric"),
         k if one_of!(k, "imperial" | "american" | "pounds" | "lbs" | "lb" | "customary") => Some("us"),
         k if one_of!(k, "us") && named => Some("us"),
         _ => None,
     })?;
-    let metric_word = any(f, |k| one_of!(k, "metric" | "imperial"));
+    let metric_word = says!(f, "metric" | "imperial");
     let verb = f.any_verb(&[Verb::Use, Verb::Turn, Verb::Set, Verb::Change, Verb::Go, Verb::Show]);
-    let short = metric_word && f.chunks.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::Gear | Word::First | Word::Modal | Word::You | Word::Aux)));
-    (f.clean() && !f.has_quantity() && !f.has(has::NOT | has::JARS) && (named || metric_word && verb || short || verb && any(f, |k| one_of!(k, "kilos" | "pounds" | "grams" | "lbs" | "lb" | "kg")) && f.crop.is_none() && f.product.is_none()))
-        .then(|| Statement::Set(Set { word: Some(system.to_owned()), ..set(SettingKey::Units) }))
+    let short = metric_word
+        && f.chunks.iter().all(|c| {
+            matches!(
+                c.item,
+                Item::Word(Word::Filler | Word::Link | Word::Gear | Word::First | Word::Modal | Word::You | Word::Aux)
+            )
+        });
+    (f.clean()
+        && !f.has_quantity()
+        && !f.has(has::NOT | has::JARS)
+        && (named
+            || metric_word && verb
+            || short
+            || verb
+                && says!(f, "kilos" | "pounds" | "grams" | "lbs" | "lb" | "kg")
+                && f.crop.is_none()
+                && f.product.is_none()))
+    .then(|| Statement::Set(Set { word: Some(system.to_owned()), ..set(SettingKey::Units) }))
 }
 
 fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
     let holds = position(f, |k| one_of!(k, "holds" | "hold" | "fits" | "takes" | "capacity" | "fit" | "take"));
     let mut out = Vec::new();
-    if f.has(has::NOT | has::MODAL | has::AUX) && f.any_verb(&[Verb::Begin]) || f.product.is_some() || f.crop.is_some() || f.mass().is_some() {
+    if f.has(has::TEMP | has::HEAT | has::AT) {
+        return out;
+    }
+    if f.has(has::NOT | has::MODAL | has::AUX) && f.any_verb(&[Verb::Begin])
+        || f.product.is_some()
+        || f.crop.is_some()
+        || f.mass().is_some()
+    {
         return out;
     }
     let before = matches!(carry.kind, Some(Kind::Set));
     let named = f.has(has::CANNER);
     let kind_at = f.chunks.iter().position(|c| matches!(c.item, Item::Canner(_)));
     let it = f.chunks.iter().take(2).any(|c| one_of!(c.key, "it" | "mine" | "ours"));
-    let fits = holds.filter(|_| (named || it || before || any(f, |k| one_of!(k, "capacity"))) && f.jars().is_some() && f.unknown == 0 && f.alien == 0);
+    let fits = holds.filter(|_| {
+        (named || it || before || says!(f, "capacity")) && f.jars().is_some() && f.unknown == 0 && f.alien == 0
+    });
     // `the water bath canner holds 9 pints` sets what that canner holds; `canner steam holds 7` also which it is.
-    let itself = fits.is_some() && kind_at.is_some_and(|at| at <= 2 && !f.chunks.iter().take(at).any(|c| one_of!(c.key, "canner")));
-    let says = f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon))) || f.any_verb(&[Verb::Use, Verb::Get, Verb::Set, Verb::Change]) || f.chunks.first().is_some_and(|c| one_of!(c.key, "canner"))
+    let itself = fits.is_some()
+        && kind_at.is_some_and(|at| at <= 2 && !f.chunks.iter().take(at).any(|c| one_of!(c.key, "canner")));
+    let says = f
+        .chunks
+        .iter()
+        .any(|c| matches!(c.item, Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)))
+        || f.any_verb(&[Verb::Use, Verb::Get, Verb::Set, Verb::Change])
+        || f.chunks.first().is_some_and(|c| one_of!(c.key, "canner"))
         || f.chunks.get(1).is_some_and(|c| one_of!(c.key, "canner"));
-    let gear_only = f.clean() && !f.any_verb(&[Verb::Begin, Verb::Fill, Verb::Lift, Verb::Boil, Verb::Come, Verb::Reach, Verb::Put, Verb::Buy, Verb::Can]) && !f.has(has::UP | has::OUT | has::OFF | has::YOU | has::THEY | has::NOT) && f.when.is_none();
-    let word_canner = f.chunks.iter().any(|c| one_of!(c.key, "canner")) || f.tokens.iter().skip(f.chunks.first().map_or(0, |c| c.from as usize)).take(f.chunks.last().map_or(0, |c| c.to as usize) - f.chunks.first().map_or(0, |c| c.from as usize)).any(|t| one_of!(t.key, "canner"));
-    if let Some(kind) = f.canner.filter(|_| says && gear_only && word_canner && !itself && (f.jars().is_none() || fits.is_some())) {
+    let gear_only = f.clean()
+        && !f.any_verb(&[
+            Verb::Begin,
+            Verb::Fill,
+            Verb::Lift,
+            Verb::Boil,
+            Verb::Come,
+            Verb::Reach,
+            Verb::Put,
+            Verb::Buy,
+            Verb::Can,
+        ])
+        && !f.has(has::UP | has::OUT | has::OFF | has::YOU | has::THEY | has::NOT)
+        && f.when.is_none();
+    let word_canner = says!(f, "canner")
+        || f.tokens
+            .iter()
+            .skip(f.chunks.first().map_or(0, |c| c.from as usize))
+            .take(f.chunks.last().map_or(0, |c| c.to as usize) - f.chunks.first().map_or(0, |c| c.from as usize))
+            .any(|t| one_of!(t.key, "canner"));
+    if let Some(kind) =
+        f.canner.filter(|_| says && gear_only && word_canner && !itself && (f.jars().is_none() || fits.is_some()))
+    {
         out.push(Statement::Set(Set { canner: Some(kind), ..set(SettingKey::Canner) }));
     }
-    if fits.is_some() {
-        if let Some(amount) = f.jars() {
-            let canner = f.canner.filter(|_| itself);
-            out.push(Statement::Set(Set { jars: amount.count(), jar: amount.jar.or(f.jar()), canner, ..set(SettingKey::Capacity) }));
-        }
+    if fits.is_some()
+        && let Some(amount) = f.jars()
+    {
+        let canner = f.canner.filter(|_| itself);
+        out.push(Statement::Set(Set {
+            jars: amount.count(),
+            jar: amount.jar.or(f.jar()),
+            canner,
+            ..set(SettingKey::Capacity)
+        }));
     }
     out
 }
@@ -193,22 +347,32 @@ fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
 fn low(f: &Facts<'_>) -> Option<Statement> {
     let supply = f.supply?;
     let low = f.chunks.iter().take(4).any(|c| one_of!(c.key, "low"));
-    let warned = f.chunks.iter().take(6).any(|c| matches!(c.item, Item::Verb(Verb::Remind, _)) || one_of!(c.key, "warn" | "tell" | "let" | "flag" | "warning"));
-    let line = f.has(has::BELOW | has::DOWN) || any(f, |k| one_of!(k, "when" | "if" | "less" | "fewer" | "left" | "once" | "low" | "hit" | "hits" | "reach"));
+    let warned = f.chunks.iter().take(6).any(|c| {
+        matches!(c.item, Item::Verb(Verb::Remind, _)) || one_of!(c.key, "warn" | "tell" | "let" | "flag" | "warning")
+    });
+    let line = f.has(has::BELOW | has::DOWN)
+        || says!(f, "when" | "if" | "less" | "fewer" | "left" | "once" | "low" | "hit" | "hits" | "reach");
     if !(low || warned && line) || f.chunks.iter().any(|c| c.is_mark(Mark::Quest)) || f.alien > 0 {
         return None;
     }
     let mut bought = Bought::default();
     let amount = f.amounts.iter().find(|a| !a.uncounted && supplies::measure(supply, a, &mut bought))?;
     let _ = amount;
-    Some(Statement::Set(Set { supply: Some(supply), count: bought.count, mass: bought.mass, volume: bought.volume, ..set(SettingKey::Low) }))
+    Some(Statement::Set(Set {
+        supply: Some(supply),
+        count: bought.count,
+        mass: bought.mass,
+        volume: bought.volume,
+        ..set(SettingKey::Low)
+    }))
 }
 
 /// `quiet hours 9pm to 7am`, `quiet off`, `no messages between 10 pm and 7`.
 fn quiet(f: &Facts<'_>) -> Option<Statement> {
     let messages = |k: u64| one_of!(k, "messages" | "alerts" | "notifications");
-    let at = position(f, |k| one_of!(k, "quiet" | "disturb" | "silent" | "silence")).or_else(|| position(f, messages).filter(|_| f.has(has::NOT)))?;
-    let off = any(f, |k| one_of!(k, "off" | "none" | "cancel" | "no")) || f.verb_is(Verb::Cancel);
+    let at = position(f, |k| one_of!(k, "quiet" | "disturb" | "silent" | "silence"))
+        .or_else(|| position(f, messages).filter(|_| f.has(has::NOT)))?;
+    let off = says!(f, "off" | "none" | "cancel" | "no") || f.verb_is(Verb::Cancel);
     let first = f.chunks.get(at)?.from as usize;
     let last = f.chunks.last()?.to as usize;
     let tokens = f.tokens.get(first..last)?;
@@ -219,7 +383,8 @@ fn quiet(f: &Facts<'_>) -> Option<Statement> {
         return Some(Statement::Set(Set { from: said(from), to: said(to), ..set(SettingKey::Quiet) }));
     }
     let short = f.unknown == 0 && f.alien == 0 && f.chunks.len() <= 8;
-    (off && short && times.is_empty()).then(|| Statement::Set(Set { word: Some("off".to_owned()), ..set(SettingKey::Quiet) }))
+    (off && short && times.is_empty())
+        .then(|| Statement::Set(Set { word: Some("off".to_owned()), ..set(SettingKey::Quiet) }))
 }
 
 /// The clock times in a run of tokens: hour, minute, and whether the half of the day is sure.
@@ -255,7 +420,16 @@ fn clocks(tokens: &[Token]) -> Vec<(u32, u32, bool)> {
         let (hour, sure) = match part {
             Some(Word::DayPart(start)) if !one_of!(half.key(0), "noon" | "midnight" | "midday") => {
                 let late = start >= 12;
-                (if late && hour < 12 { hour + 12 } else if !late && hour == 12 { 0 } else { hour }, true)
+                (
+                    if late && hour < 12 {
+                        hour + 12
+                    } else if !late && hour == 12 {
+                        0
+                    } else {
+                        hour
+                    },
+                    true,
+                )
             }
             _ => (hour, hour > 12 || hour == 0 || matches!(rest.0[0].sense, Sense::Clock(..))),
         };
@@ -272,7 +446,8 @@ const fn night(from: (u32, u32, bool), to: (u32, u32, bool)) -> ((u32, u32, bool
 
 /// `timezone america/chicago`: any name of the tz database, in any case, or its city alone.
 fn timezone(f: &Facts<'_>) -> Option<Statement> {
-    let named = any(f, |k| one_of!(k, "timezone" | "tz")) || f.chunks.windows(2).any(|w| one_of!(w[0].key, "time") && one_of!(w[1].key, "zone"));
+    let named = says!(f, "timezone" | "tz")
+        || f.chunks.windows(2).any(|w| one_of!(w[0].key, "time") && one_of!(w[1].key, "zone"));
     if !named {
         return None;
     }
@@ -280,7 +455,11 @@ fn timezone(f: &Facts<'_>) -> Option<Statement> {
     let from = f.tokens.get(f.chunks.get(at)?.to as usize - 1)?.to as usize;
     let until = f.tokens.get(f.chunks.last()?.to as usize - 1)?.to as usize;
     let rest = f.text.get(from..until)?;
-    let words: Vec<&str> = rest.split(|c: char| c.is_whitespace() || matches!(c, ',' | '.' | '!' | '=' | ':' | ';')).filter(|w| !w.is_empty()).take(8).collect();
+    let words: Vec<&str> = rest
+        .split(|c: char| c.is_whitespace() || matches!(c, ',' | '.' | '!' | '=' | ':' | ';'))
+        .filter(|w| !w.is_empty())
+        .take(8)
+        .collect();
     let pairs = words.windows(2).map(|pair| format!("{}_{}", pair[0], pair[1]));
     let found = pairs.chain(words.iter().map(|word| (*word).to_owned())).find_map(|word| zone_named(&word))?;
     Some(Statement::Set(Set { word: Some(found), ..set(SettingKey::Timezone) }))
@@ -311,7 +490,11 @@ fn zone_named(word: &str) -> Option<String> {
     chrono_tz::TZ_VARIANTS
         .iter()
         .map(|tz| tz.name())
-        .find(|name| name.eq_ignore_ascii_case(word) || !word.contains('/') && name.rsplit('/').next().is_some_and(|city| name.contains('/') && city.eq_ignore_ascii_case(word)))
+        .find(|name| {
+            name.eq_ignore_ascii_case(word)
+                || !word.contains('/')
+                    && name.rsplit('/').next().is_some_and(|city| name.contains('/') && city.eq_ignore_ascii_case(word))
+        })
         .map(str::to_owned)
 }
 
@@ -336,12 +519,25 @@ pub(super) fn takes_and_makes(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<St
     let mass = f.mass()?.mass;
     let plain = f.unknown + f.alien == 0 && !f.has(has::NOT | has::MODAL | has::FOLK | has::THEY);
     (named < takes && takes < makes && plain)
-        .then(|| Some(Statement::Recipe(Recipe { name: build::product(f, carry)?.as_str().to_owned(), mass, jars: jars.count(), jar: jars.jar })))
+        .then(|| {
+            Some(Statement::Recipe(Recipe {
+                name: build::product(f, carry)?.as_str().to_owned(),
+                mass,
+                jars: jars.count(),
+                jar: jars.jar,
+            }))
+        })
         .flatten()
 }
 
 fn name_after(f: &Facts<'_>, mut at: usize) -> Option<String> {
-    while f.chunks.get(at).is_some_and(|c| matches!(c.item, Item::Mark(Mark::Colon | Mark::Comma | Mark::Dash | Mark::Equals) | Item::Word(Word::Filler | Word::Aux | Word::Is)) || one_of!(c.key, "for" | "called" | "named" | "my" | "our" | "the" | "a" | "it")) {
+    while f.chunks.get(at).is_some_and(|c| {
+        matches!(
+            c.item,
+            Item::Mark(Mark::Colon | Mark::Comma | Mark::Dash | Mark::Equals)
+                | Item::Word(Word::Filler | Word::Aux | Word::Is)
+        ) || one_of!(c.key, "for" | "called" | "named" | "my" | "our" | "the" | "a" | "it")
+    }) {
         at += 1;
     }
     let mut end = at;
@@ -349,9 +545,15 @@ fn name_after(f: &Facts<'_>, mut at: usize) -> Option<String> {
         let ends = match chunk.item {
             Item::Amount(_) => true,
             Item::Mark(mark) => !matches!(mark, Mark::Hyphen | Mark::And),
-            Item::Verb(verb, _) => matches!(verb, Verb::Take | Verb::Make | Verb::Use | Verb::Yield | Verb::Get | Verb::Fill | Verb::Do),
+            Item::Verb(verb, _) => {
+                matches!(verb, Verb::Take | Verb::Make | Verb::Use | Verb::Yield | Verb::Get | Verb::Fill | Verb::Do)
+            }
             Item::Word(Word::Aux | Word::Modal) => true,
-            Item::Word(Word::Link) => one_of!(chunk.key, "from" | "with" | "for" | "per" | "into" | "at") && end > at && f.chunks.get(end + 1).is_some_and(|c| matches!(c.item, Item::Amount(_))),
+            Item::Word(Word::Link) => {
+                one_of!(chunk.key, "from" | "with" | "for" | "per" | "into" | "at")
+                    && end > at
+                    && f.chunks.get(end + 1).is_some_and(|c| matches!(c.item, Item::Amount(_)))
+            }
             _ => false,
         };
         if ends {

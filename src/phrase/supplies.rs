@@ -57,7 +57,10 @@ pub(super) fn measure(supply: Supply, amount: &Amount, into: &mut Bought) -> boo
 /// Supplies bought.
 pub(super) fn bought(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statement> {
     let supply = supply_of(f)?;
-    if f.alien > 0 || supply == Supply::Bags && f.bad_object || supply == Supply::Jars && (f.product.is_some() || f.crop.is_some()) {
+    if f.alien > 0
+        || supply == Supply::Bags && f.bad_object
+        || supply == Supply::Jars && (f.product.is_some() || f.crop.is_some())
+    {
         return None;
     }
     let mut said = Bought { supply: Some(supply), on: carry.when(Kind::Bought, f), ..Bought::default() };
@@ -74,10 +77,22 @@ pub(super) fn bought(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
     }
     said.jar = sized;
     let rare = matches!(supply, Supply::Lids | Supply::CitricAcid | Supply::LemonJuice) && f.verb_is(Verb::Buy);
-    let told = (f.clean() || rare && f.unknown + f.alien == 0 && f.common <= 1) && (f.verb_is(Verb::Buy) || f.supply.is_some() || supply == Supply::Jars && (f.verb_is(Verb::Pick) || f.verb_is(Verb::Get) && f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Vessel | Unit::Box))))) && !f.has(has::YOU | has::THEY);
+    let told = (f.clean() || rare && f.unknown + f.alien == 0 && f.common <= 1)
+        && (f.verb_is(Verb::Buy)
+            || f.supply.is_some()
+            || supply == Supply::Jars
+                && (f.verb_is(Verb::Pick)
+                    || f.verb_is(Verb::Get)
+                        && f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Vessel | Unit::Box)))))
+        && !f.has(has::YOU | has::THEY);
     let vessel = f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Vessel | Unit::Box | Unit::Bag | Unit::Jar)));
     if let Some(n) = f.bare().filter(|_| !vessel).map(|a| a.number) {
         return build::clarify_if(told, (Kind::Bought, Statement::Bought(said)), Missing::Unit, Some(n));
     }
-    build::clarify_if(told && (supply != Supply::Bags || of_freezer), (Kind::Bought, Statement::Bought(said)), Missing::Amount, None)
+    build::clarify_if(
+        told && (supply != Supply::Bags || of_freezer),
+        (Kind::Bought, Statement::Bought(said)),
+        Missing::Amount,
+        None,
+    )
 }

@@ -107,6 +107,55 @@ macro_rules! one_of {
 }
 pub(super) use one_of;
 
+/// Which of 256 a key is, for a quick look whether it can be there at all.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub(super) struct Sketch([u64; 4]);
+
+impl Sketch {
+    pub(super) const EMPTY: Self = Self([0; 4]);
+
+    /// With this key too.
+    pub(super) const fn with(mut self, key: u64) -> Self {
+        let bit = key >> 56;
+        self.0[(bit >> 6) as usize] |= 1 << (bit & 63);
+        self
+    }
+
+    /// Whether a key may be in both; `false` is certain.
+    pub(super) const fn meets(&self, other: &Self) -> bool {
+        (self.0[0] & other.0[0]) | (self.0[1] & other.0[1]) | (self.0[2] & other.0[2]) | (self.0[3] & other.0[3]) != 0
+    }
+}
+
+/// Whether one of these literals begins a chunk of a clause.
+macro_rules! says {
+    ($facts:expr, $($word:literal)|+) => {{
+        let facts: &$crate::phrase::facts::Facts<'_> = $facts;
+        facts.sketch.meets(const { &$crate::phrase::token::Sketch::EMPTY $(.with($crate::phrase::token::key($word)))+ })
+            && facts.chunks.iter().any(|c| $crate::phrase::token::one_of!(c.key, $($word)|+))
+    }};
+}
+pub(super) use says;
+
+/// Which keys begin something, as a set of bits: nearly every other word is turned away by one look.
+#[derive(Debug)]
+pub(super) struct Beginnings([u64; 64]);
+
+impl Beginnings {
+    pub(super) const EMPTY: Self = Self([0; 64]);
+
+    pub(super) const fn with(mut self, key: u64) -> Self {
+        let bit = key >> 52;
+        self.0[(bit >> 6) as usize] |= 1 << (bit & 63);
+        self
+    }
+
+    pub(super) fn may_have(&self, key: u64) -> bool {
+        let bit = key >> 52;
+        self.0.get((bit >> 6) as usize).is_some_and(|word| word & (1 << (bit & 63)) != 0)
+    }
+}
+
 /// A run of tokens: the input of every parser here.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Tokens<'a>(pub(super) &'a [Token]);

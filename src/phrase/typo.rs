@@ -23,11 +23,15 @@ pub(super) fn nearest(word: &str) -> Option<(&'static str, Word)> {
             continue;
         }
         let allowed = if right.len() >= 8 { slips } else { 1 };
-        if bytes.len() < 4 || bytes.len().abs_diff(right.len()) > allowed || (mask ^ MASKS[at]).count_ones() as usize > 2 * allowed {
+        if bytes.len() < 4
+            || bytes.len().abs_diff(right.len()) > allowed
+            || (mask ^ MASKS[at]).count_ones() as usize > 2 * allowed
+        {
             continue;
         }
         let distance = strsim::osa_distance(word, right);
-        if distance <= allowed && best.is_none_or(|(least, _)| distance < least) && !is_chance(bytes, right.as_bytes()) {
+        if distance <= allowed && best.is_none_or(|(least, _)| distance < least) && !is_chance(bytes, right.as_bytes())
+        {
             best = Some((distance, at));
         }
     }
@@ -89,8 +93,16 @@ mod tests {
     #[test]
     fn slips_are_mended_and_ordinary_words_left_alone() {
         for (slip, right) in [
-            ("frozr", "froze"), ("quaterd", "quartered"), ("pikced", "picked"), ("thwaing", "thawing"), ("drianed", "drained"),
-            ("hrvstd", "harvested"), ("startng", "starting"), ("qrtrd", "quartered"), ("bougth", "bought"), ("tommatoes", "tomatoes"),
+            ("frozr", "froze"),
+            ("quaterd", "quartered"),
+            ("pikced", "picked"),
+            ("thwaing", "thawing"),
+            ("drianed", "drained"),
+            ("hrvstd", "harvested"),
+            ("startng", "starting"),
+            ("qrtrd", "quartered"),
+            ("bougth", "bought"),
+            ("tommatoes", "tomatoes"),
         ] {
             assert_eq!(nearest(slip).map(|(word, _)| word), Some(right), "{slip}");
         }

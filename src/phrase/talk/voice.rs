@@ -48,10 +48,16 @@ pub(in crate::phrase) fn voice(chunks: &[Chunk]) -> Voice {
     let verb = main_verb(body);
     let (foreign, subject, own) = subject(body.get(..verb.unwrap_or(0)).unwrap_or_default());
     // `they all sealed`: the jars did.
-    let jars = verb.and_then(|at| body.get(at)).is_some_and(|c| matches!(c.item, Item::Verb(Verb::Seal | Verb::Fail | Verb::Boil, _))) && body.iter().any(|c| one_of!(c.key, "they"));
+    let jars = verb
+        .and_then(|at| body.get(at))
+        .is_some_and(|c| matches!(c.item, Item::Verb(Verb::Seal | Verb::Fail | Verb::Boil, _)))
+        && body.iter().any(|c| one_of!(c.key, "they"));
     Voice {
         foreign: foreign && !jars || foreign_object(body),
-        others: verb.is_none() && body.len() > 2 && body.iter().take(3).any(|c| c.word() == Some(Word::Folk)) && body.iter().any(|c| matches!(c.item, Item::Unknown | Item::Word(Word::Common))),
+        others: verb.is_none()
+            && body.len() > 2
+            && body.iter().take(3).any(|c| c.word() == Some(Word::Folk))
+            && body.iter().any(|c| matches!(c.item, Item::Unknown | Item::Word(Word::Common))),
         subject,
         own,
         order: is_order(body),
@@ -87,11 +93,32 @@ fn main_verb(chunks: &[Chunk]) -> Option<usize> {
 }
 
 fn is_light(chunk: &Chunk) -> bool {
-    matches!(chunk.item, Item::Verb(Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _))
+    matches!(
+        chunk.item,
+        Item::Verb(Verb::Get | Verb::Go | Verb::Come | Verb::Do | Verb::Show | Verb::Finish | Verb::Run, _)
+    )
 }
 
 fn is_article(key: u64) -> bool {
-    one_of!(key, "the" | "a" | "an" | "my" | "our" | "his" | "her" | "their" | "your" | "that" | "this" | "some" | "those" | "these" | "two" | "one")
+    one_of!(
+        key,
+        "the"
+            | "a"
+            | "an"
+            | "my"
+            | "our"
+            | "his"
+            | "her"
+            | "their"
+            | "your"
+            | "that"
+            | "this"
+            | "some"
+            | "those"
+            | "these"
+            | "two"
+            | "one"
+    )
 }
 
 fn is_owned(key: u64) -> bool {
@@ -118,7 +145,11 @@ fn subject(before: &[Chunk]) -> (bool, bool, bool) {
             }
             Item::Word(Word::Alien) if !governed => (foreign, any) = (true, true),
             Item::Word(Word::Common) | Item::Unknown if !governed && at > 0 => {
-                foreign |= is_owned(before[at - 1].key) || one_of!(before[at - 1].key, "a" | "an" | "some") && at + 1 == before.len() || before.get(at.wrapping_sub(2)).is_some_and(|c| is_owned(c.key) && !matches!(before[at - 1].item, Item::Word(Word::Link)));
+                foreign |= is_owned(before[at - 1].key)
+                    || one_of!(before[at - 1].key, "a" | "an" | "some") && at + 1 == before.len()
+                    || before
+                        .get(at.wrapping_sub(2))
+                        .is_some_and(|c| is_owned(c.key) && !matches!(before[at - 1].item, Item::Word(Word::Link)));
                 any = true;
             }
             // `the kids next door`.
@@ -134,7 +165,24 @@ fn subject(before: &[Chunk]) -> (bool, bool, bool) {
 }
 
 fn is_preposition(key: u64) -> bool {
-    one_of!(key, "in" | "into" | "from" | "off" | "out" | "at" | "on" | "for" | "with" | "of" | "by" | "to" | "w" | "per" | "about" | "next")
+    one_of!(
+        key,
+        "in" | "into"
+            | "from"
+            | "off"
+            | "out"
+            | "at"
+            | "on"
+            | "for"
+            | "with"
+            | "of"
+            | "by"
+            | "to"
+            | "w"
+            | "per"
+            | "about"
+            | "next"
+    )
 }
 
 /// `6 lb of ground beef`, `2 lb of chicken`: what an amount measures is none of the garden's.
@@ -156,14 +204,68 @@ fn foreign_object(chunks: &[Chunk]) -> bool {
 fn is_order(chunks: &[Chunk]) -> bool {
     let Some(first) = chunks.first() else { return false };
     let called = matches!(first.item, Item::Word(Word::Kin | Word::Folk | Word::They)) || first.item == Item::Unknown;
-    begins_order(first) || called && !one_of!(first.key, "they" | "he" | "she") && chunks.get(1).is_some_and(|c| begins_order(c) && !one_of!(c.key, "put" | "set" | "cut"))
+    begins_order(first)
+        || called
+            && !one_of!(first.key, "they" | "he" | "she")
+            && chunks.get(1).is_some_and(|c| begins_order(c) && !one_of!(c.key, "put" | "set" | "cut"))
 }
 
 fn begins_order(chunk: &Chunk) -> bool {
     match chunk.item {
-        Item::Verb(Verb::Do | Verb::Show | Verb::Remind | Verb::Undo | Verb::Cancel | Verb::Change | Verb::Go | Verb::Come | Verb::Boil | Verb::Seal | Verb::Vent | Verb::Fall, _) => false,
-        Item::Verb(_, Form::Base) => !one_of!(chunk.key, "harvest" | "haul" | "count" | "inventory" | "tally" | "inv" | "recount" | "headcount" | "stocktake" | "pick" | "picks"),
-        _ => one_of!(chunk.key, "turn" | "switch" | "kill" | "let" | "wait" | "keep" | "check" | "leave" | "simmer" | "stir" | "wipe" | "cook" | "wash" | "peel" | "chop" | "slice" | "blanch" | "allow" | "ensure" | "bring" | "follow" | "cover"),
+        Item::Verb(
+            Verb::Do
+            | Verb::Show
+            | Verb::Remind
+            | Verb::Undo
+            | Verb::Cancel
+            | Verb::Change
+            | Verb::Go
+            | Verb::Come
+            | Verb::Boil
+            | Verb::Seal
+            | Verb::Vent
+            | Verb::Fall,
+            _,
+        ) => false,
+        Item::Verb(_, Form::Base) => !one_of!(
+            chunk.key,
+            "harvest"
+                | "haul"
+                | "count"
+                | "inventory"
+                | "tally"
+                | "inv"
+                | "recount"
+                | "headcount"
+                | "stocktake"
+                | "pick"
+                | "picks"
+        ),
+        _ => one_of!(
+            chunk.key,
+            "turn"
+                | "switch"
+                | "kill"
+                | "let"
+                | "wait"
+                | "keep"
+                | "check"
+                | "leave"
+                | "simmer"
+                | "stir"
+                | "wipe"
+                | "cook"
+                | "wash"
+                | "peel"
+                | "chop"
+                | "slice"
+                | "blanch"
+                | "allow"
+                | "ensure"
+                | "bring"
+                | "follow"
+                | "cover"
+        ),
     }
 }
 
@@ -173,13 +275,22 @@ fn is_plan(chunks: &[Chunk]) -> bool {
     for (at, chunk) in chunks.iter().enumerate() {
         let next = chunks.get(at + 1);
         match chunk.item {
-            Item::Verb(verb, form) if !one_of!(chunk.key, "done") => done |= form == Form::Past && !matches!(verb, Verb::Do | Verb::Go | Verb::Use) && !is_light(chunk),
+            Item::Verb(verb, form) if !one_of!(chunk.key, "done") => {
+                done |= form == Form::Past && !matches!(verb, Verb::Do | Verb::Go | Verb::Use) && !is_light(chunk)
+            }
             Item::Word(Word::If) if next.is_some_and(|c| c.word() == Some(Word::You)) => return true,
-            Item::Word(Word::Not) if one_of!(chunk.key, "never") && !(jars_seal(chunks) && !chunks.iter().any(|c| c.word() == Some(Word::First))) => return true,
-            Item::Word(Word::Filler) if one_of!(chunk.key, "almost" | "nearly") => {
-                if next.is_some_and(|c| matches!(c.item, Item::Verb(..))) && !done {
-                    return true;
-                }
+            Item::Word(Word::Not)
+                if one_of!(chunk.key, "never")
+                    && (!jars_seal(chunks) || chunks.iter().any(|c| c.word() == Some(Word::First))) =>
+            {
+                return true;
+            }
+            Item::Word(Word::Filler)
+                if one_of!(chunk.key, "almost" | "nearly")
+                    && next.is_some_and(|c| matches!(c.item, Item::Verb(..)))
+                    && !done =>
+            {
+                return true;
             }
             Item::Word(Word::Link) if one_of!(chunk.key, "to") => {
                 let Some(Item::Verb(verb, form)) = next.map(|c| c.item) else { continue };
@@ -212,23 +323,127 @@ fn is_bare(form: Form, key: u64) -> bool {
 
 /// Words that put what follows ahead.
 fn is_intent(key: u64) -> bool {
-    one_of!(key, "going" | "goin" | "want" | "wants" | "wanted" | "wanting" | "need" | "needs" | "needed" | "have" | "has" | "plan" | "plans" | "planning" | "planned" | "hope" | "hoping" | "hoped" | "try" | "trying" | "tried" | "about" | "meant" | "mean" | "forgot" | "forget" | "supposed" | "time" | "ready" | "remember" | "ought" | "used" | "love" | "like" | "decided" | "due" | "intend" | "refuse" | "refused" | "afraid" | "scared" | "excited" | "tempted" | "got" | "how" | "what" | "when" | "where" | "best" | "yet" | "promised" | "wish" | "able" | "get" | "hate" | "easier" | "better" | "quicker" | "happy" | "prefer" | "starting" | "aiming" | "looking")
+    one_of!(
+        key,
+        "going"
+            | "goin"
+            | "want"
+            | "wants"
+            | "wanted"
+            | "wanting"
+            | "need"
+            | "needs"
+            | "needed"
+            | "have"
+            | "has"
+            | "plan"
+            | "plans"
+            | "planning"
+            | "planned"
+            | "hope"
+            | "hoping"
+            | "hoped"
+            | "try"
+            | "trying"
+            | "tried"
+            | "about"
+            | "meant"
+            | "mean"
+            | "forgot"
+            | "forget"
+            | "supposed"
+            | "time"
+            | "ready"
+            | "remember"
+            | "ought"
+            | "used"
+            | "love"
+            | "like"
+            | "decided"
+            | "due"
+            | "intend"
+            | "refuse"
+            | "refused"
+            | "afraid"
+            | "scared"
+            | "excited"
+            | "tempted"
+            | "got"
+            | "how"
+            | "what"
+            | "when"
+            | "where"
+            | "best"
+            | "yet"
+            | "promised"
+            | "wish"
+            | "able"
+            | "get"
+            | "hate"
+            | "easier"
+            | "better"
+            | "quicker"
+            | "happy"
+            | "prefer"
+            | "starting"
+            | "aiming"
+            | "looking"
+    )
 }
 
 /// Verbs that the ledger keeps.
 const fn is_deed(verb: Verb) -> bool {
-    matches!(verb, Verb::Pick | Verb::Freeze | Verb::Bag | Verb::Eat | Verb::Give | Verb::Toss | Verb::Throw | Verb::Fill | Verb::Begin | Verb::Can | Verb::Open | Verb::Buy | Verb::Use | Verb::Make | Verb::Pour | Verb::Add | Verb::Turn | Verb::Seal | Verb::Reprocess | Verb::Lift | Verb::Take | Verb::Pull | Verb::Put | Verb::Boil | Verb::Bring | Verb::Run)
+    matches!(
+        verb,
+        Verb::Pick
+            | Verb::Freeze
+            | Verb::Bag
+            | Verb::Eat
+            | Verb::Give
+            | Verb::Toss
+            | Verb::Throw
+            | Verb::Fill
+            | Verb::Begin
+            | Verb::Can
+            | Verb::Open
+            | Verb::Buy
+            | Verb::Use
+            | Verb::Make
+            | Verb::Pour
+            | Verb::Add
+            | Verb::Turn
+            | Verb::Seal
+            | Verb::Reprocess
+            | Verb::Lift
+            | Verb::Take
+            | Verb::Pull
+            | Verb::Put
+            | Verb::Boil
+            | Verb::Bring
+            | Verb::Run
+    )
 }
 
 /// A question word first, or a helping verb before somebody else: `who ate`, `did you pick`, `can anyone lift`.
 fn is_asked(chunks: &[Chunk]) -> bool {
     let Some(first) = chunks.first() else { return false };
     match first.item {
-        Item::Word(Word::Question) => !(one_of!(first.key, "what") && (one_of!(key(chunks, 1), "a" | "an") || matches!(chunks.get(1).map(|c| c.item), Some(Item::Amount(a)) if a.article))),
-        _ if one_of!(first.key, "does") || one_of!(first.key, "is" | "are" | "was" | "were") && one_of!(key(chunks, 1), "it" | "the" | "they" | "that" | "this") => true,
+        Item::Word(Word::Question) => {
+            !(one_of!(first.key, "what")
+                && (one_of!(key(chunks, 1), "a" | "an")
+                    || matches!(chunks.get(1).map(|c| c.item), Some(Item::Amount(a)) if a.article)))
+        }
+        _ if one_of!(first.key, "does")
+            || one_of!(first.key, "is" | "are" | "was" | "were")
+                && one_of!(key(chunks, 1), "it" | "the" | "they" | "that" | "this") =>
+        {
+            true
+        }
         Item::Word(Word::Aux | Word::Modal | Word::Not) | Item::Verb(Verb::Do, _) => {
             let polite = chunks.iter().any(|c| one_of!(c.key, "note" | "record" | "log" | "add" | "put" | "that"));
-            let them = chunks.get(1).is_some_and(|c| matches!(c.item, Item::Word(Word::You | Word::They | Word::Folk | Word::Kin)));
+            let them = chunks
+                .get(1)
+                .is_some_and(|c| matches!(c.item, Item::Word(Word::You | Word::They | Word::Folk | Word::Kin)));
             them && !(polite && chunks.iter().any(|c| c.word() == Some(Word::First)))
         }
         _ => false,
@@ -253,8 +468,11 @@ fn is_received(chunks: &[Chunk]) -> bool {
     chunks.iter().enumerate().any(|(at, chunk)| match chunk.item {
         Item::Verb(Verb::Give | Verb::Send | Verb::Bring, _) => {
             let to_us = one_of!(key(chunks, at + 1), "us" | "me");
-            let passive = one_of!(chunk.key, "given" | "gifted" | "handed" | "sent") && at > 0 && one_of!(key(chunks, at - 1), "was" | "were" | "got" | "been" | "being");
-            to_us && !chunks[..at].iter().any(|c| one_of!(c.key, "i")) || passive && chunks[..at].iter().any(|c| c.word() == Some(Word::First))
+            let passive = one_of!(chunk.key, "given" | "gifted" | "handed" | "sent")
+                && at > 0
+                && one_of!(key(chunks, at - 1), "was" | "were" | "got" | "been" | "being");
+            to_us && !chunks[..at].iter().any(|c| one_of!(c.key, "i"))
+                || passive && chunks[..at].iter().any(|c| c.word() == Some(Word::First))
         }
         _ => false,
     })
@@ -263,8 +481,14 @@ fn is_received(chunks: &[Chunk]) -> bool {
 /// Words that belong to no kitchen, for the few words that a stage is told in.
 fn is_stranger(chunk: &Chunk) -> bool {
     match chunk.item {
-        Item::Word(Word::Alien | Word::Common | Word::Folk | Word::They | Word::You | Word::Place | Word::PlaceSide) | Item::Unknown | Item::Place => !one_of!(chunk.key, "kitchen" | "back" | "way" | "she" | "everybody" | "everyone"),
-        Item::Word(Word::Gear) => one_of!(chunk.key, "work" | "works" | "working" | "meat" | "room" | "garage" | "basement"),
+        Item::Word(
+            Word::Alien | Word::Common | Word::Folk | Word::They | Word::You | Word::Place | Word::PlaceSide,
+        )
+        | Item::Unknown
+        | Item::Place => !one_of!(chunk.key, "kitchen" | "back" | "way" | "she" | "everybody" | "everyone"),
+        Item::Word(Word::Gear) => {
+            one_of!(chunk.key, "work" | "works" | "working" | "meat" | "room" | "garage" | "basement")
+        }
         Item::Word(Word::Quality) => one_of!(chunk.key, "huge" | "funny" | "tiny"),
         _ => false,
     }
@@ -276,7 +500,11 @@ pub(super) fn opens_talk(chunks: &[Chunk]) -> bool {
     let start = chunks.iter().position(|c| !is_padding(c)).unwrap_or(chunks.len());
     let body = chunks.get(start..).unwrap_or_default();
     let second = body.get(1);
-    let person = second.is_some_and(|c| matches!(c.item, Item::Word(Word::Kin | Word::Folk | Word::They)) || c.item == Item::Unknown || one_of!(c.key, "him" | "her" | "them"));
+    let person = second.is_some_and(|c| {
+        matches!(c.item, Item::Word(Word::Kin | Word::Folk | Word::They))
+            || c.item == Item::Unknown
+            || one_of!(c.key, "him" | "her" | "them")
+    });
     let first = key(body, 0);
     one_of!(first, "tell" | "ask" | "remind" | "text" | "call" | "warn" | "let") && person
         || one_of!(first, "make" | "be") && one_of!(key(body, 1), "sure")

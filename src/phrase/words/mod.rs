@@ -1,9 +1,8 @@
 //! What each word can mean, before the words around it are looked at: one table, one look-up a word.
 //!
 //! A word has one entry, under its most telling sense; a parser that can use another sense of it asks for the literal
-//! (`one_of!`). Words that only keep an unknown word from being taken for a mistyped verb are in `common`.
+//! (`one_of!`).
 
-mod common;
 mod table;
 
 use crate::vocabulary::{Crop, Prep, Ripeness, Stock, Supply};
@@ -212,5 +211,5 @@ pub(super) fn lookup(word: &str) -> Option<Word> {
     if word.is_empty() || word.len() > super::lex::LONGEST {
         return None;
     }
-    table::WORDS.get(word).copied().or_else(|| common::COMMON.contains(word).then_some(Word::Common))
+    table::WORDS.get(word).copied()
 }

@@ -211,40 +211,292 @@ pub(super) static WORDS: Map<&'static str, Word> = phf_map! {
 
     // The canner, and the words of a batch.
     "canner" | "steam" | "pressure" | "heat" | "burner" | "stove" | "hob" | "gas" | "flame" | "stovetop" | "cooker" | "range" | "temp" | "temperature" | "needle" | "gauge" | "dial" | "weight" | "weights" | "jiggler" | "jiggling" | "jigglin" | "rocking" | "rockin" | "wobbling" | "rattling" | "rolling" | "rollin" | "water" | "bath" | "plume" | "column" | "jet" | "pipe" | "acid" | "batch"
-        | "clock" | "timer" | "timr" | "timers" | "alarm" | "altitude" | "alt" | "elevation" | "units" | "unit" | "usual" | "default" | "timezone" | "tz" | "zone" | "quiet" | "room" | "recipe" | "recipes" | "recipie" | "recepie" | "recipee" | "capacity" | "holds" | "hold" | "fits" | "dehydrator" | "dryer" | "drier" | "dehydratr" | "dehyd" | "dehydr" | "pot" | "totals" | "scale" | "scales" | "sink" | "cooler" | "basement" | "garage" | "bathtub" | "logged" | "recorded" | "entered" | "recent" | "happened" | "messages" | "alerts" | "notifications" | "wiped" | "rinsed" | "labeled" | "labelled" | "holding" | "step" | "steps" | "stage" | "rest" | "work" | "works" | "working" | "headspace" | "flowing" | "summary" | "weighted" | "cooling" | "sitting" | "resting" | "standing" | "fruit" | "fruits" | "produce" | "stuff" | "things" | "time" | "times" | "powder" | "powdr" | "powdered" | "skins" | "skin" | "halves" | "slices" | "rings" | "strips" | "leather" | "flakes" | "rounds" | "chips" | "compost" | "bin" | "trash" | "rubbish" | "garbage"
+        | "clock" | "timer" | "timr" | "timers" | "alarm" | "altitude" | "alt" | "elevation" | "units" | "unit" | "usual" | "default" | "timezone" | "tz" | "zone" | "quiet" | "room" | "recipe" | "recipes" | "recipie" | "recepie" | "recipee" | "capacity" | "holds" | "hold" | "fits" | "dehydrator" | "dryer" | "drier" | "dehydratr" | "dehyd" | "dehydr" | "pot" | "flex" | "flexing" | "flexes" | "steaming" | "indicator" | "totals" | "scale" | "scales" | "sink" | "cooler" | "basement" | "garage" | "bathtub" | "logged" | "recorded" | "entered" | "recent" | "happened" | "messages" | "alerts" | "notifications" | "wiped" | "rinsed" | "labeled" | "labelled" | "holding" | "step" | "steps" | "stage" | "rest" | "work" | "works" | "working" | "headspace" | "flowing" | "summary" | "weighted" | "cooling" | "sitting" | "resting" | "standing" | "fruit" | "fruits" | "produce" | "stuff" | "things" | "time" | "times" | "powder" | "powdr" | "powdered" | "skins" | "skin" | "halves" | "slices" | "rings" | "strips" | "leather" | "flakes" | "rounds" | "chips" | "compost" | "bin" | "trash" | "rubbish" | "garbage"
         | "supplies" | "supply" | "stocks" | "chart" | "graph" | "log" | "entries" | "entry" | "history" | "help" | "forecast" | "rack" | "towel" | "waterbath" | "wb" | "wbc" | "bwb" | "dud" | "duds" | "liquid" | "whey" | "vine" | "vines" | "plants" | "plant" | "bushes" | "bush" | "chickens" | "hens" | "pigs" | "chooks" | "depressurized" | "depressurised" | "depressurizing" | "unsealed" | "lemonjuice" | "citricacid" | "metric" | "imperial" | "american" | "instructions" | "mark" | "meat" | "meatless" | "stats" | "status" | "season"
         | "process" | "processing" | "processed" | "procesing" | "commands" | "examples" | "silent" | "noodle" | "gear" | "ring" | "graphs" | "charts" | "petcocks" | "exhaust" | "spout" | "valve" | "liner" | "worms" => Gear,
 
     // Qualities.
     "good" | "nice" | "lovely" | "gorgeous" | "big" | "small" | "fresh" | "rotten" | "mushy" | "moldy" | "mouldy" | "bad" | "split" | "spoiled" | "spoilt" | "soft" | "squishy" | "overripe" | "damaged" | "bruised" | "ugly" | "burned" | "burnt" | "bulged" | "full" | "large" | "little" | "tiny" | "huge" | "perfect" | "beautiful" | "homemade" | "mixed" | "assorted" | "dodgy" | "manky"
-        | "sad" | "slimy" | "leaky" | "gnarly" | "icky" | "frostbitten" | "burn" | "wormy" | "buggy" | "sunburnt" | "scalded" | "diseased" | "blighted" | "rotting" | "smelly" | "funky" | "funny" | "fuzzy" | "furry" | "gross" | "juicy" | "sweet" | "hot" | "tasty" | "yummy" | "sunscald" | "nasty" | "raw" | "fat" | "heavy" | "proper" | "right" | "steady" | "hard" | "fully" | "blanched" | "washed" | "cleaned" | "seeded" | "deseeded" | "trimmed"
+        | "sad" | "slimy" | "leaky" | "gnarly" | "icky" | "frostbitten" | "burn" | "wormy" | "buggy" | "sunburnt" | "scalded" | "diseased" | "blighted" | "rotting" | "smelly" | "funky" | "funny" | "fuzzy" | "furry" | "gross" | "juicy" | "sweet" | "hot" | "tasty" | "yummy" | "sunscald" | "nasty" | "raw" | "fat" | "heavy" | "proper" | "right" | "steady" | "hard" | "fully" | "blanched" | "washed" | "cleaned" | "deseeded" | "trimmed"
         | "squashed" | "iffy" | "spare" | "old" | "new" | "mini" | "vac" | "vacuum" | "vacuumed" | "giant" | "decent" | "plump" | "wonky" | "dented" | "empty" | "clean" | "crisp" | "light" | "dark" | "clear" | "white" | "black" | "yellow" | "purple" | "brown" | "blemished" | "cracky" | "heaping" | "generous" | "level" | "strong" | "beefy" | "medium" | "rotted" | "pickling" | "kosher" | "sea" | "cider" | "distilled" | "quick" | "bread" | "wide" | "mouth" | "regular" | "smoked" | "spicy" | "mild" | "thick" | "thin" | "smoky" | "chunky" | "plain" | "standard" | "single" | "double" | "chest" | "deep" | "upright" | "bulging" => Quality,
 
     // Politeness, hedges and chatter that says nothing for the ledger.
     "hey" | "hi" | "hello" | "hiya" | "yo" | "ok" | "okay" | "okey" | "k" | "kk" | "thanks" | "thank" | "thx" | "ty" | "tks" | "ta" | "cheers" | "please" | "pls" | "plz" | "plse" | "kindly" | "lol" | "lmao" | "haha" | "hahaha" | "ha" | "rofl" | "omg" | "smh" | "tbh" | "ngl" | "imo" | "fyi" | "btw" | "bro" | "bruh" | "dude" | "mate" | "buddy" | "love" | "luv" | "dear" | "darling" | "darlin" | "hun" | "hon" | "honey" | "sweetie" | "babe" | "guys" | "everyone"
-        | "well" | "now" | "just" | "jus" | "already" | "also" | "again" | "finally" | "still" | "rn" | "atm" | "oh" | "ooh" | "ah" | "aw" | "oops" | "whoops" | "woops" | "ugh" | "phew" | "wow" | "yay" | "yikes" | "dang" | "damn" | "darn" | "crap" | "shoot" | "bother" | "blast" | "argh" | "ffs" | "wtf" | "sadly" | "happily" | "afraid" | "sorry" | "soz" | "apologies" | "pardon" | "excuse" | "yes" | "yeah" | "yep" | "yup" | "aye" | "sure" | "hm" | "hmm" | "um" | "uh" | "er" | "erm" | "anyway" | "anyways" | "actually" | "really" | "very" | "quite" | "pretty" | "rather" | "roughly" | "approx" | "approximately" | "circa" | "ca" | "nearly" | "almost" | "exactly" | "like" | "kinda" | "sorta" | "bit" | "bout" | "abt" | "mb" | "hbu" | "xx" | "xxx" | "xo" | "xoxo" | "ciao" | "grazie" | "baci" | "buongiorno" | "regards" | "sincerely" | "report" | "update" | "note" | "noted" | "far" | "first" | "mostly" | "mainly" | "best" | "kind" | "somewhat" | "late" | "later" | "early" | "straight" | "completely" | "totally" | "properly" | "ready" | "together" | "apart" | "quickly" | "least" | "welcome" | "ig" | "idk" | "asap" | "gtg" | "brb" | "jk" | "w00t" | "woot" | "woohoo" | "hooray" | "hurrah" | "yeehaw" | "boom" | "reckon" | "believe" | "guess" | "think" | "suppose" | "bye" | "cool" | "great" | "amazing" | "awesome" | "excellent" | "fab" | "brilliant" | "wonderful" | "fantastic" | "super" | "nvm" | "nevermind" | "wait" | "wrong" | "mistake" | "correction" | "fine" | "even" | "ever" | "always" | "usually" | "currently" | "presently" | "recently" | "freshly" | "safely" | "successfully" | "individually" | "evenly" | "neatly" | "carefully" | "obviously" | "clearly" | "luckily" | "unfortunately" | "fortunately" | "thankfully" | "alas" | "regret" | "glad" | "pleased" | "happy" | "proud" | "delighted" | "record" | "logging" | "forgot" | "rackful" | "somehow" | "else" | "whilst" | "while" | "because" | "bc" | "cos" | "cuz" | "coz" | "though" | "tho" | "although" | "despite" | "instead" | "except" | "merely" | "simply" | "precisely" | "overnight" | "long" | "minimum" | "alright" | "aight" | "gotcha" | "finito" | "voila" | "anyhow" | "soon" | "sooner" | "eventually" | "lately" | "certainly" | "definitely" | "possibly" | "otherwise" | "meanwhile" | "afterwards" | "afterward" | "therefore" | "truly" | "surely" | "ahead" | "aside" | "however" | "upstairs" | "downstairs" | "outdoors" | "indoors" | "seem" | "seems" | "nonetheless" | "somewhere" | "possible" | "explain" | "close" | "closer" | "near" | "moment" | "latest" | "let" | "live" | "lives" | "located" | "based" | "stands" | "reads" | "reading" | "sits" | "rate" | "basically" | "literally" | "honestly" | "fr" | "lowkey" | "ytd" | "pieces" | "pcs" | "sir" | "madam" | "ma'am" | "maam" | "mam" => Filler,
+        | "well" | "now" | "just" | "jus" | "already" | "also" | "again" | "finally" | "still" | "rn" | "atm" | "oh" | "ooh" | "ah" | "aw" | "oops" | "whoops" | "woops" | "ugh" | "phew" | "wow" | "yay" | "yikes" | "dang" | "damn" | "darn" | "crap" | "shoot" | "bother" | "blast" | "argh" | "ffs" | "wtf" | "sadly" | "happily" | "afraid" | "sorry" | "soz" | "apologies" | "pardon" | "excuse" | "yes" | "yeah" | "yep" | "yup" | "aye" | "sure" | "hm" | "hmm" | "um" | "uh" | "er" | "erm" | "anyway" | "anyways" | "actually" | "really" | "very" | "quite" | "pretty" | "rather" | "roughly" | "approx" | "approximately" | "circa" | "ca" | "nearly" | "almost" | "exactly" | "like" | "kinda" | "sorta" | "bit" | "bout" | "abt" | "mb" | "hbu" | "xx" | "xxx" | "xo" | "xoxo" | "ciao" | "grazie" | "baci" | "buongiorno" | "regards" | "sincerely" | "report" | "update" | "note" | "noted" | "far" | "first" | "mostly" | "mainly" | "best" | "kind" | "somewhat" | "late" | "later" | "early" | "straight" | "completely" | "totally" | "properly" | "ready" | "together" | "apart" | "quickly" | "least" | "welcome" | "ig" | "idk" | "asap" | "gtg" | "brb" | "jk" | "w00t" | "woot" | "woohoo" | "hooray" | "hurrah" | "yeehaw" | "boom" | "reckon" | "believe" | "guess" | "think" | "suppose" | "bye" | "cool" | "great" | "amazing" | "awesome" | "excellent" | "fab" | "brilliant" | "wonderful" | "fantastic" | "super" | "nvm" | "nevermind" | "wait" | "wrong" | "mistake" | "correction" | "fine" | "even" | "ever" | "always" | "usually" | "normally" | "typically" | "currently" | "presently" | "recently" | "freshly" | "safely" | "successfully" | "individually" | "evenly" | "neatly" | "carefully" | "obviously" | "clearly" | "luckily" | "unfortunately" | "fortunately" | "thankfully" | "alas" | "regret" | "glad" | "pleased" | "happy" | "proud" | "delighted" | "record" | "logging" | "forgot" | "rackful" | "somehow" | "else" | "whilst" | "while" | "because" | "bc" | "cos" | "cuz" | "coz" | "though" | "tho" | "although" | "despite" | "instead" | "except" | "merely" | "simply" | "precisely" | "overnight" | "long" | "minimum" | "alright" | "aight" | "gotcha" | "finito" | "voila" | "anyhow" | "soon" | "sooner" | "eventually" | "lately" | "certainly" | "definitely" | "possibly" | "otherwise" | "meanwhile" | "afterwards" | "afterward" | "therefore" | "truly" | "surely" | "ahead" | "aside" | "however" | "upstairs" | "downstairs" | "outdoors" | "indoors" | "seem" | "seems" | "nonetheless" | "somewhere" | "possible" | "explain" | "close" | "closer" | "near" | "moment" | "latest" | "let" | "live" | "lives" | "located" | "based" | "stands" | "reads" | "reading" | "sits" | "rate" | "basically" | "literally" | "honestly" | "fr" | "lowkey" | "ytd" | "pieces" | "pcs" | "sir" | "madam" | "ma'am" | "maam" | "mam" => Filler,
 
     // Objects that rule an entry out.
-    "milk" | "egg" | "eggs" | "beef" | "chicken" | "pizza" | "pizzas" | "coffee" | "tea" | "teas" | "beer" | "beers" | "lager" | "wine" | "flour" | "sugar" | "rice" | "pasta" | "mince" | "shrimp" | "shrimps" | "fish" | "venison" | "ice" | "ham" | "turkey" | "sausage" | "sausages" | "bacon" | "cheese" | "crisps" | "biscuits" | "cake" | "pie" | "cookies" | "cereal" | "loaf" | "loaves" | "banana" | "bananas" | "lemons" | "limes" | "groceries" | "shopping" | "hamburger" | "burgers" | "burger" | "steak" | "pork" | "lamb" | "yogurt" | "salmon" | "car" | "truck" | "van" | "tire" | "tires" | "tyre" | "tyres" | "bus" | "phone" | "laptop" | "computer" | "screen" | "tablet" | "printer" | "dog" | "cat" | "baby" | "petrol" | "diesel" | "mulch" | "soil" | "manure" | "feed" | "fertilizer" | "fertiliser" | "laundry" | "washing" | "towels" | "clothes" | "dishes" | "pool" | "radiator" | "coolant" | "oil" | "blood" | "hair" | "money" | "homework" | "points" | "goals" | "boiler" | "oven" | "furnace" | "heating" | "heater" | "tv" | "lights" | "sprinkler" | "kettle" | "window" | "windows" | "door" | "doctor" | "doc" | "dentist" | "gym" | "hospital" | "oclock" | "o'clock" | "potting" | "furniture" | "tickets" | "paint" | "wood" | "firewood" | "gravel" | "sand" | "cement" | "prescriptions" | "books" | "pages" | "movie" | "episode" | "episodes" | "ears" | "mower" | "engine" | "tank" | "detergent" | "icecream" | "toes" | "hands" | "butt" | "tail" | "ass" | "lips" | "deal" | "envelope" | "account" | "acct" | "mail" | "parcels" | "parcel" | "bees" | "squirrel" | "squirrels" | "deer" | "raccoon" | "raccoons" | "rabbit" | "rabbits" | "crow" | "crows" | "fox" | "foxes" | "goat" | "goats" | "cows" | "groundhog" | "groundhogs" | "possum" | "possums" | "chipmunk" | "chipmunks" | "mice" | "rats" | "puppy" | "puppies" | "kitten" | "kittens" | "netflix" | "wifi" | "guitar" | "server" | "battery" | "batteries" | "fever" | "diet" | "letters" | "gift" | "gifts" | "presents" | "suitcase" | "luggage" => Alien,
+    "milk" | "egg" | "eggs" | "beef" | "chicken" | "pizza" | "pizzas" | "coffee" | "tea" | "teas" | "beer" | "beers" | "lager" | "wine" | "flour" | "sugar" | "rice" | "pasta" | "mince" | "shrimp" | "shrimps" | "fish" | "venison" | "ice" | "ham" | "turkey" | "sausage" | "sausages" | "bacon" | "cheese" | "crisps" | "biscuits" | "cake" | "pie" | "cookies" | "cereal" | "loaf" | "loaves" | "banana" | "bananas" | "lemons" | "limes" | "groceries" | "shopping" | "hamburger" | "burgers" | "burger" | "steak" | "pork" | "lamb" | "yogurt" | "salmon" | "car" | "truck" | "van" | "tire" | "tires" | "tyre" | "tyres" | "bus" | "phone" | "laptop" | "computer" | "screen" | "tablet" | "printer" | "dog" | "cat" | "baby" | "petrol" | "diesel" | "mulch" | "soil" | "manure" | "feed" | "fertilizer" | "fertiliser" | "laundry" | "washing" | "towels" | "clothes" | "dishes" | "pool" | "radiator" | "coolant" | "oil" | "blood" | "hair" | "money" | "homework" | "points" | "goals" | "boiler" | "oven" | "furnace" | "heating" | "heater" | "tv" | "lights" | "sprinkler" | "window" | "windows" | "door" | "doctor" | "doc" | "dentist" | "gym" | "hospital" | "oclock" | "o'clock" | "potting" | "furniture" | "tickets" | "paint" | "wood" | "firewood" | "gravel" | "sand" | "cement" | "prescriptions" | "books" | "pages" | "movie" | "episode" | "episodes" | "ears" | "mower" | "engine" | "tank" | "detergent" | "icecream" | "toes" | "hands" | "butt" | "tail" | "ass" | "lips" | "deal" | "envelope" | "account" | "acct" | "mail" | "parcels" | "parcel" | "letters" | "gift" | "gifts" | "presents" | "suitcase" | "luggage" | "bees" | "squirrel" | "squirrels" | "deer" | "raccoon" | "raccoons" | "rabbit" | "rabbits" | "crow" | "crows" | "fox" | "foxes" | "goat" | "goats" | "cows" | "groundhog" | "groundhogs" | "possum" | "possums" | "chipmunk" | "chipmunks" | "mice" | "rats" | "puppy" | "puppies" | "kitten" | "kittens" | "netflix" | "wifi" | "guitar" | "server" | "battery" | "batteries" | "fever" | "diet" => Alien,
+
+    // Ordinary words, kept so that none of them is taken for a mistyped word of the trade.
+    "able" | "age" | "air" | "alone" | "angry" | "animal" | "answer" | "anther" | "applies" | "aptitude" | "aptitudes"
+        | "area" | "arm" | "arms" | "ask" | "asked" | "asking" | "attitude" | "attitudes" | "bail" | "bailing"
+        | "ball" | "bans" | "barged" | "barn" | "basal" | "base" | "bashing" | "basic" | "basin" | "basis" | "battled"
+        | "beach" | "beads" | "beakers" | "beaks" | "beams" | "bear" | "bearers" | "bears" | "beat" | "beaters"
+        | "beats" | "beaus" | "beavers" | "bedroom" | "begged" | "behind" | "better" | "bike" | "bill" | "bird"
+        | "birthday" | "bitch" | "bite" | "blasting" | "bleaker" | "blessing" | "blousing" | "blue" | "blueing"
+        | "bluffing" | "blunting" | "blurring" | "blurting" | "board" | "boat" | "body" | "bogged" | "boilings"
+        | "bone" | "book" | "botch" | "bottom" | "bough" | "boughs" | "bowling" | "boy" | "break" | "breakups"
+        | "breathers" | "breeders" | "brewers" | "bright" | "broiling" | "broke" | "broken" | "brokers" | "brushing"
+        | "bugged" | "build" | "building" | "built" | "bushed" | "bushing" | "bushings" | "bussing" | "busting"
+        | "busy" | "busying" | "butch" | "call" | "called" | "calls" | "camp" | "cancels" | "cancer" | "caning"
+        | "canker" | "cannery" | "cannier" | "canoed" | "canted" | "canter" | "canting" | "card" | "care" | "careful"
+        | "catch" | "caught" | "chair" | "chancel" | "chanting" | "chapped" | "check" | "checked" | "checking"
+        | "child" | "chipped" | "choose" | "chopper" | "city" | "clacked" | "class" | "clopped" | "clouting"
+        | "clunking" | "coasting" | "coat" | "coating" | "coining" | "color" | "colour" | "comforted" | "compacted"
+        | "compassed" | "competed" | "completed" | "comport" | "comported" | "compos" | "compose" | "composed"
+        | "composer" | "composes" | "composite" | "composites" | "compotes" | "computed" | "concert" | "conking"
+        | "conned" | "conning" | "connoting" | "consing" | "cook" | "copped" | "corner" | "corning" | "costing"
+        | "couching" | "coughing" | "countering" | "counties" | "country" | "coupling" | "course" | "coursing"
+        | "courted" | "courting" | "cover" | "coveting" | "cracker" | "crackled" | "cranked" | "crashed" | "cream"
+        | "cricked" | "crocked" | "cropped" | "cross" | "crowd" | "crusted" | "crusting" | "cry" | "cunning" | "cute"
+        | "cutting" | "damning" | "dance" | "darning" | "date" | "dawning" | "dead" | "decide" | "decided"
+        | "defining" | "deforested" | "deforesting" | "defroster" | "defrosters" | "dehydration" | "deiced"
+        | "delicious" | "derailing" | "desk" | "detaining" | "dices" | "dicey" | "diked" | "dined" | "dinner"
+        | "dirty" | "disarmed" | "disbanded" | "disbarred" | "discerned" | "discharged" | "discorded" | "dived"
+        | "divining" | "doubt" | "doyen" | "doze" | "dozed" | "dozes" | "drafting" | "dragging" | "draping" | "draw"
+        | "drawing" | "drawling" | "drawn" | "dream" | "dress" | "drinking" | "dripped" | "drive" | "driving"
+        | "droning" | "drooped" | "dropper" | "drove" | "drowning" | "dust" | "ear" | "earth" | "easy" | "edge"
+        | "energy" | "enjoy" | "event" | "exam" | "excited" | "expect" | "eye" | "eyes" | "fabled" | "face" | "fact"
+        | "fall" | "famous" | "fast" | "favorite" | "fear" | "fed" | "feeding" | "feel" | "feeling" | "felled"
+        | "felling" | "felt" | "fight" | "figure" | "filed" | "filing" | "filler" | "fillet" | "fillings" | "film"
+        | "filmed" | "filming" | "final" | "find" | "finger" | "fire" | "fixed" | "flailed" | "fleecing" | "fleeing"
+        | "fleeting" | "flew" | "floor" | "flower" | "flowers" | "fly" | "foiled" | "follow" | "food" | "force"
+        | "forced" | "forecaster" | "forecastle" | "foremast" | "foremasts" | "foremost" | "forest" | "foretaste"
+        | "forget" | "form" | "found" | "freaking" | "free" | "freeing" | "fretting" | "frieze" | "fringe"
+        | "frizzing" | "frost" | "frown" | "fulled" | "fulling" | "future" | "galleon" | "galleons" | "gallop"
+        | "gallops" | "gallows" | "game" | "garnered" | "gate" | "gatherer" | "gatherers" | "girl" | "glass"
+        | "goatherd" | "gold" | "golden" | "grabs" | "grads" | "grass" | "gray" | "grays" | "grew" | "grey" | "grow"
+        | "grown" | "guest" | "guttered" | "haled" | "hales" | "haloed" | "haloes" | "halted" | "hand" | "happen"
+        | "hardest" | "harnessed" | "harvester" | "harvesters" | "hat" | "hate" | "haves" | "head" | "health"
+        | "heart" | "held" | "hill" | "hole" | "holiday" | "home" | "horse" | "hotel" | "house" | "hungry" | "hurt"
+        | "idea" | "job" | "join" | "joke" | "juiced" | "juicer" | "jump" | "keep" | "kept" | "key" | "kills"
+        | "kilns" | "kilts" | "king" | "kettle" | "knew" | "know" | "lake" | "land" | "laugh" | "lawn" | "lead"
+        | "leaf" | "learn" | "leave" | "leaves" | "leg" | "lesson" | "letter" | "library" | "life" | "lilted" | "line"
+        | "linted" | "listed" | "listen" | "lived" | "living" | "locked" | "lofted" | "lonely" | "looked" | "looking"
+        | "loud" | "loved" | "lucky" | "lunch" | "mad" | "main" | "map" | "market" | "married" | "match" | "matter"
+        | "meal" | "mean" | "meet" | "meeting" | "met" | "metrics" | "mind" | "minuet" | "minuses" | "minuted"
+        | "minuter" | "minutest" | "miss" | "missed" | "moaning" | "moon" | "mooning" | "mountain" | "mourning"
+        | "mow" | "mowed" | "music" | "name" | "neck" | "neighbored" | "neighborly" | "news" | "noise" | "nose"
+        | "notice" | "number" | "nurse" | "office" | "opener" | "opined" | "order" | "outside" | "page" | "paid"
+        | "pain" | "painted" | "paints" | "palled" | "paltry" | "pants" | "panty" | "paper" | "parents" | "park"
+        | "parked" | "part" | "party" | "pass" | "past" | "pastry" | "pay" | "peaces" | "pealed" | "pecked"
+        | "pecking" | "peeked" | "peeped" | "peeper" | "peepers" | "peered" | "peeved" | "pen" | "pepped" | "peppery"
+        | "peppier" | "perches" | "photo" | "piano" | "picker" | "picket" | "pickings" | "pickled" | "picture"
+        | "piece" | "piking" | "pilled" | "pines" | "pings" | "pinked" | "pinking" | "pins" | "pinto" | "pintos"
+        | "pits" | "planned" | "planted" | "plate" | "play" | "played" | "pleasure" | "poaches" | "pocked" | "pocket"
+        | "pocking" | "police" | "polled" | "pond" | "ponder" | "ponds" | "poor" | "pored" | "post" | "pouted"
+        | "powdery" | "power" | "pray" | "preaches" | "pressing" | "pressured" | "pressurize" | "presume" | "pricked"
+        | "pricking" | "prickles" | "prints" | "prize" | "problem" | "proceeding" | "procession" | "processions"
+        | "professing" | "progressing" | "promise" | "protesting" | "puller" | "pullet" | "pulley" | "pulsed"
+        | "punts" | "purchase" | "purchaser" | "purchasers" | "purchases" | "purged" | "purled" | "purred" | "pursed"
+        | "push" | "pushed" | "quark" | "quarks" | "quarreled" | "quarterly" | "quarto" | "quartos" | "quartz"
+        | "quavered" | "quiets" | "quilt" | "race" | "rain" | "rained" | "reach" | "reacted" | "read" | "real"
+        | "reason" | "recite" | "refrigerates" | "refrigeration" | "refrigerators" | "remover" | "repressed"
+        | "repressing" | "retched" | "rich" | "ride" | "river" | "roached" | "road" | "roams" | "roaster" | "rock"
+        | "roiling" | "roman" | "romps" | "roosted" | "rose" | "rule" | "safe" | "salting" | "sauced" | "saucer"
+        | "saucy" | "save" | "saved" | "scaled" | "scanting" | "scarfing" | "scaring" | "scarring" | "scatting"
+        | "score" | "scotched" | "seabed" | "sealer" | "seam" | "seamed" | "seared" | "searing" | "seat" | "seated"
+        | "seating" | "seen" | "semen" | "serve" | "served" | "sever" | "shafting" | "sharing" | "sharking" | "sharp"
+        | "sharping" | "shins" | "ship" | "shirt" | "shirting" | "shoe" | "shoes" | "shop" | "shopped" | "short"
+        | "shorting" | "shoulder" | "shower" | "sick" | "sight" | "sign" | "signed" | "silly" | "sing" | "singing"
+        | "sins" | "sit" | "skating" | "skeins" | "sketched" | "skids" | "skies" | "skims" | "skips" | "skirting"
+        | "skis" | "skits" | "sky" | "slanting" | "slashed" | "slating" | "sleep" | "slept" | "slicer" | "slicers"
+        | "slicked" | "slicks" | "slides" | "slopped" | "slow" | "sluices" | "smarted" | "smarting" | "smell"
+        | "smile" | "smirched" | "smoke" | "snarfing" | "snaring" | "snarling" | "snatched" | "snitched" | "snitches"
+        | "snorting" | "snow" | "soap" | "soaring" | "soccer" | "sofa" | "sold" | "soldier" | "song" | "sopped"
+        | "sorting" | "sound" | "sparing" | "sparking" | "sparring" | "spatting" | "speak" | "spent" | "spiced"
+        | "spices" | "spider" | "spins" | "spliced" | "splices" | "spoke" | "sport" | "sporting" | "sprained"
+        | "spring" | "spurting" | "stabbing" | "stabling" | "stacking" | "staffing" | "staging" | "stained"
+        | "staining" | "stairs" | "staking" | "staled" | "staling" | "stalking" | "stalling" | "stamping" | "stapling"
+        | "star" | "starching" | "stared" | "staring" | "starling" | "starlings" | "starred" | "starring" | "starter"
+        | "startled" | "startling" | "starved" | "starving" | "starvings" | "stashes" | "stashing" | "stated"
+        | "stating" | "station" | "staving" | "stay" | "stayed" | "staying" | "stead" | "steal" | "steamy" | "stem"
+        | "stepped" | "sterling" | "stinting" | "stirring" | "stitched" | "stitches" | "stomped" | "stone" | "stood"
+        | "stooped" | "stopper" | "store" | "storing" | "storm" | "storming" | "story" | "strafed" | "strafing"
+        | "strainer" | "strainers" | "strains" | "straiten" | "straitened" | "stranded" | "strange" | "strapped"
+        | "strawed" | "strawing" | "strayed" | "straying" | "stream" | "street" | "striated" | "stringed" | "striped"
+        | "strived" | "stropped" | "student" | "study" | "stunting" | "sullies" | "summer" | "sundae" | "sundry"
+        | "suppler" | "supplest" | "supplied" | "supplier" | "suppliers" | "supposes" | "surplices" | "surprise"
+        | "swarming" | "swashed" | "swatches" | "swathed" | "swatting" | "swim" | "swished" | "switcher" | "swopped"
+        | "table" | "talk" | "talked" | "tall" | "tamer" | "tape" | "taste" | "tasted" | "tastes" | "taught" | "teach"
+        | "teeth" | "temperate" | "test" | "text" | "thing" | "thirsty" | "thought" | "tied" | "tier" | "tiger"
+        | "timber" | "timed" | "timeline" | "tired" | "tooth" | "touch" | "tough" | "tower" | "town" | "toy" | "train"
+        | "trained" | "trams" | "trans" | "traps" | "travel" | "tree" | "trees" | "tried" | "trip" | "trouble"
+        | "troys" | "true" | "trust" | "truth" | "try" | "tuned" | "turfed" | "turner" | "understand" | "vending"
+        | "vesting" | "vetting" | "visit" | "visited" | "voice" | "waiting" | "walk" | "walked" | "walking" | "wall"
+        | "warm" | "wash" | "watch" | "watched" | "watching" | "weather" | "wedding" | "weekend" | "wet" | "wind"
+        | "winter" | "women" | "word" | "words" | "worked" | "world" | "worry" | "worth" | "write" | "young" => Common,
 };
 
 /// Words whose mistyped forms are looked for, in alphabetical order.
 pub(in crate::phrase) static KEYWORDS: [&str; 169] = [
-    "afternoon", "allotment", "altitude", "altogether", "another", "apples", "applesauce", "bagged", "basil", "batch",
-    "beans", "beefsteaks", "begin", "beginning", "blushing", "boiling", "bottled", "bought", "brandywines",
-    "breakers", "brought", "burner", "bushel", "bushels", "cancel", "canned", "canner", "canning", "chopped",
-    "chutney", "citric", "compost", "composted", "counted", "counter", "counting", "courgettes", "cracked", "crushed",
-    "cucumbers", "defrosted", "defrosting", "dehydrated", "dehydrating", "dehydrator", "diced", "discarded",
-    "donated", "dozen", "drained", "draining", "dried", "dropped", "drying", "eleven", "evening", "failed", "filled",
-    "filling", "forecast", "freeze", "freezer", "freezing", "friday", "fridge", "froze", "frozen", "gallon",
-    "gallons", "garden", "gathered", "grams", "greenhouse", "halved", "halves", "harvest", "harvested", "jalapenos",
-    "juice", "ketchup", "kilos", "lemon", "lifted", "litres", "metric", "minute", "minutes", "monday", "morning",
-    "neighbor", "neighbors", "neighbours", "onions", "opened", "ounces", "pantry", "peaches", "peeled", "pepper",
-    "peppers", "picked", "picking", "pickles", "pints", "pound", "pounds", "poured", "powder", "pressure",
-    "processing", "pulled", "purchased", "pureed", "quart", "quartered", "quarts", "quiet", "reached", "recipe",
-    "refrigerator", "relish", "removed", "reprocessed", "reprocessing", "roasted", "rolling", "romas", "roughly",
-    "salsa", "sandwiches", "saturday", "sauce", "sealed", "seven", "skins", "sliced", "slices", "started", "starting",
-    "stashed", "steam", "stopped", "strained", "sunday", "supplies", "switched", "temperature", "thaw", "thawed",
-    "thawing", "thirty", "thursday", "timer", "timezone", "tomatillos", "tomato", "tomatoes", "tossed", "trays",
-    "tuesday", "tunnel", "turned", "twelve", "twenty", "venting", "vinegar", "wednesday", "yesterday", "zucchini",
+    "afternoon",
+    "allotment",
+    "altitude",
+    "altogether",
+    "another",
+    "apples",
+    "applesauce",
+    "bagged",
+    "basil",
+    "batch",
+    "beans",
+    "beefsteaks",
+    "begin",
+    "beginning",
+    "blushing",
+    "boiling",
+    "bottled",
+    "bought",
+    "brandywines",
+    "breakers",
+    "brought",
+    "burner",
+    "bushel",
+    "bushels",
+    "cancel",
+    "canned",
+    "canner",
+    "canning",
+    "chopped",
+    "chutney",
+    "citric",
+    "compost",
+    "composted",
+    "counted",
+    "counter",
+    "counting",
+    "courgettes",
+    "cracked",
+    "crushed",
+    "cucumbers",
+    "defrosted",
+    "defrosting",
+    "dehydrated",
+    "dehydrating",
+    "dehydrator",
+    "diced",
+    "discarded",
+    "donated",
+    "dozen",
+    "drained",
+    "draining",
+    "dried",
+    "dropped",
+    "drying",
+    "eleven",
+    "evening",
+    "failed",
+    "filled",
+    "filling",
+    "forecast",
+    "freeze",
+    "freezer",
+    "freezing",
+    "friday",
+    "fridge",
+    "froze",
+    "frozen",
+    "gallon",
+    "gallons",
+    "garden",
+    "gathered",
+    "grams",
+    "greenhouse",
+    "halved",
+    "halves",
+    "harvest",
+    "harvested",
+    "jalapenos",
+    "juice",
+    "ketchup",
+    "kilos",
+    "lemon",
+    "lifted",
+    "litres",
+    "metric",
+    "minute",
+    "minutes",
+    "monday",
+    "morning",
+    "neighbor",
+    "neighbors",
+    "neighbours",
+    "onions",
+    "opened",
+    "ounces",
+    "pantry",
+    "peaches",
+    "peeled",
+    "pepper",
+    "peppers",
+    "picked",
+    "picking",
+    "pickles",
+    "pints",
+    "pound",
+    "pounds",
+    "poured",
+    "powder",
+    "pressure",
+    "processing",
+    "pulled",
+    "purchased",
+    "pureed",
+    "quart",
+    "quartered",
+    "quarts",
+    "quiet",
+    "reached",
+    "recipe",
+    "refrigerator",
+    "relish",
+    "removed",
+    "reprocessed",
+    "reprocessing",
+    "roasted",
+    "rolling",
+    "romas",
+    "roughly",
+    "salsa",
+    "sandwiches",
+    "saturday",
+    "sauce",
+    "sealed",
+    "seven",
+    "skins",
+    "sliced",
+    "slices",
+    "started",
+    "starting",
+    "stashed",
+    "steam",
+    "stopped",
+    "strained",
+    "sunday",
+    "supplies",
+    "switched",
+    "temperature",
+    "thaw",
+    "thawed",
+    "thawing",
+    "thirty",
+    "thursday",
+    "timer",
+    "timezone",
+    "tomatillos",
+    "tomato",
+    "tomatoes",
+    "tossed",
+    "trays",
+    "tuesday",
+    "tunnel",
+    "turned",
+    "twelve",
+    "twenty",
+    "venting",
+    "vinegar",
+    "wednesday",
+    "yesterday",
+    "zucchini",
 ];
