@@ -3,6 +3,7 @@
 
 mod assistant;
 mod batch;
+mod canning;
 mod cli;
 mod export;
 mod ledger;

@@ -1,0 +1,181 @@
+//! A canning day as a household tells it, and what must never come of it: a time that is not the table's, a jar that is shelved
+//! without its full time. Minutes are those of USDA AIB 539 (2015), Guide 3, Standard tomato sauce and Crushed tomatoes.
+
+use crate::support::{Kitchen, topics};
+use chrono::Duration;
+use rackful::assistant::{Outgoing, Said};
+use rackful::ledger::MessageId;
+use serde_json::json;
+
+fn kitchen(said: &[&str]) -> Kitchen {
+    let mut kitchen = Kitchen::new();
+    for words in said {
+        let out = kitchen.say(words);
+        assert!(topics(&out).iter().all(|topic| !topic.starts_with("problem")), "{words}: {}", out[0].text);
+    }
+    kitchen
+}
+
+fn minutes(out: &[Outgoing]) -> Option<u64> {
+    out[0].facts.get("minutes").and_then(serde_json::Value::as_u64)
+}
+
+#[test]
+fn jars_of_another_size_take_their_own_time_and_acid() {
+    let mut pints_meant = kitchen(&["altitude 500 ft", "starting thick sauce in pints"]);
+    let out = pints_meant.say("filled 7 quarts");
+    assert_eq!(
+        (minutes(&out), &out[0].facts["jar"], &out[0].facts["acid_ml"]),
+        (Some(40), &json!("quart"), &json!(29.574))
+    );
+    assert_eq!(minutes(&pints_meant.say("rolling boil")), Some(40));
+    // At 4,000 ft pints may go into the steam canner (45 minutes), quarts may not (50).
+    let mut high = kitchen(&["altitude 4000 ft", "canner is steam", "starting thick sauce in pints"]);
+    assert_eq!(topics(&high.say("filled 7 quarts")), ["problem too-long-for-steam"]);
+}
+
+#[test]
+fn jars_of_another_product_are_not_taken_for_the_batch() {
+    let mut kitchen = kitchen(&["altitude 500 ft", "starting thick sauce in quarts"]);
+    assert_eq!(topics(&kitchen.say("filled 7 quarts of crushed tomatoes")), ["problem no-batch"]);
+}
+
+#[test]
+fn times_follow_the_altitude_while_the_clock_runs() {
+    let mut kitchen =
+        kitchen(&["altitude 500 ft", "starting thick sauce in quarts", "filled 7 quarts", "rolling boil"]);
+    let out = kitchen.say("altitude 2400 ft");
+    assert!(out[0].text.contains("now takes 45 min"), "{}", out[0].text);
+    assert_eq!(minutes(&kitchen.say("timer?")), Some(45));
+}
+
+#[test]
+fn without_its_altitude_a_running_process_cannot_be_finished() {
+    let mut kitchen =
+        kitchen(&["altitude 500 ft", "starting thick sauce in quarts", "filled 7 quarts", "rolling boil"]);
+    kitchen.hear("ana", Said::Redact { target: MessageId::new("$1") });
+    kitchen.wait(Duration::hours(2));
+    assert_eq!(topics(&kitchen.say("heat's off")), ["problem too-soon"]);
+    assert_ne!(topics(&kitchen.say("all sealed")), ["reply sealed"]);
+    assert_eq!(kitchen.state()["pantry"], json!([]));
+    kitchen.say("altitude 500 ft");
+    assert_eq!(minutes(&kitchen.say("rolling boil")), Some(40));
+}
+
+#[test]
+fn a_recipe_of_ones_own_gets_no_time_and_no_batch_but_is_counted() {
+    let mut kitchen = kitchen(&["altitude 500 ft", "recipe fire salsa takes 6 lb makes 4 pints"]);
+    let out = kitchen.say("starting fire salsa in pints");
+    assert_eq!((topics(&out), minutes(&out)), (vec!["problem not-tested".to_owned()], None));
+    assert_eq!((&out[0].facts["tested"], &kitchen.state()["batch"]), (&json!(false), &json!(null)));
+    kitchen.say("put up 4 pints of fire salsa");
+    assert_eq!(kitchen.state()["pantry"], json!([{"product": "fire salsa", "jar": "pint", "jars": 4}]));
+}
+
+#[test]
+fn the_first_round_has_its_own_24_hours() {
+    let mut kitchen =
+        kitchen(&["altitude 500 ft", "starting thick sauce in quarts, 14 quarts", "filled 14 quarts", "rolling boil"]);
+    kitchen.wait(Duration::minutes(45));
+    kitchen.say("heat's off");
+    kitchen.wait(Duration::minutes(10));
+    kitchen.say("jars are out");
+    let first_out = kitchen.now;
+    kitchen.wait(Duration::hours(8));
+    kitchen.say("rolling boil");
+    kitchen.wait(Duration::minutes(45));
+    kitchen.say("heat's off");
+    kitchen.wait(Duration::minutes(10));
+    kitchen.say("jars are out");
+    kitchen.wait(Duration::hours(11));
+    kitchen.say("12 of 14 sealed");
+    // Of the fates told, the first seven are the first round's: its jars are all known, so the day counts from the second.
+    let until = kitchen.say("reprocessing it");
+    assert_eq!(topics(&until), ["reply reprocessed"]);
+    assert!(kitchen.now < first_out + Duration::hours(24));
+}
+
+#[test]
+fn after_24_hours_a_jar_is_not_reprocessed() {
+    let mut kitchen =
+        kitchen(&["altitude 500 ft", "starting thick sauce in quarts", "filled 7 quarts", "rolling boil"]);
+    kitchen.wait(Duration::minutes(45));
+    kitchen.say("heat's off");
+    kitchen.wait(Duration::minutes(10));
+    kitchen.say("jars are out");
+    kitchen.wait(Duration::hours(25));
+    let out = kitchen.say("6 of 7 sealed");
+    assert!(out[0].text.contains("24 hours for reprocessing are over"), "{}", out[0].text);
+    assert_eq!(topics(&kitchen.say("reprocessing it")), ["problem out-of-range"]);
+    assert_eq!(topics(&kitchen.say("put 1 in the fridge")), ["reply refrigerated"]);
+    assert_eq!(kitchen.state()["batch"], json!(null));
+}
+
+#[test]
+fn acid_is_counted_as_it_went_in_and_never_made() {
+    let mut kitchen = kitchen(&["altitude 500 ft", "got 10 g of citric acid", "starting thick sauce in quarts"]);
+    let out = kitchen.say("filled 7 quarts");
+    assert_eq!((&out[0].facts["acid"], &out[0].facts["acid_total_g"]), (&json!("citric-acid"), &json!(16.8)));
+    assert_eq!(kitchen.state()["supplies"], json!({"citric-acid_g": 0.0}));
+    kitchen.say("lemon juice is in");
+    assert_eq!(kitchen.state()["supplies"], json!({"citric-acid_g": 10.0}));
+}
+
+#[test]
+fn an_acid_that_is_used_up_is_short() {
+    let mut kitchen =
+        kitchen(&["altitude 500 ft", "got 16.8 g of citric acid", "starting thick sauce in quarts", "filled 7 quarts"]);
+    assert_eq!(topics(&kitchen.say("starting thin sauce in quarts")), ["reply began", "alert supplies-low"]);
+}
+
+#[test]
+fn a_filling_told_twice_counts_once() {
+    let mut kitchen =
+        kitchen(&["altitude 500 ft", "bought 20 lids", "starting thick sauce in quarts", "filled 7 quarts"]);
+    assert_eq!(topics(&kitchen.say_as("ben", "filled 7 quarts")), ["problem out-of-range"]);
+    assert_eq!(kitchen.state()["supplies"], json!({"lids": 13}));
+}
+
+#[test]
+fn an_answer_that_is_edited_answers_anew_and_a_question_that_is_deleted_takes_it_along() {
+    let mut kitchen = Kitchen::new();
+    kitchen.say("froze 7");
+    let question = kitchen.last();
+    kitchen.say("lb");
+    let answer = kitchen.last();
+    let out = kitchen.hear("ana", Said::Edit { target: answer, text: "bags".into() });
+    assert_eq!(topics(&out)[0], "reply froze");
+    assert_eq!(kitchen.state()["freezer"][0]["bags"].as_array().unwrap().len(), 7);
+    assert_eq!(topics(&kitchen.hear("ana", Said::Redact { target: question })), ["reply undo"]);
+    assert_eq!(kitchen.state()["freezer"], json!([]));
+}
+
+#[test]
+fn a_load_that_is_emptied_and_filled_in_one_message_is_told_again() {
+    let mut kitchen = kitchen(&["froze 7 bags at 7 lb"]);
+    let out = kitchen.say("thawing 7 bags, froze 7 bags at 7 lb");
+    assert_eq!(topics(&out), ["reply thawed", "alert load-ready"]);
+}
+
+#[test]
+fn the_words_of_a_question_are_its_answer() {
+    let mut kitchen = kitchen(&["altitude 500 ft"]);
+    kitchen.say("starting whole tomatoes in quarts");
+    let out = kitchen.say("raw-packed whole tomatoes with no added liquid");
+    assert_eq!((topics(&out), minutes(&out)), (vec!["reply began".to_owned()], Some(85)));
+}
+
+#[test]
+fn what_may_be_food_is_not_passed_over_in_a_start() {
+    let mut kitchen = kitchen(&["altitude 500 ft"]);
+    let out = kitchen.say("starting tomato sauce with peppers and onions in quarts");
+    assert!(topics(&out).iter().all(|topic| topic.starts_with("problem")), "{out:?}");
+    assert_eq!(kitchen.state()["batch"], json!(null));
+}
+
+#[test]
+fn what_counts_as_picked_is_in_every_sum() {
+    let mut kitchen = kitchen(&["froze 10 lb", "picked 5 lb"]);
+    let out = kitchen.say("how much have we picked this month?");
+    assert_eq!(out[0].facts["picked_g"], json!(6803.886));
+}
