@@ -86,8 +86,7 @@ fn failed_write_leaves_the_journal_as_it_was_and_the_next_one_works() {
         let folder = tempfile::tempdir().unwrap();
         let disk = SimDisk::default();
         DiskStore::open_on(folder.path(), Box::new(disk.clone())).unwrap().keep(&[commit(2)], &Notes::new()).unwrap();
-        let length = disk.inner().cache.len();
-        length
+        disk.inner().cache.len()
     };
     let folder = tempfile::tempdir().unwrap();
     let disk = SimDisk::default();
