@@ -10,9 +10,9 @@ exact_quantity! {
 impl Length {
     /// 1 m.
     pub const METRE: Self = Self(1_000_000);
-    /// 1 ft, 0.3048 m by definition (`reference/facts.csv`, `m_per_foot`).
+    /// 1 ft, 0.3048 m by definition (`processes/tables/facts.csv`, `m_per_foot`).
     pub const FOOT: Self = Self(304_800);
-    /// 1 in, 25.4 mm by definition (`reference/facts.csv`, `mm_per_inch`).
+    /// 1 in, 25.4 mm by definition (`processes/tables/facts.csv`, `mm_per_inch`).
     pub const INCH: Self = Self(25_400);
 
     /// In feet, as altitude bands are printed.

@@ -12,9 +12,9 @@ impl Mass {
     pub const GRAM: Self = Self(1_000_000_000);
     /// 1 kg.
     pub const KILOGRAM: Self = Self(1_000_000_000_000);
-    /// 1 oz avoirdupois, 28.349523125 g by definition (`reference/facts.csv`, `g_per_ounce`).
+    /// 1 oz avoirdupois, 28.349523125 g by definition (`processes/tables/facts.csv`, `g_per_ounce`).
     pub const OUNCE: Self = Self(28_349_523_125);
-    /// 1 lb avoirdupois, 453.59237 g by definition (`reference/facts.csv`, `g_per_pound`).
+    /// 1 lb avoirdupois, 453.59237 g by definition (`processes/tables/facts.csv`, `g_per_pound`).
     pub const POUND: Self = Self(453_592_370_000);
 
     /// In pounds, for display.

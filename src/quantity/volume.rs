@@ -4,7 +4,7 @@ exact_quantity! {
     /// A volume. A US teaspoon is exactly 4 928 921 593 750 fl, so every kitchen measure is whole.
     ///
     /// Written as millilitres. The factors are exact by definition of the US customary units
-    /// (`reference/facts.csv`, `ml_per_…`).
+    /// (`processes/tables/facts.csv`, `ml_per_…`).
     Volume, "millilitres", 1e12, from_millilitres, as_millilitres
 }
 
@@ -38,7 +38,7 @@ impl Volume {
 mod tests {
     use super::*;
 
-    /// `reference/facts.csv`: ml_per_teaspoon, ml_per_cup, ml_per_quart, ml_per_gallon.
+    /// `processes/tables/facts.csv`: ml_per_teaspoon, ml_per_cup, ml_per_quart, ml_per_gallon.
     #[test]
     fn kitchen_measures_are_those_of_the_definition() {
         for (unit, ml) in [
