@@ -1,5 +1,6 @@
 //! What a message does: new words, edited words, deleted words.
 
+use super::accounting::unexplained;
 use super::entering::Source;
 use super::message::{Incoming, Said};
 use super::turn::Turn;
@@ -64,7 +65,8 @@ impl Turn<'_> {
         }
         if reading.statements.is_empty() {
             if (direct || reading.addressed) && !source.words.trim().is_empty() {
-                self.problem("clarify", reply::not_understood(&source.words));
+                let answer = reply::not_understood(self.scene(), &source.words);
+                self.problem("clarify", answer);
             }
             return;
         }
@@ -72,10 +74,13 @@ impl Turn<'_> {
             self.problem("clarify", reply::passed_over(&food));
             return;
         }
+        let unexplained = unexplained(&source.words, &reading.statements);
         self.statements(source, reading.statements, reply_to);
-        // An amount that was passed over must not look as if it had been taken in.
-        if reading.unread.chars().any(|c| c.is_ascii_digit()) {
+        // What was passed over must not look as if it had been taken in.
+        if !reading.unread.trim().is_empty() && (reading.addressed || direct || has_figure(&reading.unread)) {
             self.add_to_last(&reply::left_over(&reading.unread));
+        } else if !unexplained.is_empty() {
+            self.add_to_last(&reply::unexplained(&unexplained));
         }
     }
 
@@ -284,7 +289,8 @@ impl Turn<'_> {
 
     fn edited_talk(&mut self, source: &Source, reading: Reading, direct: bool) {
         if reading.statements.is_empty() && direct {
-            self.problem("clarify", reply::not_understood(&source.words));
+            let answer = reply::not_understood(self.scene(), &source.words);
+            self.problem("clarify", answer);
         }
         self.statements(source, reading.statements, None);
     }
@@ -335,6 +341,10 @@ impl Turn<'_> {
         said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
         self.reply("undo", said);
     }
+}
+
+fn has_figure(words: &str) -> bool {
+    words.chars().any(|c| c.is_ascii_digit())
 }
 
 /// Words that a start or a process question passed over and that may be food: a time holds only for the recipe as tested, so

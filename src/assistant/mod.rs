@@ -23,6 +23,7 @@
 //! to another assistant with [`Assistant::restore`] makes the same rooms; time is an argument; nothing here touches disk or
 //! network. How words are read is `phrase`'s, what they come to `ledger`'s, what is said back `reply`'s.
 
+mod accounting;
 mod entering;
 mod gathering;
 mod hearing;

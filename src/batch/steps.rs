@@ -127,10 +127,7 @@ impl Batch {
             stage => return Err(Misfit::OutOfOrder(stage)),
         }
         // Two people may tell the same filling.
-        if self.filled > 0
-            && jars.is_none_or(|jars| jars == self.filled)
-            && self.planned.is_none_or(|planned| planned <= self.filled)
-        {
+        if self.filled > 0 && self.planned.is_none_or(|planned| planned <= self.filled) {
             return Err(Misfit::Filled { jars: self.filled });
         }
         let filled = jars.unwrap_or_else(|| self.jars().saturating_sub(self.filled).max(1));

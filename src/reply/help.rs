@@ -1,6 +1,6 @@
 //! What can be said, and what to answer when something was not understood.
 
-use super::{Facts, Reply};
+use super::{Facts, Reply, Scene, Words};
 use crate::phrase;
 
 pub(super) fn help() -> Reply {
@@ -29,14 +29,26 @@ fn greeting(text: &str) -> Option<Reply> {
 }
 
 /// The answer to words said to the assistant alone that it did not understand: the nearest thing it does.
-pub fn not_understood(text: &str) -> Reply {
+pub fn not_understood(scene: Scene<'_>, text: &str) -> Reply {
     if let Some(reply) = greeting(text) {
         return reply;
     }
-    let text = match phrase::nearest(text) {
+    let mut text = match phrase::nearest(text) {
         Some(example) => format!("I didn't get that. Try it like '{example}', or say 'help'."),
         None => "I didn't get that. I keep count of harvest, freezer and jars; say 'help' for how.".to_owned(),
     };
+    // Words that were not understood may have been about the heat.
+    let running = scene.state.open_batches().find_map(|batch| {
+        let ends = batch.ends_at(scene.now).filter(|ends| batch.heat.is_some() && *ends > scene.now)?;
+        Some((batch, ends))
+    });
+    if let Some((batch, ends)) = running {
+        let until = Words::of(&scene.state.settings).moment(ends, scene.now);
+        let name = &batch.name;
+        text.push_str(&format!(
+            "\nThe clock of '{name}' still runs, until {until}; if the heat dropped, say 'lost the boil'."
+        ));
+    }
     Reply { text, facts: Facts::default() }
 }
 
@@ -72,4 +84,9 @@ pub fn passed_over(food: &str) -> Reply {
          Name the tested product alone, as 'starting thick sauce in quarts'."
     );
     Reply { text, facts: Facts::default() }
+}
+
+/// Figures of a message that came to nothing.
+pub fn unexplained(figures: &[String]) -> String {
+    format!("(I made nothing of {}; check the entry, and say 'undo' if it is wrong.)", figures.join(", "))
 }

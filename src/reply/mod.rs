@@ -20,7 +20,7 @@ pub use alerts::{due, holding};
 pub use answers::answer;
 pub use facts::Facts;
 pub(crate) use facts::{grams, iso, round};
-pub use help::{left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, too_long};
+pub use help::{left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, too_long, unexplained};
 pub(crate) use refusals::too_soon;
 pub use refusals::{clarify, refusal};
 pub use stocks::{standing, summary, undone};

@@ -130,8 +130,8 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         Misfit::Filled { jars } => {
             facts.set("jars", jars);
             format!(
-                "'{batch}' has {jars} jars filled already. If there are more, say how many in all: 'make that {} jars'.",
-                jars * 2
+                "'{batch}' has {jars} jars filled already. If that is not right, say how many in all, as 'make that {}'.",
+                jars - 1
             )
         }
         Misfit::NoPressure => format!("'{batch}' is not in a pressure canner. Next: {next}."),

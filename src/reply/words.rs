@@ -41,6 +41,10 @@ impl Words {
             Units::Metric => format!("{} l", plain(volume.as_litres(), 2)),
             Units::Customary if spoons < 2.0 => format!("{} tsp", fraction(volume.ratio(Volume::TEASPOON))),
             Units::Customary if spoons < 8.0 => format!("{} tbsp", fraction(spoons)),
+            // Where no cup is marked, spoons are.
+            Units::Customary if spoons < 32.0 && !is_marked(volume.ratio(Volume::CUP)) => {
+                format!("{} tbsp", fraction(spoons))
+            }
             Units::Customary if volume <= Volume::CUP => format!("{} cup", fraction(volume.ratio(Volume::CUP))),
             Units::Customary if volume < Volume::QUART => format!("{} cups", fraction(volume.ratio(Volume::CUP))),
             Units::Customary => format!("{} qt", fraction(volume.ratio(Volume::QUART))),
@@ -248,6 +252,11 @@ pub(crate) fn plain(value: f64, decimals: usize) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
+/// Whether a measuring cup has a mark for it: whole eighths.
+fn is_marked(value: f64) -> bool {
+    (value * 8.0 - (value * 8.0).round()).abs() <= 0.02
+}
+
 /// As measuring spoons and cups are marked, where it is a whole number of eighths; else with two decimals.
 fn fraction(value: f64) -> String {
     const EIGHTHS: [&str; 8] = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
@@ -279,6 +288,7 @@ mod tests {
         let spoons = |count: i64| Volume::TABLESPOON.times(crate::quantity::Number::whole(count)).unwrap();
         assert_eq!(words.volume(spoons(14)), "7/8 cup");
         assert_eq!(words.volume(spoons(18)), "1 1/8 cups");
+        assert_eq!(words.volume(spoons(9)), "9 tbsp");
         assert_eq!(words.volume(Volume::TEASPOON), "1 tsp");
         assert_eq!(words.stretch(TimeDelta::minutes(80)), "1 h 20 min");
         assert_eq!(words.stretch(TimeDelta::seconds(95)), "1 min 35 s");

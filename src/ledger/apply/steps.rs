@@ -52,7 +52,9 @@ impl Apply<'_> {
         // "filled 7 pints" may say another jar than was planned: then it is the jar that is corrected.
         if open.is_empty() && meant.jar.is_some() {
             let same = |batch: &Batch| meant.product.is_none_or(|product| batch.is_called(product.as_str()));
-            open = all().filter(|(_, batch)| batch.is_open() && batch.filled == 0 && same(batch)).collect();
+            let unfilled: Vec<_> = all().filter(|(_, batch)| batch.is_open() && batch.filled == 0).collect();
+            // With several open, jars that none was begun with are nobody's.
+            open = unfilled.iter().copied().filter(|(_, batch)| unfilled.len() == 1 && same(batch)).collect();
         }
         let fits = |batch: &Batch| {
             let taken = batch.clone().take(step, self.at);

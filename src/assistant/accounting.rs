@@ -1,0 +1,117 @@
+//! Every figure of a message must have come to something, or be said to have come to nothing: an amount that is passed over in
+//! silence is worse than a question.
+
+use crate::quantity::{Length, Mass, Volume};
+use crate::statement::{Statement, When};
+use chrono::{Datelike, Timelike};
+use serde_json::Value;
+
+/// The figures of a message that none of its statements holds in any unit, as they were written.
+pub(super) fn unexplained(words: &str, statements: &[Statement]) -> Vec<String> {
+    let mut explained: Vec<f64> = Vec::new();
+    for statement in statements {
+        if let Ok(Value::Object(fields)) = serde_json::to_value(statement) {
+            fields.iter().for_each(|(name, value)| explain(name, value, &mut explained));
+        }
+        if let Some(when) = statement.on() {
+            explain_when(when, &mut explained);
+        }
+    }
+    let is_explained = |figure: &str| {
+        let value = figure.replace(',', ".").parse::<f64>().ok();
+        value.is_none_or(|value| explained.iter().any(|known| (known - value).abs() <= 1e-3 * value.abs().max(1.0)))
+    };
+    figures(words).filter(|figure| !is_explained(figure)).map(str::to_owned).collect()
+}
+
+/// Plain figures of a message. Dates, clock times, fractions and names with digits are read by rules of their own.
+fn figures(words: &str) -> impl Iterator<Item = &str> {
+    let part_of_more = |word: &str| word.contains(['/', ':', '-', '#', '@', '½', '¼', '¾', '⅓', '⅔']);
+    words.split_whitespace().filter(move |word| !part_of_more(word)).flat_map(|word| {
+        let is_figure = |c: char| c.is_ascii_digit() || c == '.' || c == ',';
+        let plain = word.trim_matches(|c: char| !c.is_ascii_digit());
+        // "2lb6" and "3x7lb" hold several figures, "7lb" one.
+        plain
+            .split(move |c| !is_figure(c))
+            .map(|figure| figure.trim_matches(['.', ',']))
+            .filter(|figure| !figure.is_empty())
+    })
+}
+
+/// What a field may have been written as.
+fn explain(name: &str, value: &Value, explained: &mut Vec<f64>) {
+    if let Some(text) = value.as_str() {
+        let digits = text.split(|c: char| !c.is_ascii_digit()).filter_map(|part| part.parse::<f64>().ok());
+        explained.extend(digits);
+        return;
+    }
+    let Some(number) = value.as_f64() else { return };
+    explained.push(number);
+    match name {
+        "mass_g" | "each_g" => {
+            let Some(mass) = Mass::from_grams(number) else { return };
+            let pounds = mass.as_pounds();
+            let ounces = mass.ratio(Mass::OUNCE);
+            explained.extend([
+                pounds,
+                ounces,
+                mass.as_kilograms(),
+                pounds.floor(),
+                (ounces - 16.0 * pounds.floor()).abs(),
+            ]);
+        }
+        "volume_ml" => {
+            let Some(volume) = Volume::from_millilitres(number) else { return };
+            let units = [
+                Volume::TEASPOON,
+                Volume::TABLESPOON,
+                Volume::FLUID_OUNCE,
+                Volume::CUP,
+                Volume::PINT,
+                Volume::QUART,
+                Volume::GALLON,
+                Volume::LITRE,
+            ];
+            explained.extend(units.map(|unit| volume.ratio(unit)));
+        }
+        "length_m" => explained.extend(Length::from_metres(number).map(Length::as_feet)),
+        "seconds" => {
+            explained.extend([number / 60.0, number / 3600.0, (number / 3600.0).floor(), number % 3600.0 / 60.0])
+        }
+        "temp_c" => explained.push(number * 1.8 + 32.0),
+        "count" => explained.push(number / 12.0),
+        _ => {}
+    }
+}
+
+fn explain_when(when: When, explained: &mut Vec<f64>) {
+    let day = when.day();
+    explained.extend([f64::from(day.day()), f64::from(day.month()), f64::from(day.year())]);
+    if let When::At(at) = when {
+        explained.extend([f64::from(at.hour()), f64::from(at.hour12().1), f64::from(at.minute())]);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Number;
+    use crate::statement::Froze;
+
+    fn froze(pounds: i64, bags: u32) -> Statement {
+        Statement::Froze(Froze { mass: Mass::POUND.times(Number::whole(pounds)), bags: Some(bags), ..Froze::default() })
+    }
+
+    #[test]
+    fn a_figure_is_explained_in_any_unit_or_it_is_said() {
+        for (words, statement, left) in [
+            ("froze 2 bags, 14 lb", froze(14, 2), vec![]),
+            ("froze 14lb in 2", froze(14, 2), vec![]),
+            ("froze 4 bags: 7, 7, 6.5, 8", froze(28, 4), vec!["7", "7", "6.5", "8"]),
+            ("froze 2 bags of 7", froze(14, 2), vec!["7"]),
+            ("2lb6", froze(38, 1), vec!["2", "6"]),
+        ] {
+            assert_eq!(unexplained(words, &[statement]), left, "{words}");
+        }
+    }
+}
