@@ -55,7 +55,7 @@ impl Journal {
         if survey.whole < length {
             tracing::warn!(
                 journal = %path.display(), bytes = length - survey.whole, at = survey.whole,
-                "the end of the journal was not written in full and is cut off; it was never answered"
+                "the end of the journal is not whole and is cut off; a write that never finished was never answered, so unless the file was damaged nothing is lost"
             );
             if let Err(error) = disk.copy_aside(survey.whole) {
                 tracing::warn!(%error, "no copy of it could be kept");
