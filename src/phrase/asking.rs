@@ -272,6 +272,7 @@ fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
 fn named(f: &Facts<'_>) -> bool {
     f.product.is_some()
         || f.crop.is_some()
+        || super::spoken::is_greens(f)
         || f.prep == Some(crate::vocabulary::Prep::Crushed)
         || f.prep == Some(crate::vocabulary::Prep::Whole)
 }
@@ -567,7 +568,7 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
             ask.product = build::product(f, carry);
             ask.jar = f.jar();
             ask.canner = f.canner.filter(|_| about == Subject::Process);
-            ask.pack = f.pack;
+            ask.pack = f.pack.filter(|_| !build::says_pack(ask.product.as_ref()));
         }
         Subject::Load | Subject::Forecast => {
             ask.product = build::product(f, carry).filter(|_| f.product.is_some() || named(f));

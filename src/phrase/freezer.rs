@@ -118,8 +118,7 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
     let loose = f.bare().filter(|_| {
         said.mass.is_none()
             && said.bags.is_some()
-            && f.has(has::IN)
-            && f.amounts.first().is_some_and(|a| a.unit.is_none())
+            && (f.has(has::IN) && f.amounts.first().is_some_and(|a| a.unit.is_none()) || f.joined)
     });
     if let Some(n) = loose.map(|a| a.number).filter(|_| build::is_plain(f)) {
         return Some(build::clarify((Kind::Froze, Statement::Froze(said)), Missing::Unit, Some(n)));
