@@ -140,7 +140,9 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
 
 /// Words that turn a question to somebody else.
 fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
-    let they = w.f.has(has::THEY) || says!(w.f, "who" | "whose" | "why" | "where");
+    let they = w.f.has(has::THEY)
+        || says!(w.f, "which") && says!(w.f, "shelf" | "shelves" | "cupboard" | "drawer")
+        || says!(w.f, "who" | "whose" | "why" | "where");
     let you = w.f.has(has::YOU)
         && !matches!(
             about,

@@ -186,7 +186,6 @@ fn is_side(input: Tokens<'_>, at: usize) -> bool {
                     | "second"
                     | "long"
                     | "glass"
-                    | "green"
                     | "middle"
                     | "bottom"
             ) && (is_place(at + 1) || one_of!(input.key(at + 1), "house"))

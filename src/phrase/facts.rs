@@ -354,6 +354,8 @@ impl Gatherer<'_> {
                 f.crop = f.crop.or(crop);
             }
             Item::Prep(prep) => f.prep = f.prep.or(Some(prep)),
+            // `the green tunnel` is no colour of the fruit.
+            Item::Ripe(_) if next.is_some_and(|n| n.item == Item::Place) && self.way != Way::None => return,
             Item::Ripe(class) => {
                 f.ripe = f.ripe.or(Some(class));
                 self.object = object;

@@ -11,7 +11,7 @@ use super::{
     harvest::harvest,
     measure::Amount,
     scan::Item,
-    token::one_of,
+    token::{one_of, says},
     words::{Unit, Word},
 };
 use crate::{
@@ -135,7 +135,7 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
             return Some(Statement::Froze(said));
         }
         return build::clarify_if(
-            build::is_plain(f),
+            build::is_plain(f) && !says!(f, "is"),
             (Kind::Froze, Statement::Froze(said)),
             Missing::Unit,
             Some(amount.number),

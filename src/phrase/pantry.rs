@@ -73,6 +73,10 @@ pub(super) fn filled(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         return None;
     }
     let amount = f.jars();
+    // `filled to 35` is no count.
+    if f.has(has::TO) && amount.is_none() && f.product.is_none() && f.crop.is_none() {
+        return None;
+    }
     let counted = amount.and_then(|a| count(a.number, a.jar.or(f.jar())));
     let bare = f.bare().and_then(|a| a.count());
     let said = Filled {

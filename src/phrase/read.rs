@@ -569,8 +569,16 @@ impl<'t> Reader<'t, '_, '_> {
                 self.carry.kind = Some(Kind::Ask);
                 return Step::Next(used);
             }
+            // `i picked 5 lb? thanks!` tells, though unsure.
+            let told = quest
+                && !state.asked
+                && !opens
+                && facts.chunks.first().is_some_and(|c| one_of!(c.key, "i"))
+                && facts.verb.is_some_and(|(_, form)| form == Form::Past)
+                && facts.mass().is_some()
+                && facts.clean();
             let inquires = facts.chunks.first().is_some_and(|c| c.word() == Some(Word::Question)) && !noted;
-            if quest || inquires {
+            if quest && !told || inquires {
                 return if state.asked { Step::End } else { Step::Next(1) };
             }
         }
@@ -641,7 +649,9 @@ impl<'t> Reader<'t, '_, '_> {
         {
             return self.stage(said, &facts);
         }
-        let Some(kind) = kinds::kind_of(&facts).filter(|_| is_real(&facts)) else {
+        // Loads are washed.
+        let laundry = |kind: &Kind| *kind == Kind::Dried && says!(&facts, "load" | "loads");
+        let Some(kind) = kinds::kind_of(&facts).filter(|kind| is_real(&facts) && !laundry(kind)) else {
             if let Some(said) = seals::seals(&facts, &self.carry).filter(|_| !seals_other(facts.chunks)) {
                 return self.stage(said, &facts);
             }
@@ -697,7 +707,8 @@ impl<'t> Reader<'t, '_, '_> {
     /// What was said before the verb: part of this item, or items of its own (`tomatoes 12 lb, peppers 3 lb picked`).
     fn take_pending(&mut self, facts: &mut Facts<'t>, kind: Kind, state: &mut State<'t, '_>) -> Vec<Facts<'t>> {
         let mut ahead = Vec::new();
-        for pending in std::mem::take(&mut state.pending) {
+        // The one next to the verb completes it; those before are items of their own.
+        for pending in std::mem::take(&mut state.pending).into_iter().rev() {
             let bagged = matches!(kind, Kind::Froze | Kind::Thawed)
                 && facts.mass().is_none()
                 && facts.unit(Unit::Bag).is_some()
@@ -725,6 +736,7 @@ impl<'t> Reader<'t, '_, '_> {
                 self.leave(&pending);
             }
         }
+        ahead.reverse();
         ahead
     }
 
@@ -877,7 +889,9 @@ impl<'t> Reader<'t, '_, '_> {
                 state.ahead = Some((at + used, other));
                 break;
             }
-            let remark = (other.has(has::AUX) || other.verb_is(Verb::Make))
+            // `and they are quartered`
+            let prepared = other.prep.is_some() && !other.has_quantity();
+            let remark = !prepared && (other.has(has::AUX) || other.verb_is(Verb::Make))
                 && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those"))
                 || other.has_quantity()
                     && other.has(has::IT)

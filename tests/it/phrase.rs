@@ -11,7 +11,7 @@ use rackful::{
     phrase::{Context, LONGEST, Lexicon, TASKS, complete, crop_said, mass_unit, nearest, read},
     quantity::Mass,
     statement::Statement,
-    vocabulary::Crop,
+    vocabulary::{Crop, Subject},
     zone::Zone,
 };
 use serde_json::Value;
@@ -181,6 +181,10 @@ fn an_answer_completes_what_was_begun() {
         ("froze some tomatoes", "about 7 lb I think", r#"[{"kind":"froze","mass_g":3175.14659,"crop":"tomato"}]"#),
         ("altitude 700", "about 700 m", r#"[{"kind":"set","key":"altitude","length_m":700.0}]"#),
         ("bought lids", "dozen", r#"[{"kind":"bought","supply":"lids","count":12}]"#),
+        ("froze 7", "lbs of course", r#"[{"kind":"froze","mass_g":3175.14659}]"#),
+        ("bought lids", "a dozen", r#"[{"kind":"bought","supply":"lids","count":12}]"#),
+        ("bought lids", "lids: 24", r#"[{"kind":"bought","supply":"lids","count":24}]"#),
+        ("froze 3 bags at 7", "lb", r#"[{"kind":"froze","mass_g":9525.43977,"bags":3,"each_g":3175.14659}]"#),
         ("ate 3", "bags", r#"[{"kind":"ate","bags":3}]"#),
     ] {
         assert_eq!(answered(begun, answer).as_deref(), Some(wanted), "{begun} / {answer}");
@@ -344,5 +348,53 @@ proptest! {
         let cut = at.index(text.len());
         let dirty = format!("{}{c}{}", &text[..cut], &text[cut..]);
         prop_assert_eq!(said(&dirty, NOW), said(text, NOW));
+    }
+}
+
+/// What a reading says of one product: the one asked for or begun, and what was left over.
+fn product_of(text: &str) -> (Option<String>, String) {
+    let lexicon = Lexicon::default();
+    let (now, zone) = at(NOW);
+    let reading = read(text, &Context { now, zone, lexicon: &lexicon });
+    let product = match reading.statements.as_slice() {
+        [Statement::Ask(ask)] if ask.about == Subject::Process => ask.product.as_ref(),
+        [Statement::Began(began)] => began.product.as_ref(),
+        _ => None,
+    };
+    (product.map(|product| product.as_str().to_owned()), reading.unread)
+}
+
+#[test]
+fn every_spoken_name_is_read_back_as_its_product() {
+    let mut wrong = Vec::new();
+    for info in rackful::processes::products() {
+        for text in [
+            format!("process for {} in quarts?", info.spoken),
+            format!("how long for {} in pints?", info.spoken),
+            format!("process time for {} in pints", info.spoken),
+            format!("starting {} in quarts", info.spoken),
+            format!("starting {} in pints", info.spoken.replace('-', " ")),
+        ] {
+            let (product, unread) = product_of(&text);
+            if product.as_deref() != Some(info.id) || !unread.is_empty() {
+                wrong.push(format!("{text}: {product:?}, unread {unread:?}"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn a_food_beside_the_product_is_never_dropped() {
+    for (text, product, unread) in [
+        ("starting tomato sauce with peppers and onions in quarts", "tomato-sauce-thick", "with peppers and onions"),
+        ("how long for tomato sauce with onions in quarts?", "tomato-sauce-thick", "with onions"),
+        ("starting salsa with corn and beans in pints", "salsa", "with corn and beans"),
+        ("process for crushed tomatoes with garlic in pints?", "tomato-crushed", "with garlic"),
+    ] {
+        assert_eq!(product_of(text), (Some(product.to_owned()), unread.to_owned()), "{text}");
+    }
+    for text in ["how long for sauce with meat in quarts?", "starting tomato sauce with meat in pints"] {
+        assert_eq!(product_of(text).0.as_deref(), Some("spaghetti-sauce-meat"), "{text}");
     }
 }
