@@ -90,6 +90,15 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
                     })
                 }]);
             }
+            if let Statement::Froze(s) = &mut *statement
+                && s.each.take().is_some()
+                && pending.amount == Some(amount.number)
+                && let Some(each) = amount.mass.filter(|_| !amount.is(Unit::Bag))
+            {
+                s.each = Some(each);
+                s.mass = each.times(Number::whole(s.bags.unwrap_or(1).into()));
+                return Some(vec![statement.clone()]);
+            }
             if !fill(statement, &amount, &f, &carry) {
                 return None;
             }

@@ -258,7 +258,9 @@ pub(super) fn gather<'t>(text: &'t str, tokens: &'t [Token], chunks: &'t [Chunk]
 /// The number of `at 7` and `@ 7`, with nothing that makes it a time for sure.
 fn bare_at(tokens: &[Token], chunk: &Chunk) -> Option<Amount> {
     match tokens.get(chunk.from as usize..chunk.to as usize)? {
-        [at, Token { sense: Sense::Num(n), .. }] if one_of!(at.key, "at") || at.is_mark(Mark::At) => Some(Amount::of(*n)),
+        [at, Token { sense: Sense::Num(n), .. }] if one_of!(at.key, "at") || at.is_mark(Mark::At) => {
+            Some(Amount::of(*n))
+        }
         _ => None,
     }
 }
@@ -308,7 +310,11 @@ impl Gatherer<'_> {
                 return;
             }
             // `3 bags at 7`: what each weighs, not an hour.
-            Item::When(_) if object && f.amounts.last().is_some_and(|a| a.is(Unit::Bag)) && bare_at(f.tokens, chunk).is_some() => {
+            Item::When(_)
+                if object
+                    && f.amounts.last().is_some_and(|a| a.is(Unit::Bag))
+                    && bare_at(f.tokens, chunk).is_some() =>
+            {
                 f.joined = true;
                 f.amounts.extend(bare_at(f.tokens, chunk));
                 return;

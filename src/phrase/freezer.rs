@@ -121,6 +121,8 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
             && (f.has(has::IN) && f.amounts.first().is_some_and(|a| a.unit.is_none()) || f.joined)
     });
     if let Some(n) = loose.map(|a| a.number).filter(|_| build::is_plain(f)) {
+        // `3 bags at 7`: what is still without its unit is the weight of each.
+        said.each = f.joined.then_some(Mass::ZERO);
         return Some(build::clarify((Kind::Froze, Statement::Froze(said)), Missing::Unit, Some(n)));
     }
     if said.mass.is_some() || said.bags.is_some() {

@@ -693,7 +693,8 @@ impl<'t> Reader<'t, '_, '_> {
         if let Some(said) = self.build(kind, &facts, elliptic) {
             self.run = run;
             self.carry.kind = Some(kind);
-            let (from, to) = (state.clauses[at].0, state.clauses.get(at + used - 1).map_or(state.chunks.len(), |c| c.1));
+            let (from, to) =
+                (state.clauses[at].0, state.clauses.get(at + used - 1).map_or(state.chunks.len(), |c| c.1));
             self.leave_foods(&state.chunks[from..to], &facts, &said);
             self.out.push(said);
             self.trailing_acid(kind, &facts);
@@ -891,7 +892,8 @@ impl<'t> Reader<'t, '_, '_> {
             }
             // `and they are quartered`
             let prepared = other.prep.is_some() && !other.has_quantity();
-            let remark = !prepared && (other.has(has::AUX) || other.verb_is(Verb::Make))
+            let remark = !prepared
+                && (other.has(has::AUX) || other.verb_is(Verb::Make))
                 && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those"))
                 || other.has_quantity()
                     && other.has(has::IT)

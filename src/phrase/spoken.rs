@@ -116,14 +116,34 @@ pub(super) fn foods_beside(chunks: &[Chunk], f: &Facts<'_>, product: Option<&Pro
             !own(crop) && !(greens && chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "greens")))
         }
         Item::Variety(_, Some(crop)) => !own(crop),
-        Item::Product(named) => f.product != Some(named) && !matches!(named, Named::Known(known) if known == id) && !id.contains("juice"),
+        Item::Product(named) => {
+            f.product != Some(named) && !matches!(named, Named::Known(known) if known == id) && !id.contains("juice")
+        }
         Item::Word(Word::Gear | Word::Alien | Word::Common) => {
-            one_of!(chunks[at].key, "meat" | "beef" | "pork" | "sausage" | "cream" | "milk" | "cheese" | "butter" | "oil" | "flour" | "rice" | "pasta" | "noodles" | "bacon" | "ham")
-                && !id.contains("-meat")
+            one_of!(
+                chunks[at].key,
+                "meat"
+                    | "beef"
+                    | "pork"
+                    | "sausage"
+                    | "cream"
+                    | "milk"
+                    | "cheese"
+                    | "butter"
+                    | "oil"
+                    | "flour"
+                    | "rice"
+                    | "pasta"
+                    | "noodles"
+                    | "bacon"
+                    | "ham"
+            ) && !id.contains("-meat")
         }
         _ => false,
     };
-    let joint = |c: &Chunk| matches!(c.item, Item::Word(Word::And | Word::Link | Word::Some) | Item::Mark(Mark::And | Mark::Comma));
+    let joint = |c: &Chunk| {
+        matches!(c.item, Item::Word(Word::And | Word::Link | Word::Some) | Item::Mark(Mark::And | Mark::Comma))
+    };
     let mut out: Vec<(u32, u32)> = Vec::new();
     let mut begin = None;
     for (at, chunk) in chunks.iter().enumerate() {

@@ -1,10 +1,10 @@
 //! Lids, jars, acid, salt and bags bought.
 
 use super::{
-    token::says,
     build::{self, Carry},
     facts::{Facts, has},
     measure::Amount,
+    token::says,
     words::{Unit, Verb},
 };
 use crate::{

@@ -84,7 +84,8 @@ fn same(wanted: &Value, got: &Value, field: &str) -> bool {
 
 fn same_statement(wanted: &Value, got: &Value) -> bool {
     let (wanted, got) = (wanted.as_object().unwrap(), got.as_object().unwrap());
-    wanted.len() == got.len() && wanted.iter().all(|(field, value)| got.get(field).is_some_and(|other| same(value, other, field)))
+    wanted.len() == got.len()
+        && wanted.iter().all(|(field, value)| got.get(field).is_some_and(|other| same(value, other, field)))
 }
 
 /// Checks the files with a suffix; prints every line that is read otherwise, and says how many of how many were right.
@@ -102,7 +103,11 @@ fn check(suffix: &str) -> Vec<(String, usize, usize)> {
                 if wanted.len() == got.len() && wanted.iter().zip(got).all(|(a, b)| same_statement(a, b)) {
                     right += 1;
                 } else {
-                    println!("{name}: {text}\n   expected {}\n   actual   {}", serde_json::to_string(wanted).unwrap(), serde_json::to_string(got).unwrap());
+                    println!(
+                        "{name}: {text}\n   expected {}\n   actual   {}",
+                        serde_json::to_string(wanted).unwrap(),
+                        serde_json::to_string(got).unwrap()
+                    );
                 }
             }
             println!("{name}: {right} of {}", lines.len());
@@ -165,15 +170,31 @@ fn an_answer_completes_what_was_begun() {
     for (begun, answer, wanted) in [
         ("froze 7", "lb", r#"[{"kind":"froze","mass_g":3175.14659}]"#),
         ("froze 7", "bags", r#"[{"kind":"froze","bags":7}]"#),
-        ("froze 7 quartered yesterday", "pounds please", r#"[{"kind":"froze","mass_g":3175.14659,"prep":"quartered","on":"2026-08-13"}]"#),
+        (
+            "froze 7 quartered yesterday",
+            "pounds please",
+            r#"[{"kind":"froze","mass_g":3175.14659,"prep":"quartered","on":"2026-08-13"}]"#,
+        ),
         ("froze 7", "6 lb", r#"[{"kind":"froze","mass_g":2721.55422}]"#),
         ("picked 12", "kilos", r#"[{"kind":"picked","mass_g":12000.0}]"#),
-        ("canned 9 of salsa yesterday", "pints", r#"[{"kind":"put_up","jars":9,"jar":"pint","product":"salsa","on":"2026-08-13"}]"#),
-        ("put up 7 quarts", "thick sauce", r#"[{"kind":"put_up","jars":7,"jar":"quart","product":"tomato-sauce-thick"}]"#),
+        (
+            "canned 9 of salsa yesterday",
+            "pints",
+            r#"[{"kind":"put_up","jars":9,"jar":"pint","product":"salsa","on":"2026-08-13"}]"#,
+        ),
+        (
+            "put up 7 quarts",
+            "thick sauce",
+            r#"[{"kind":"put_up","jars":7,"jar":"quart","product":"tomato-sauce-thick"}]"#,
+        ),
         ("starting a new batch", "fire salsa", r#"[{"kind":"began","product":"fire salsa"}]"#),
         ("bought lids", "24", r#"[{"kind":"bought","supply":"lids","count":24}]"#),
         ("bought lids", "2 boxes", r#"[{"kind":"bought","supply":"lids","count":24}]"#),
-        ("got a bottle of lemon juice", "32 oz", r#"[{"kind":"bought","supply":"lemon-juice","volume_ml":946.352946}]"#),
+        (
+            "got a bottle of lemon juice",
+            "32 oz",
+            r#"[{"kind":"bought","supply":"lemon-juice","volume_ml":946.352946}]"#,
+        ),
         ("altitude 700", "m", r#"[{"kind":"set","key":"altitude","length_m":700.0}]"#),
         ("set a timer for the pasta", "9 min", r#"[{"kind":"timer_start","seconds":540,"label":"pasta"}]"#),
         ("drained 4", "quarts", r#"[{"kind":"drained","volume_ml":3785.411784}]"#),
@@ -189,7 +210,9 @@ fn an_answer_completes_what_was_begun() {
     ] {
         assert_eq!(answered(begun, answer).as_deref(), Some(wanted), "{begun} / {answer}");
     }
-    for (begun, answer) in [("froze 7", "who's picking up the kids?"), ("froze 7", "lovely weather"), ("bought lids", "picked 7 lb")] {
+    for (begun, answer) in
+        [("froze 7", "who's picking up the kids?"), ("froze 7", "lovely weather"), ("bought lids", "picked 7 lb")]
+    {
         assert_eq!(answered(begun, answer), None, "{begun} / {answer}");
     }
 }
@@ -238,7 +261,10 @@ fn no_clause_with_an_amount_is_lost() {
         ("froze minus 7 lb", "clarify"),
         ("froze 14 in 2 bags", "clarify"),
     ] {
-        let kinds: Vec<_> = said(text, NOW).iter().map(|s| serde_json::to_value(s).unwrap()["kind"].as_str().unwrap().to_owned()).collect();
+        let kinds: Vec<_> = said(text, NOW)
+            .iter()
+            .map(|s| serde_json::to_value(s).unwrap()["kind"].as_str().unwrap().to_owned())
+            .collect();
         assert_eq!(kinds.join(" "), wanted, "{text}");
     }
 }
@@ -284,8 +310,43 @@ fn a_message_over_eight_kib_is_refused() {
 #[test]
 fn reading_is_linear_in_the_length() {
     let pieces = [
-        "froze 7 lb, ", "7 ", "a ", "and ", "half a ", "1/2 ", "twenty ", "hundred and ", "the the ", "at 7 ", "zzqx ", "picked ", ",", "frozr ", "not ", "if ", "last ", "timer ", "recipe ", "x", "7", "'s ", "a'", "pint and a half ",
-        "on the 12th of ", "sauce ", "my salsa ", "7lb x ", "🍅", "\u{200b}", "quiet ", "low lids ", "make that ", "how much ", "?", "\n", "2 bags and ",
+        "froze 7 lb, ",
+        "7 ",
+        "a ",
+        "and ",
+        "half a ",
+        "1/2 ",
+        "twenty ",
+        "hundred and ",
+        "the the ",
+        "at 7 ",
+        "zzqx ",
+        "picked ",
+        ",",
+        "frozr ",
+        "not ",
+        "if ",
+        "last ",
+        "timer ",
+        "recipe ",
+        "x",
+        "7",
+        "'s ",
+        "a'",
+        "pint and a half ",
+        "on the 12th of ",
+        "sauce ",
+        "my salsa ",
+        "7lb x ",
+        "🍅",
+        "\u{200b}",
+        "quiet ",
+        "low lids ",
+        "make that ",
+        "how much ",
+        "?",
+        "\n",
+        "2 bags and ",
     ];
     for piece in pieces {
         let time = |bytes: usize| {
@@ -308,13 +369,26 @@ fn reading_is_linear_in_the_length() {
 fn corpus_text() -> impl Strategy<Value = String> {
     let lines: Vec<String> = files(".ok.jsonl")
         .into_iter()
-        .flat_map(|(_, lines)| lines.lines().filter(|l| !l.is_empty()).map(|l| serde_json::from_str::<Value>(l).unwrap()["text"].as_str().unwrap().to_owned()).collect::<Vec<_>>())
+        .flat_map(|(_, lines)| {
+            lines
+                .lines()
+                .filter(|l| !l.is_empty())
+                .map(|l| serde_json::from_str::<Value>(l).unwrap()["text"].as_str().unwrap().to_owned())
+                .collect::<Vec<_>>()
+        })
         .collect();
-    (proptest::sample::select(lines.clone()), proptest::sample::select(lines), any::<prop::sample::Index>(), any::<prop::sample::Index>(), any::<char>()).prop_map(|(one, two, cut, from, c)| {
-        let head: String = one.chars().take(cut.index(one.chars().count() + 1)).collect();
-        let tail: String = two.chars().skip(from.index(two.chars().count() + 1)).collect();
-        format!("{head}{c}{tail}")
-    })
+    (
+        proptest::sample::select(lines.clone()),
+        proptest::sample::select(lines),
+        any::<prop::sample::Index>(),
+        any::<prop::sample::Index>(),
+        any::<char>(),
+    )
+        .prop_map(|(one, two, cut, from, c)| {
+            let head: String = one.chars().take(cut.index(one.chars().count() + 1)).collect();
+            let tail: String = two.chars().skip(from.index(two.chars().count() + 1)).collect();
+            format!("{head}{c}{tail}")
+        })
 }
 
 proptest! {
