@@ -80,7 +80,7 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         Statement::Bought(s) => lay!(s, by, supply, count, mass, volume, jar, on),
         Statement::Recipe(s) => lay!(s, by, mass, jars, jar),
         Statement::TimerStart(s) => lay!(s, by, seconds),
-        Statement::Set(s) => lay!(s, by, mass, jars, jar, canner, product, count),
+        Statement::Set(s) => lay!(s, by, length, mass, jars, jar, canner, product, count),
         Statement::AcidAdded(s) => lay!(s, by, on),
         Statement::TimerStop(_)
         | Statement::Ask(_)

@@ -11,7 +11,7 @@ use super::{
     scan::{Item, scan},
     settings::{altitude_of, height, is_sea_level},
     supplies,
-    token::{Token, Tokens},
+    token::{Token, Tokens, one_of},
     words::{Unit, Word},
 };
 use crate::{
@@ -65,7 +65,10 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
             Some(vec![statement.clone()])
         }
         Missing::Unit | Missing::Amount => {
-            if f.unknown + f.alien + f.common > 0 || kinds::kind_of(&f).is_some() && f.verb.is_some() {
+            // `lbs of course`
+            let course = f.chunks.iter().filter(|c| one_of!(c.key, "course" | "obviously" | "obv" | "duh")).count();
+            let strangers = usize::from(f.unknown + f.alien + f.common);
+            if strangers > course || kinds::kind_of(&f).is_some() && f.verb.is_some() {
                 return None;
             }
             let amount = answered(&f, &tokens, pending.amount)?;
@@ -86,6 +89,15 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
                         partial: Some(Box::new(said)),
                     })
                 }]);
+            }
+            if let Statement::Froze(s) = &mut *statement
+                && s.each.take().is_some()
+                && pending.amount == Some(amount.number)
+                && let Some(each) = amount.mass.filter(|_| !amount.is(Unit::Bag))
+            {
+                s.each = Some(each);
+                s.mass = each.times(Number::whole(s.bags.unwrap_or(1).into()));
+                return Some(vec![statement.clone()]);
             }
             if !fill(statement, &amount, &f, &carry) {
                 return None;
@@ -110,6 +122,10 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
 fn answered(f: &Facts<'_>, tokens: &[Token], before: Option<Number>) -> Option<Amount> {
     if let Some(full) = f.amounts.iter().find(|a| !a.uncounted && a.unit.is_some()) {
         return Some(*full);
+    }
+    let dozen = f.chunks.iter().any(|c| one_of!(c.key, "dozen" | "doz")).then(|| Number::whole(12));
+    if let Some(dozen) = dozen.filter(|_| f.bare().is_none()) {
+        return dozen.checked_mul(before.unwrap_or(Number::whole(1))).map(Amount::of);
     }
     let n = f.bare().map(|a| a.number).or(before)?;
     if let Some(jar) = f.amounts.iter().find_map(|a| a.jar) {

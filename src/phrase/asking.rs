@@ -140,7 +140,9 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
 
 /// Words that turn a question to somebody else.
 fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
-    let they = w.f.has(has::THEY) || says!(w.f, "who" | "whose" | "why" | "where");
+    let they = w.f.has(has::THEY)
+        || says!(w.f, "which") && says!(w.f, "shelf" | "shelves" | "cupboard" | "drawer")
+        || says!(w.f, "who" | "whose" | "why" | "where");
     let you = w.f.has(has::YOU)
         && !matches!(
             about,
@@ -272,6 +274,7 @@ fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
 fn named(f: &Facts<'_>) -> bool {
     f.product.is_some()
         || f.crop.is_some()
+        || super::spoken::is_greens(f)
         || f.prep == Some(crate::vocabulary::Prep::Crushed)
         || f.prep == Some(crate::vocabulary::Prep::Whole)
 }
@@ -567,7 +570,7 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
             ask.product = build::product(f, carry);
             ask.jar = f.jar();
             ask.canner = f.canner.filter(|_| about == Subject::Process);
-            ask.pack = f.pack;
+            ask.pack = f.pack.filter(|_| !build::says_pack(ask.product.as_ref()));
         }
         Subject::Load | Subject::Forecast => {
             ask.product = build::product(f, carry).filter(|_| f.product.is_some() || named(f));

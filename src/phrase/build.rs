@@ -6,6 +6,8 @@ use super::{
     facts::{Facts, has},
     measure::mass_unit,
     product::{Named, of_crop, resolve},
+    spoken::{is_greens, named_in},
+    token::says,
     words::{Form, Unit},
 };
 use crate::{
@@ -97,6 +99,11 @@ pub(super) fn part_of_day_out(_: &Facts<'_>) -> bool {
     false
 }
 
+/// Whether a product is of one pack by its name.
+pub(super) fn says_pack(product: Option<&Product>) -> bool {
+    product.is_some_and(|product| product.as_str() == "tomato-whole-raw")
+}
+
 /// The product of the jars in a clause.
 pub(super) fn product(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Product> {
     let whole =
@@ -108,10 +115,17 @@ pub(super) fn product(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Product> {
     if let Some(named) = f.product {
         return resolve(named, f.text, f.tokens, carry.context.lexicon);
     }
-    if whole && f.has(has::WATER) {
+    if let Some(known) = named_in(f) {
+        return Some(known);
+    }
+    if is_greens(f) {
+        return Some(Product::tested("greens"));
+    }
+    let dry = f.has(has::NOT) || says!(f, "without");
+    if whole && f.has(has::WATER) && !dry {
         return Some(Product::tested("tomato-whole-water"));
     }
-    if whole && f.pack == Some(crate::vocabulary::Pack::Raw) {
+    if whole && f.pack == Some(crate::vocabulary::Pack::Raw) || whole && dry && f.has(has::WATER) {
         return Some(Product::tested("tomato-whole-raw"));
     }
     // `dilly beans` is a recipe of their own.

@@ -178,17 +178,7 @@ fn is_side(input: Tokens<'_>, at: usize) -> bool {
         _ => {
             one_of!(
                 token.key,
-                "top"
-                    | "bottom"
-                    | "far"
-                    | "main"
-                    | "high"
-                    | "second"
-                    | "long"
-                    | "glass"
-                    | "green"
-                    | "middle"
-                    | "bottom"
+                "top" | "bottom" | "far" | "main" | "high" | "second" | "long" | "glass" | "middle" | "bottom"
             ) && (is_place(at + 1) || one_of!(input.key(at + 1), "house"))
         }
     }

@@ -255,6 +255,16 @@ pub(super) fn gather<'t>(text: &'t str, tokens: &'t [Token], chunks: &'t [Chunk]
     gatherer.facts
 }
 
+/// The number of `at 7` and `@ 7`, with nothing that makes it a time for sure.
+fn bare_at(tokens: &[Token], chunk: &Chunk) -> Option<Amount> {
+    match tokens.get(chunk.from as usize..chunk.to as usize)? {
+        [at, Token { sense: Sense::Num(n), .. }] if one_of!(at.key, "at") || at.is_mark(Mark::At) => {
+            Some(Amount::of(*n))
+        }
+        _ => None,
+    }
+}
+
 struct Gatherer<'t> {
     facts: Facts<'t>,
     way: Way,
@@ -299,6 +309,16 @@ impl Gatherer<'_> {
                 self.way = Way::None;
                 return;
             }
+            // `3 bags at 7`: what each weighs, not an hour.
+            Item::When(_)
+                if object
+                    && f.amounts.last().is_some_and(|a| a.is(Unit::Bag))
+                    && bare_at(f.tokens, chunk).is_some() =>
+            {
+                f.joined = true;
+                f.amounts.extend(bare_at(f.tokens, chunk));
+                return;
+            }
             // `thawing for tomorrow`: what it is for is not when it was done.
             Item::When(moment) if self.way == Way::For && moment.future => {}
             Item::When(moment) => {
@@ -340,6 +360,8 @@ impl Gatherer<'_> {
                 f.crop = f.crop.or(crop);
             }
             Item::Prep(prep) => f.prep = f.prep.or(Some(prep)),
+            // `the green tunnel` is no colour of the fruit.
+            Item::Ripe(_) if next.is_some_and(|n| n.item == Item::Place) && self.way != Way::None => return,
             Item::Ripe(class) => {
                 f.ripe = f.ripe.or(Some(class));
                 self.object = object;

@@ -11,7 +11,7 @@ use super::{
     harvest::harvest,
     measure::Amount,
     scan::Item,
-    token::one_of,
+    token::{one_of, says},
     words::{Unit, Word},
 };
 use crate::{
@@ -118,10 +118,11 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
     let loose = f.bare().filter(|_| {
         said.mass.is_none()
             && said.bags.is_some()
-            && f.has(has::IN)
-            && f.amounts.first().is_some_and(|a| a.unit.is_none())
+            && (f.has(has::IN) && f.amounts.first().is_some_and(|a| a.unit.is_none()) || f.joined)
     });
     if let Some(n) = loose.map(|a| a.number).filter(|_| build::is_plain(f)) {
+        // `3 bags at 7`: what is still without its unit is the weight of each.
+        said.each = f.joined.then_some(Mass::ZERO);
         return Some(build::clarify((Kind::Froze, Statement::Froze(said)), Missing::Unit, Some(n)));
     }
     if said.mass.is_some() || said.bags.is_some() {
@@ -136,7 +137,7 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
             return Some(Statement::Froze(said));
         }
         return build::clarify_if(
-            build::is_plain(f),
+            build::is_plain(f) && !says!(f, "is"),
             (Kind::Froze, Statement::Froze(said)),
             Missing::Unit,
             Some(amount.number),

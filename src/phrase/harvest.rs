@@ -5,6 +5,7 @@ use super::{
     facts::{Facts, Way, has},
     measure::Amount,
     scan::Item,
+    token::says,
     words::{Unit, Verb},
 };
 use crate::{
@@ -129,6 +130,16 @@ pub(super) fn taken(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Opt
         on: carry.when(kind, f),
         ..Taken::default()
     };
+    // `tossed the jar that didn't seal`: which it was is known already.
+    let failed = f.has(has::UNSEALED | has::DUD) || f.verb_is(Verb::Seal) && f.has(has::NOT);
+    if failed && f.mass().is_none() && f.unit(Unit::Bag).is_none() && f.common + f.unknown + f.alien == 0 {
+        let counted = f.jars().filter(|a| !a.uncounted).or(f.bare()).and_then(|a| a.count());
+        said.jars = counted.or_else(|| says!(f, "jar" | "one" | "dud" | "quart" | "pint").then_some(1));
+        said.jar = f.jar();
+        said.product = build::product(f, carry);
+        said.crop = None;
+        return said.jars.map(|_| wrap(said));
+    }
     if let Some(amount) = f.jars() {
         if build::part_of_day_out(f) {
             return None;

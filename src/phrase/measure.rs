@@ -37,7 +37,7 @@ pub(super) struct Amount {
 }
 
 impl Amount {
-    const fn of(number: Number) -> Self {
+    pub(super) const fn of(number: Number) -> Self {
         Self {
             number,
             unit: None,

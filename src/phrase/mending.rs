@@ -10,6 +10,7 @@ use super::{
     facts::{Facts, gather, has},
     product::said,
     scan::{Chunk, Item},
+    settings::height,
     token::{Mark, one_of, says},
     words::{Unit, Verb, Word},
 };
@@ -355,6 +356,7 @@ fn fields(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Correct> {
             None if f.supply.is_some() => said.count = amount.count(),
             None => said.amount = Some(amount.number),
             _ if amount.mass.is_some() => said.mass = amount.mass,
+            _ if height(amount).is_some() => said.length = height(amount),
             _ if amount.seconds.is_some() => said.seconds = amount.seconds,
             _ => said.volume = Some(amount.volume().unwrap_or(Volume::ZERO)).filter(|v| !v.is_zero()),
         }

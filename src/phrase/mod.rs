@@ -60,6 +60,7 @@ mod read;
 mod scan;
 mod seals;
 mod settings;
+mod spoken;
 mod supplies;
 mod talk;
 mod timers;

@@ -55,6 +55,7 @@ pub(super) fn began(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         return None;
     }
     said.product = build::product(f, carry);
+    said.pack = said.pack.filter(|_| !build::says_pack(said.product.as_ref()));
     let crop_alone = f.product.is_none() && (f.crop.is_some() || f.prep.is_some());
     if said.product.is_some()
         && (!crop_alone || sure || f.verb.is_some_and(|(verb, _)| verb == Verb::Begin) && f.clean())
@@ -72,6 +73,10 @@ pub(super) fn filled(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         return None;
     }
     let amount = f.jars();
+    // `filled to 35` is no count.
+    if f.has(has::TO) && amount.is_none() && f.product.is_none() && f.crop.is_none() {
+        return None;
+    }
     let counted = amount.and_then(|a| count(a.number, a.jar.or(f.jar())));
     let bare = f.bare().and_then(|a| a.count());
     let said = Filled {

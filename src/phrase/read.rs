@@ -9,7 +9,9 @@ use super::{
     measure::Amount,
     mending, pantry, product,
     scan::{Chunk, Item, scan},
-    seals, settings, supplies,
+    seals, settings,
+    spoken::foods_beside,
+    supplies,
     talk::{Talk, Voice, talk, voice},
     timers,
     token::{Mark, Token, one_of, says},
@@ -18,7 +20,7 @@ use super::{
 use crate::{
     quantity::Pressure,
     statement::{AcidAdded, Clarify, Counted, Statement, When},
-    vocabulary::{Kind, Missing},
+    vocabulary::{Kind, Missing, Subject},
 };
 
 /// Reads the tokens of a message.
@@ -403,6 +405,18 @@ impl<'t> Reader<'t, '_, '_> {
         }
     }
 
+    /// Foods beside the product that a time is asked for, or that goes into jars.
+    fn leave_foods(&mut self, chunks: &[Chunk], f: &Facts<'_>, said: &Statement) {
+        let product = match said {
+            Statement::Ask(ask) if matches!(ask.about, Subject::Process | Subject::Acid) => ask.product.as_ref(),
+            Statement::Began(began) => began.product.as_ref(),
+            Statement::Filled(filled) => filled.product.as_ref(),
+            Statement::PutUp(jarred) => jarred.product.as_ref(),
+            _ => return,
+        };
+        self.left.extend(foods_beside(chunks, f, product));
+    }
+
     /// A clause that nothing took.
     fn leave(&mut self, f: &Facts<'_>) {
         let only_when = f.when.is_some() && f.amounts.is_empty() && f.unknown + f.common == 0;
@@ -549,12 +563,22 @@ impl<'t> Reader<'t, '_, '_> {
             });
             let said = whole.as_ref().unwrap_or(&facts);
             if let Some(said) = asking::ask(said, quest || opens || used == 2, is_short(&facts), &self.carry) {
+                let end = state.clauses.get(at + used - 1).map_or(state.chunks.len(), |(_, to)| *to);
+                self.leave_foods(&state.chunks[from..end], &facts, &said);
                 self.out.push(said);
                 self.carry.kind = Some(Kind::Ask);
                 return Step::Next(used);
             }
+            // `i picked 5 lb? thanks!` tells, though unsure.
+            let told = quest
+                && !state.asked
+                && !opens
+                && facts.chunks.first().is_some_and(|c| one_of!(c.key, "i"))
+                && facts.verb.is_some_and(|(_, form)| form == Form::Past)
+                && facts.mass().is_some()
+                && facts.clean();
             let inquires = facts.chunks.first().is_some_and(|c| c.word() == Some(Word::Question)) && !noted;
-            if quest || inquires {
+            if quest && !told || inquires {
                 return if state.asked { Step::End } else { Step::Next(1) };
             }
         }
@@ -625,7 +649,9 @@ impl<'t> Reader<'t, '_, '_> {
         {
             return self.stage(said, &facts);
         }
-        let Some(kind) = kinds::kind_of(&facts).filter(|_| is_real(&facts)) else {
+        // Loads are washed.
+        let laundry = |kind: &Kind| *kind == Kind::Dried && says!(&facts, "load" | "loads");
+        let Some(kind) = kinds::kind_of(&facts).filter(|kind| is_real(&facts) && !laundry(kind)) else {
             if let Some(said) = seals::seals(&facts, &self.carry).filter(|_| !seals_other(facts.chunks)) {
                 return self.stage(said, &facts);
             }
@@ -639,7 +665,13 @@ impl<'t> Reader<'t, '_, '_> {
         {
             return Step::Next(1);
         }
-        if !matches!(kind, Kind::Froze | Kind::Counted | Kind::Bought)
+        // `ate the jar that didn't seal`: it is gone, whatever its seal.
+        let gone = matches!(kind, Kind::Ate | Kind::Gave | Kind::Tossed)
+            && facts.verb.is_some_and(|(verb, _)| matches!(verb, Verb::Eat | Verb::Give | Verb::Toss | Verb::Throw))
+            && facts.has(has::JARS | has::DUD | has::UNSEALED)
+            && facts.dest.is_none();
+        if !gone
+            && !matches!(kind, Kind::Froze | Kind::Counted | Kind::Bought)
             && let Some(said) = seals::seals(&facts, &self.carry).filter(|_| !seals_other(facts.chunks))
         {
             return self.stage(said, &facts);
@@ -661,6 +693,9 @@ impl<'t> Reader<'t, '_, '_> {
         if let Some(said) = self.build(kind, &facts, elliptic) {
             self.run = run;
             self.carry.kind = Some(kind);
+            let (from, to) =
+                (state.clauses[at].0, state.clauses.get(at + used - 1).map_or(state.chunks.len(), |c| c.1));
+            self.leave_foods(&state.chunks[from..to], &facts, &said);
             self.out.push(said);
             self.trailing_acid(kind, &facts);
         } else if self.carry.kind == Some(kind) && !facts.has_quantity() {
@@ -673,7 +708,8 @@ impl<'t> Reader<'t, '_, '_> {
     /// What was said before the verb: part of this item, or items of its own (`tomatoes 12 lb, peppers 3 lb picked`).
     fn take_pending(&mut self, facts: &mut Facts<'t>, kind: Kind, state: &mut State<'t, '_>) -> Vec<Facts<'t>> {
         let mut ahead = Vec::new();
-        for pending in std::mem::take(&mut state.pending) {
+        // The one next to the verb completes it; those before are items of their own.
+        for pending in std::mem::take(&mut state.pending).into_iter().rev() {
             let bagged = matches!(kind, Kind::Froze | Kind::Thawed)
                 && facts.mass().is_none()
                 && facts.unit(Unit::Bag).is_some()
@@ -701,6 +737,7 @@ impl<'t> Reader<'t, '_, '_> {
                 self.leave(&pending);
             }
         }
+        ahead.reverse();
         ahead
     }
 
@@ -853,7 +890,10 @@ impl<'t> Reader<'t, '_, '_> {
                 state.ahead = Some((at + used, other));
                 break;
             }
-            let remark = (other.has(has::AUX) || other.verb_is(Verb::Make))
+            // `and they are quartered`
+            let prepared = other.prep.is_some() && !other.has_quantity();
+            let remark = !prepared
+                && (other.has(has::AUX) || other.verb_is(Verb::Make))
                 && other.chunks.first().is_some_and(|c| one_of!(c.key, "that" | "it" | "which" | "they" | "those"))
                 || other.has_quantity()
                     && other.has(has::IT)

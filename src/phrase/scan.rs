@@ -6,6 +6,7 @@ use super::{
     date::{Moment, moment},
     measure::{Amount, amount},
     product::{Named, canner, names, pack, product, recipe, supply},
+    spoken::spoken,
     token::{Mark, Sense, Token, Tokens, key, one_of},
     words::{Form, Unit, Verb, Word},
 };
@@ -86,6 +87,9 @@ fn item(input: Tokens<'_>, text: &str, context: &Context<'_>) -> (usize, Item) {
     let Some(token) = input.first() else { return (1, Item::Unknown) };
     if let Some((used, at)) = recipe(input, text, context.lexicon) {
         return (used, Item::Product(Named::Recipe(at)));
+    }
+    if let Some((used, id)) = spoken(input, 3) {
+        return (used, Item::Product(Named::Known(id)));
     }
     match token.sense {
         Sense::Mark(Mark::At) => match moment(input, context) {

@@ -127,7 +127,12 @@ pub(super) fn is_sea_level(f: &Facts<'_>) -> bool {
 fn altitude(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let named = says!(f, "altitude" | "alt" | "elevation") || is_sea_level(f);
     let here = f.has(has::FIRST) && f.has(has::AT) && f.verb.is_none() && f.chunks.len() <= 6;
-    if !(named || here) || !f.clean() || f.has(has::NOT | has::MODAL) || carry.kind == Some(Kind::TimerStart) {
+    if !(named || here)
+        || !f.clean()
+        || f.has(has::NOT | has::MODAL)
+        || carry.kind == Some(Kind::TimerStart)
+        || !named && says!(f, "were" | "was")
+    {
         return None;
     }
     if let Some(length) = f.amounts.iter().find_map(height) {

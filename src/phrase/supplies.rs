@@ -4,6 +4,7 @@ use super::{
     build::{self, Carry},
     facts::{Facts, has},
     measure::Amount,
+    token::says,
     words::{Unit, Verb},
 };
 use crate::{
@@ -90,7 +91,7 @@ pub(super) fn bought(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         return build::clarify_if(told, (Kind::Bought, Statement::Bought(said)), Missing::Unit, Some(n));
     }
     build::clarify_if(
-        told && (supply != Supply::Bags || of_freezer),
+        told && (supply != Supply::Bags || of_freezer) && !says!(f, "ordered"),
         (Kind::Bought, Statement::Bought(said)),
         Missing::Amount,
         None,

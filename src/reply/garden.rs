@@ -4,18 +4,19 @@ use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::Effect;
 use crate::ledger::state::Bag;
+use crate::phrase::crop_said;
 use crate::planning::{LoadState, load_state, target};
 use crate::statement::{Froze, Picked, Taken, Thawed};
 use crate::vocabulary::{Crop, Stock};
 
-pub(super) fn picked(scene: Scene<'_>, said: &Picked) -> Reply {
+pub(super) fn picked(scene: Scene<'_>, said: &Picked, own: &str) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let crop = said.crop.unwrap_or(Crop::Tomato);
     let mass = said.mass.unwrap_or_default();
     let what = match (&said.variety, crop) {
-        (Some(variety), crop) => format!(" of {variety} {}", plural(crop)),
+        (Some(variety), crop) => format!(" of {variety} {}", own_word(own, crop, Some(variety))),
         (None, Crop::Tomato) => String::new(),
-        (None, crop) => format!(" of {}", plural(crop)),
+        (None, crop) => format!(" of {}", own_word(own, crop, None)),
     };
     let place = said
         .place
@@ -31,7 +32,7 @@ pub(super) fn picked(scene: Scene<'_>, said: &Picked) -> Reply {
         "Picked {}{what}{place}. Counter {}{}; {} picked this year.",
         words.mass(mass),
         words.mass(state.on_counter(crop)),
-        of_crop(crop),
+        of_crop(crop, own),
         words.mass(picked)
     );
     let mut facts = Facts::default();
@@ -39,12 +40,20 @@ pub(super) fn picked(scene: Scene<'_>, said: &Picked) -> Reply {
     Reply { text, facts }
 }
 
-/// ` of peppers`, and nothing for tomatoes.
-fn of_crop(crop: Crop) -> String {
-    if crop == Crop::Tomato { String::new() } else { format!(" of {}", plural(crop)) }
+/// ` of peppers`, in the speaker's own word (`courgettes`), and nothing for tomatoes.
+fn of_crop(crop: Crop, own: &str) -> String {
+    if crop == Crop::Tomato { String::new() } else { format!(" of {}", own_word(own, crop, None)) }
 }
 
-pub(super) fn froze(scene: Scene<'_>, said: &Froze, effect: &Effect) -> Reply {
+/// The word for a crop in the message `own`; the usual plural where it has none but the variety's.
+fn own_word(own: &str, crop: Crop, variety: Option<&str>) -> String {
+    crop_said(own, crop)
+        .map(str::to_lowercase)
+        .filter(|word| word != crop.as_str() && variety.is_none_or(|variety| !word.starts_with(variety)))
+        .unwrap_or_else(|| plural(crop).to_string())
+}
+
+pub(super) fn froze(scene: Scene<'_>, said: &Froze, effect: &Effect, own: &str) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let crop = said.crop.unwrap_or(Crop::Tomato);
     let count = effect.bags.len() as u32;
@@ -56,7 +65,7 @@ pub(super) fn froze(scene: Scene<'_>, said: &Froze, effect: &Effect) -> Reply {
     let mut text = format!(
         "Froze {}{} ({}{usual}). Freezer {}.",
         words.mass(effect.moved),
-        of_crop(crop),
+        of_crop(crop, own),
         words.bags(count),
         freezer_holds(scene, crop),
     );
@@ -126,7 +135,7 @@ pub(super) fn bag_list(words: Words, bags: &[Bag]) -> String {
     format!("{count} ({}; the oldest of {})", weights.join(", "), words.day(first.on))
 }
 
-pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect) -> Reply {
+pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect, own: &str) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let crop = said.crop.unwrap_or(Crop::Tomato);
     let batch = effect.batch.and_then(|number| state.batches.iter().find(|batch| batch.number == number));
@@ -134,7 +143,7 @@ pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect) -> Reply 
     let text = format!(
         "Thawing {}{}{whose}: {}. {} thawing in all. Freezer {}.",
         words.mass(effect.moved),
-        of_crop(crop),
+        of_crop(crop, own),
         bag_list(words, &effect.bags),
         words.mass(state.all_thawing()),
         freezer_holds(scene, crop),
@@ -145,7 +154,7 @@ pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect) -> Reply 
     Reply { text, facts }
 }
 
-pub(super) fn taken(scene: Scene<'_>, said: &Taken, effect: &Effect, verb: &str) -> Reply {
+pub(super) fn taken(scene: Scene<'_>, said: &Taken, effect: &Effect, verb: &str, own: &str) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let crop = said.crop.unwrap_or(Crop::Tomato);
     let mut facts = Facts::default();
@@ -163,6 +172,6 @@ pub(super) fn taken(scene: Scene<'_>, said: &Taken, effect: &Effect, verb: &str)
         format!("Counter {}.", words.mass(state.on_counter(crop)))
     };
     let bags = if said.bags.is_some() { format!(" ({})", words.bags(effect.bags.len() as u32)) } else { String::new() };
-    let text = format!("{verb} {}{}{bags}. {left}", words.mass(effect.moved), of_crop(crop));
+    let text = format!("{verb} {}{}{bags}. {left}", words.mass(effect.moved), of_crop(crop, own));
     Reply { text, facts }
 }

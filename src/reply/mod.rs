@@ -52,12 +52,12 @@ pub struct Scene<'a> {
 /// The reply to an entry that was taken in.
 pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
     let mut reply = match &entry.statement {
-        Statement::Picked(said) => garden::picked(scene, said),
-        Statement::Froze(said) => garden::froze(scene, said, effect),
-        Statement::Thawed(said) => garden::thawed(scene, said, effect),
-        Statement::Ate(said) => garden::taken(scene, said, effect, "Eaten"),
-        Statement::Gave(said) => garden::taken(scene, said, effect, "Given away"),
-        Statement::Tossed(said) => garden::taken(scene, said, effect, "Thrown away"),
+        Statement::Picked(said) => garden::picked(scene, said, &entry.words),
+        Statement::Froze(said) => garden::froze(scene, said, effect, &entry.words),
+        Statement::Thawed(said) => garden::thawed(scene, said, effect, &entry.words),
+        Statement::Ate(said) => garden::taken(scene, said, effect, "Eaten", &entry.words),
+        Statement::Gave(said) => garden::taken(scene, said, effect, "Given away", &entry.words),
+        Statement::Tossed(said) => garden::taken(scene, said, effect, "Thrown away", &entry.words),
         Statement::Counted(said) => stocks::counted(scene, said),
         Statement::PutUp(_) => kitchen::put_up(scene, effect),
         Statement::Opened(_) => kitchen::opened(scene, effect),

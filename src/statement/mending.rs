@@ -1,7 +1,7 @@
 //! Taking back, changing, and what is still missing.
 
 use super::When;
-use crate::quantity::{Mass, Number, Volume};
+use crate::quantity::{Length, Mass, Number, Volume};
 use crate::vocabulary::{CannerKind, Crop, Jar, Kind, Missing, Prep, Product, Ripeness, Stock, Supply};
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
@@ -18,6 +18,9 @@ pub struct Correct {
     /// The volume.
     #[serde(rename = "volume_ml")]
     pub volume: Option<Volume>,
+    /// A height.
+    #[serde(rename = "length_m")]
+    pub length: Option<Length>,
     /// How many bags.
     pub bags: Option<u32>,
     /// The weight of each bag.

@@ -11,7 +11,7 @@ use rackful::{
     phrase::{Context, LONGEST, Lexicon, TASKS, complete, crop_said, mass_unit, nearest, read},
     quantity::Mass,
     statement::Statement,
-    vocabulary::Crop,
+    vocabulary::{Crop, Subject},
     zone::Zone,
 };
 use serde_json::Value;
@@ -84,7 +84,8 @@ fn same(wanted: &Value, got: &Value, field: &str) -> bool {
 
 fn same_statement(wanted: &Value, got: &Value) -> bool {
     let (wanted, got) = (wanted.as_object().unwrap(), got.as_object().unwrap());
-    wanted.len() == got.len() && wanted.iter().all(|(field, value)| got.get(field).is_some_and(|other| same(value, other, field)))
+    wanted.len() == got.len()
+        && wanted.iter().all(|(field, value)| got.get(field).is_some_and(|other| same(value, other, field)))
 }
 
 /// Checks the files with a suffix; prints every line that is read otherwise, and says how many of how many were right.
@@ -102,7 +103,11 @@ fn check(suffix: &str) -> Vec<(String, usize, usize)> {
                 if wanted.len() == got.len() && wanted.iter().zip(got).all(|(a, b)| same_statement(a, b)) {
                     right += 1;
                 } else {
-                    println!("{name}: {text}\n   expected {}\n   actual   {}", serde_json::to_string(wanted).unwrap(), serde_json::to_string(got).unwrap());
+                    println!(
+                        "{name}: {text}\n   expected {}\n   actual   {}",
+                        serde_json::to_string(wanted).unwrap(),
+                        serde_json::to_string(got).unwrap()
+                    );
                 }
             }
             println!("{name}: {right} of {}", lines.len());
@@ -165,15 +170,31 @@ fn an_answer_completes_what_was_begun() {
     for (begun, answer, wanted) in [
         ("froze 7", "lb", r#"[{"kind":"froze","mass_g":3175.14659}]"#),
         ("froze 7", "bags", r#"[{"kind":"froze","bags":7}]"#),
-        ("froze 7 quartered yesterday", "pounds please", r#"[{"kind":"froze","mass_g":3175.14659,"prep":"quartered","on":"2026-08-13"}]"#),
+        (
+            "froze 7 quartered yesterday",
+            "pounds please",
+            r#"[{"kind":"froze","mass_g":3175.14659,"prep":"quartered","on":"2026-08-13"}]"#,
+        ),
         ("froze 7", "6 lb", r#"[{"kind":"froze","mass_g":2721.55422}]"#),
         ("picked 12", "kilos", r#"[{"kind":"picked","mass_g":12000.0}]"#),
-        ("canned 9 of salsa yesterday", "pints", r#"[{"kind":"put_up","jars":9,"jar":"pint","product":"salsa","on":"2026-08-13"}]"#),
-        ("put up 7 quarts", "thick sauce", r#"[{"kind":"put_up","jars":7,"jar":"quart","product":"tomato-sauce-thick"}]"#),
+        (
+            "canned 9 of salsa yesterday",
+            "pints",
+            r#"[{"kind":"put_up","jars":9,"jar":"pint","product":"salsa","on":"2026-08-13"}]"#,
+        ),
+        (
+            "put up 7 quarts",
+            "thick sauce",
+            r#"[{"kind":"put_up","jars":7,"jar":"quart","product":"tomato-sauce-thick"}]"#,
+        ),
         ("starting a new batch", "fire salsa", r#"[{"kind":"began","product":"fire salsa"}]"#),
         ("bought lids", "24", r#"[{"kind":"bought","supply":"lids","count":24}]"#),
         ("bought lids", "2 boxes", r#"[{"kind":"bought","supply":"lids","count":24}]"#),
-        ("got a bottle of lemon juice", "32 oz", r#"[{"kind":"bought","supply":"lemon-juice","volume_ml":946.352946}]"#),
+        (
+            "got a bottle of lemon juice",
+            "32 oz",
+            r#"[{"kind":"bought","supply":"lemon-juice","volume_ml":946.352946}]"#,
+        ),
         ("altitude 700", "m", r#"[{"kind":"set","key":"altitude","length_m":700.0}]"#),
         ("set a timer for the pasta", "9 min", r#"[{"kind":"timer_start","seconds":540,"label":"pasta"}]"#),
         ("drained 4", "quarts", r#"[{"kind":"drained","volume_ml":3785.411784}]"#),
@@ -181,11 +202,17 @@ fn an_answer_completes_what_was_begun() {
         ("froze some tomatoes", "about 7 lb I think", r#"[{"kind":"froze","mass_g":3175.14659,"crop":"tomato"}]"#),
         ("altitude 700", "about 700 m", r#"[{"kind":"set","key":"altitude","length_m":700.0}]"#),
         ("bought lids", "dozen", r#"[{"kind":"bought","supply":"lids","count":12}]"#),
+        ("froze 7", "lbs of course", r#"[{"kind":"froze","mass_g":3175.14659}]"#),
+        ("bought lids", "a dozen", r#"[{"kind":"bought","supply":"lids","count":12}]"#),
+        ("bought lids", "lids: 24", r#"[{"kind":"bought","supply":"lids","count":24}]"#),
+        ("froze 3 bags at 7", "lb", r#"[{"kind":"froze","mass_g":9525.43977,"bags":3,"each_g":3175.14659}]"#),
         ("ate 3", "bags", r#"[{"kind":"ate","bags":3}]"#),
     ] {
         assert_eq!(answered(begun, answer).as_deref(), Some(wanted), "{begun} / {answer}");
     }
-    for (begun, answer) in [("froze 7", "who's picking up the kids?"), ("froze 7", "lovely weather"), ("bought lids", "picked 7 lb")] {
+    for (begun, answer) in
+        [("froze 7", "who's picking up the kids?"), ("froze 7", "lovely weather"), ("bought lids", "picked 7 lb")]
+    {
         assert_eq!(answered(begun, answer), None, "{begun} / {answer}");
     }
 }
@@ -234,7 +261,10 @@ fn no_clause_with_an_amount_is_lost() {
         ("froze minus 7 lb", "clarify"),
         ("froze 14 in 2 bags", "clarify"),
     ] {
-        let kinds: Vec<_> = said(text, NOW).iter().map(|s| serde_json::to_value(s).unwrap()["kind"].as_str().unwrap().to_owned()).collect();
+        let kinds: Vec<_> = said(text, NOW)
+            .iter()
+            .map(|s| serde_json::to_value(s).unwrap()["kind"].as_str().unwrap().to_owned())
+            .collect();
         assert_eq!(kinds.join(" "), wanted, "{text}");
     }
 }
@@ -280,8 +310,43 @@ fn a_message_over_eight_kib_is_refused() {
 #[test]
 fn reading_is_linear_in_the_length() {
     let pieces = [
-        "froze 7 lb, ", "7 ", "a ", "and ", "half a ", "1/2 ", "twenty ", "hundred and ", "the the ", "at 7 ", "zzqx ", "picked ", ",", "frozr ", "not ", "if ", "last ", "timer ", "recipe ", "x", "7", "'s ", "a'", "pint and a half ",
-        "on the 12th of ", "sauce ", "my salsa ", "7lb x ", "🍅", "\u{200b}", "quiet ", "low lids ", "make that ", "how much ", "?", "\n", "2 bags and ",
+        "froze 7 lb, ",
+        "7 ",
+        "a ",
+        "and ",
+        "half a ",
+        "1/2 ",
+        "twenty ",
+        "hundred and ",
+        "the the ",
+        "at 7 ",
+        "zzqx ",
+        "picked ",
+        ",",
+        "frozr ",
+        "not ",
+        "if ",
+        "last ",
+        "timer ",
+        "recipe ",
+        "x",
+        "7",
+        "'s ",
+        "a'",
+        "pint and a half ",
+        "on the 12th of ",
+        "sauce ",
+        "my salsa ",
+        "7lb x ",
+        "🍅",
+        "\u{200b}",
+        "quiet ",
+        "low lids ",
+        "make that ",
+        "how much ",
+        "?",
+        "\n",
+        "2 bags and ",
     ];
     for piece in pieces {
         let time = |bytes: usize| {
@@ -304,13 +369,26 @@ fn reading_is_linear_in_the_length() {
 fn corpus_text() -> impl Strategy<Value = String> {
     let lines: Vec<String> = files(".ok.jsonl")
         .into_iter()
-        .flat_map(|(_, lines)| lines.lines().filter(|l| !l.is_empty()).map(|l| serde_json::from_str::<Value>(l).unwrap()["text"].as_str().unwrap().to_owned()).collect::<Vec<_>>())
+        .flat_map(|(_, lines)| {
+            lines
+                .lines()
+                .filter(|l| !l.is_empty())
+                .map(|l| serde_json::from_str::<Value>(l).unwrap()["text"].as_str().unwrap().to_owned())
+                .collect::<Vec<_>>()
+        })
         .collect();
-    (proptest::sample::select(lines.clone()), proptest::sample::select(lines), any::<prop::sample::Index>(), any::<prop::sample::Index>(), any::<char>()).prop_map(|(one, two, cut, from, c)| {
-        let head: String = one.chars().take(cut.index(one.chars().count() + 1)).collect();
-        let tail: String = two.chars().skip(from.index(two.chars().count() + 1)).collect();
-        format!("{head}{c}{tail}")
-    })
+    (
+        proptest::sample::select(lines.clone()),
+        proptest::sample::select(lines),
+        any::<prop::sample::Index>(),
+        any::<prop::sample::Index>(),
+        any::<char>(),
+    )
+        .prop_map(|(one, two, cut, from, c)| {
+            let head: String = one.chars().take(cut.index(one.chars().count() + 1)).collect();
+            let tail: String = two.chars().skip(from.index(two.chars().count() + 1)).collect();
+            format!("{head}{c}{tail}")
+        })
 }
 
 proptest! {
@@ -344,5 +422,53 @@ proptest! {
         let cut = at.index(text.len());
         let dirty = format!("{}{c}{}", &text[..cut], &text[cut..]);
         prop_assert_eq!(said(&dirty, NOW), said(text, NOW));
+    }
+}
+
+/// What a reading says of one product: the one asked for or begun, and what was left over.
+fn product_of(text: &str) -> (Option<String>, String) {
+    let lexicon = Lexicon::default();
+    let (now, zone) = at(NOW);
+    let reading = read(text, &Context { now, zone, lexicon: &lexicon });
+    let product = match reading.statements.as_slice() {
+        [Statement::Ask(ask)] if ask.about == Subject::Process => ask.product.as_ref(),
+        [Statement::Began(began)] => began.product.as_ref(),
+        _ => None,
+    };
+    (product.map(|product| product.as_str().to_owned()), reading.unread)
+}
+
+#[test]
+fn every_spoken_name_is_read_back_as_its_product() {
+    let mut wrong = Vec::new();
+    for info in rackful::processes::products() {
+        for text in [
+            format!("process for {} in quarts?", info.spoken),
+            format!("how long for {} in pints?", info.spoken),
+            format!("process time for {} in pints", info.spoken),
+            format!("starting {} in quarts", info.spoken),
+            format!("starting {} in pints", info.spoken.replace('-', " ")),
+        ] {
+            let (product, unread) = product_of(&text);
+            if product.as_deref() != Some(info.id) || !unread.is_empty() {
+                wrong.push(format!("{text}: {product:?}, unread {unread:?}"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn a_food_beside_the_product_is_never_dropped() {
+    for (text, product, unread) in [
+        ("starting tomato sauce with peppers and onions in quarts", "tomato-sauce-thick", "with peppers and onions"),
+        ("how long for tomato sauce with onions in quarts?", "tomato-sauce-thick", "with onions"),
+        ("starting salsa with corn and beans in pints", "salsa", "with corn and beans"),
+        ("process for crushed tomatoes with garlic in pints?", "tomato-crushed", "with garlic"),
+    ] {
+        assert_eq!(product_of(text), (Some(product.to_owned()), unread.to_owned()), "{text}");
+    }
+    for text in ["how long for sauce with meat in quarts?", "starting tomato sauce with meat in pints"] {
+        assert_eq!(product_of(text).0.as_deref(), Some("spaghetti-sauce-meat"), "{text}");
     }
 }

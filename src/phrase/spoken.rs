@@ -1,0 +1,163 @@
+//! The tables' own names for the products, read back whole: `raw-packed whole tomatoes with no added liquid`.
+//!
+//! What the assistant calls a product must mean exactly that product when a person says it back. A name of three words
+//! and more is one wherever it stands; of a shorter one (`crushed tomatoes`) the words are crop and preparation too, so
+//! it names a product only where a jar's contents are asked for.
+
+use super::{
+    facts::Facts,
+    lex,
+    product::Named,
+    scan::{Chunk, Item},
+    token::{Mark, Token, Tokens, one_of},
+    words::Word,
+};
+use crate::{
+    processes,
+    vocabulary::{Crop, Product},
+};
+use std::{collections::HashMap, sync::LazyLock};
+
+/// Other ways to say a long name.
+const ALIASES: &[(&str, &str)] = &[
+    ("raw pack whole tomatoes with no added liquid", "tomato-whole-raw"),
+    ("raw pack tomatoes with no added liquid", "tomato-whole-raw"),
+    ("raw packed tomatoes with no added liquid", "tomato-whole-raw"),
+    ("whole tomatoes with no added liquid", "tomato-whole-raw"),
+    ("whole tomatoes without added liquid", "tomato-whole-raw"),
+    ("whole tomatoes without liquid", "tomato-whole-raw"),
+    ("whole tomatoes no liquid", "tomato-whole-raw"),
+    ("tomatoes with no added liquid", "tomato-whole-raw"),
+    ("tomatoes without added liquid", "tomato-whole-raw"),
+    ("whole tomatoes in juice", "tomato-whole-juice"),
+    ("tomatoes in their juice", "tomato-whole-juice"),
+    ("sauce with meat", "spaghetti-sauce-meat"),
+    ("tomato sauce with meat", "spaghetti-sauce-meat"),
+    ("pasta sauce with meat", "spaghetti-sauce-meat"),
+    ("jam without pectin", "jam-no-pectin"),
+    ("jelly without pectin", "jelly-no-pectin"),
+    ("jam with no added pectin", "jam-no-pectin"),
+    ("jelly with no added pectin", "jelly-no-pectin"),
+    ("jam with added pectin", "jams-jellies-added-pectin"),
+    ("jelly with added pectin", "jams-jellies-added-pectin"),
+    ("jam with pectin", "jams-jellies-added-pectin"),
+    ("jelly with pectin", "jams-jellies-added-pectin"),
+    ("whole kernel corn", "corn-whole"),
+];
+
+struct Name {
+    words: Vec<u64>,
+    id: &'static str,
+}
+
+/// By their first word, the longest first.
+static NAMES: LazyLock<HashMap<u64, Vec<Name>>> = LazyLock::new(|| {
+    let mut names: HashMap<u64, Vec<Name>> = HashMap::new();
+    let spoken = processes::products().iter().map(|info| (info.spoken, info.id));
+    for (words, id) in spoken.chain(ALIASES.iter().copied()) {
+        let words: Vec<_> = lex::lex(words).iter().filter(|t| !t.is_mark(Mark::Hyphen)).map(|t| t.key).collect();
+        if let Some(first) = words.first() {
+            names.entry(*first).or_default().push(Name { words, id });
+        }
+    }
+    names.values_mut().for_each(|alike| alike.sort_by_key(|name| std::cmp::Reverse(name.words.len())));
+    names
+});
+
+/// A spoken name of at least so many words at the start: how many tokens, and which product.
+pub(super) fn spoken(input: Tokens<'_>, least: usize) -> Option<(usize, &'static str)> {
+    let alike = NAMES.get(&input.first()?.key)?;
+    alike
+        .iter()
+        .take_while(|name| name.words.len() >= least)
+        .find_map(|name| matching(input.0, &name.words).map(|used| (used, name.id)))
+}
+
+/// How many tokens say these words, hyphens between them apart.
+fn matching(tokens: &[Token], words: &[u64]) -> Option<usize> {
+    let mut at = 0;
+    for (n, word) in words.iter().enumerate() {
+        while n > 0 && tokens.get(at).is_some_and(|t| t.is_mark(Mark::Hyphen)) {
+            at += 1;
+        }
+        if tokens.get(at)?.key != *word {
+            return None;
+        }
+        at += 1;
+    }
+    Some(at)
+}
+
+/// A product whose whole spoken name of two words or more stands in a clause.
+pub(super) fn named_in(f: &Facts<'_>) -> Option<Product> {
+    let tokens = f.tokens.get(f.chunks.first()?.from as usize..f.chunks.last()?.to as usize)?;
+    (0..tokens.len()).find_map(|at| spoken(Tokens(&tokens[at..]), 2)).map(|(_, id)| Product::tested(id))
+}
+
+/// `greens`, also those of beets or turnips.
+pub(super) fn is_greens(f: &Facts<'_>) -> bool {
+    f.chunks.iter().any(|c| one_of!(c.key, "greens"))
+}
+
+/// Foods named in these chunks that are no part of the product: what a person says is in the jar must never be dropped
+/// without a word, for the time depends on it. Ranges of tokens.
+pub(super) fn foods_beside(chunks: &[Chunk], f: &Facts<'_>, product: Option<&Product>) -> Vec<(u32, u32)> {
+    let id = product.map_or("", Product::as_str);
+    let main = processes::product(id).and_then(|info| info.crop);
+    let own = |crop: Crop| {
+        main == Some(crop)
+            || f.product.is_none() && f.crop == Some(crop)
+            || crop == Crop::Tomato && main.is_none()
+            || id.contains(crop.as_str())
+    };
+    let greens = id == "greens";
+    let is_other = |at: usize| match chunks[at].item {
+        Item::Crop(crop) => {
+            !own(crop) && !(greens && chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "greens")))
+        }
+        Item::Variety(_, Some(crop)) => !own(crop),
+        Item::Product(named) => {
+            f.product != Some(named) && !matches!(named, Named::Known(known) if known == id) && !id.contains("juice")
+        }
+        Item::Word(Word::Gear | Word::Alien | Word::Common) => {
+            one_of!(
+                chunks[at].key,
+                "meat"
+                    | "beef"
+                    | "pork"
+                    | "sausage"
+                    | "cream"
+                    | "milk"
+                    | "cheese"
+                    | "butter"
+                    | "oil"
+                    | "flour"
+                    | "rice"
+                    | "pasta"
+                    | "noodles"
+                    | "bacon"
+                    | "ham"
+            ) && !id.contains("-meat")
+        }
+        _ => false,
+    };
+    let joint = |c: &Chunk| {
+        matches!(c.item, Item::Word(Word::And | Word::Link | Word::Some) | Item::Mark(Mark::And | Mark::Comma))
+    };
+    let mut out: Vec<(u32, u32)> = Vec::new();
+    let mut begin = None;
+    for (at, chunk) in chunks.iter().enumerate() {
+        if is_other(at) {
+            let from = *begin.get_or_insert(chunk.from);
+            match out.last_mut().filter(|(known, _)| *known == from) {
+                Some(last) => last.1 = chunk.to,
+                None => out.push((from, chunk.to)),
+            }
+        } else if !joint(chunk) {
+            begin = None;
+        } else if begin.is_none() && one_of!(chunk.key, "with" | "w" | "and" | "plus") {
+            begin = Some(chunk.from);
+        }
+    }
+    out
+}
