@@ -1,5 +1,7 @@
 //! How long a phrase takes to read, over the whole corpus.
 
+#![allow(missing_docs)]
+
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use rackful::{
     phrase::{Context, Lexicon, read},

@@ -59,7 +59,7 @@ fn child(folder: &Path) {
         store.keep(&next, &Notes::from([("token".into(), Some(n.to_string()))])).unwrap();
         n += next.len() as u64;
         say(format!("kept {n}\n"));
-        for sent in next.iter().filter(|commit| number(commit) % 3 == 0) {
+        for sent in next.iter().filter(|commit| number(commit).is_multiple_of(3)) {
             store.sent(&sent.out[0].key).unwrap();
         }
     }

@@ -119,7 +119,7 @@ fn check(suffix: &str) -> Vec<(String, usize, usize)> {
 #[test]
 fn phrases_are_read_with_all_their_fields() {
     for (name, right, all) in check(".ok.jsonl") {
-        assert!(right * 1000 >= all * 981, "{name}: {right} of {all}");
+        assert!(right * 1000 >= all * 989, "{name}: {right} of {all}");
     }
 }
 
@@ -143,7 +143,7 @@ fn family_talk_stays_unanswered() {
             }
         }
         println!("{name}: {misread} of {} misread", lines.len());
-        assert!(misread * 200 < lines.len().max(200), "{name}: {misread} of {}", lines.len());
+        assert!(misread == 0, "{name}: {misread} of {}", lines.len());
     }
 }
 

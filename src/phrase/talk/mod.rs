@@ -1,6 +1,7 @@
 //! What makes a sentence talk and not an entry: plans, conditions, hearsay, memories, prices, questions to people.
 
 mod memory;
+mod orders;
 mod voice;
 
 use super::{

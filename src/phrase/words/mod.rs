@@ -3,10 +3,12 @@
 //! A word has one entry, under its most telling sense; a parser that can use another sense of it asks for the literal
 //! (`one_of!`).
 
+mod keywords;
 mod table;
 
 use crate::vocabulary::{Crop, Prep, Ripeness, Stock, Supply};
-pub(super) use table::{KEYWORDS, contracted};
+pub(super) use keywords::KEYWORDS;
+pub(super) use table::contracted;
 
 /// The sense of a word.
 #[derive(Clone, Copy, PartialEq, Debug)]

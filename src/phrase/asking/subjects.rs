@@ -1,237 +1,15 @@
-//! Questions, by the words that name what is asked and with no word that names anything else.
+//! What a question is about, one function for each group of subjects.
 
-use super::{
-    build::{self, Carry},
-    date::{Period, period},
+use super::{Words, is_asking};
+use crate::phrase::{
     facts::{Facts, has},
-    scan::{Chunk, Item},
-    token::{Mark, Tokens, one_of, says},
+    scan::Item,
+    token::{one_of, says},
     words::{Form, Unit, Verb, Word},
 };
-use crate::{
-    statement::{Ask, Statement},
-    vocabulary::{Crop, Stock, Subject},
-};
+use crate::vocabulary::{Crop, Stock, Subject};
 
-/// The words of a question that decide what it is about.
-struct Words<'f, 't> {
-    f: &'f Facts<'t>,
-    quest: bool,
-    how: bool,
-    how_much: bool,
-    what: bool,
-    when: bool,
-    left: bool,
-    long: bool,
-}
-
-impl Words<'_, '_> {
-    fn pair(&self, accept: impl Fn(u64, u64) -> bool) -> bool {
-        self.f.chunks.windows(2).any(|w| accept(w[0].key, w[1].key))
-    }
-}
-
-/// Whether a clause is put as a question or as a word that asks by itself.
-pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
-    let first = chunks.iter().find(|c| !matches!(c.item, Item::Word(Word::Filler | Word::And) | Item::Mark(_)));
-    let Some(first) = first else { return false };
-    if chunks.iter().take(4).any(|c| one_of!(c.key, "let")) {
-        return false;
-    }
-    if quest {
-        return true;
-    }
-    // `can you tell me how much`, `any idea when`: only small words before the question word.
-    let led = chunks
-        .iter()
-        .take(7)
-        .take_while(|c| {
-            matches!(
-                c.item,
-                Item::Word(
-                    Word::Filler
-                        | Word::Link
-                        | Word::Modal
-                        | Word::You
-                        | Word::First
-                        | Word::Question
-                        | Word::Hearsay
-                        | Word::If
-                ) | Item::Mark(_)
-            ) || one_of!(c.key, "know" | "idea" | "tell" | "ask")
-        })
-        .any(|c| c.word() == Some(Word::Question) || one_of!(c.key, "when"));
-    match first.item {
-        Item::Word(Word::Question) => true,
-        Item::Word(Word::Link | Word::Modal | Word::First) if led => true,
-        Item::Word(Word::Aux) => one_of!(first.key, "is" | "are" | "r" | "have" | "has" | "was" | "were"),
-        Item::Unknown if one_of!(first.key, "tell") && led => true,
-        Item::Verb(Verb::Show, _) => true,
-        // `did 8 quarts` tells.
-        Item::Verb(Verb::Do, _)
-            if one_of!(first.key, "did")
-                && chunks
-                    .iter()
-                    .skip_while(|c| c.from <= first.from)
-                    .take(1)
-                    .any(|c| matches!(c.item, Item::Amount(a) if !a.uncounted)) =>
-        {
-            false
-        }
-        Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did"),
-        Item::Word(Word::If) => one_of!(first.key, "when"),
-        Item::Word(Word::Modal) => one_of!(first.key, "can" | "could" | "will" | "should"),
-        Item::Word(Word::Link) => one_of!(first.key, "any" | "enough" | "enuf"),
-        Item::Unknown | Item::Word(Word::Common | Word::Hearsay) => led && one_of!(first.key, "tell"),
-        _ => false,
-    }
-}
-
-/// What a clause asks, if it asks anything of the kitchen.
-pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let how = says!(f, "how" | "hw" | "howmuch" | "howmany");
-    let w = Words {
-        f,
-        quest,
-        how,
-        how_much: how && says!(f, "much" | "many" | "howmuch" | "howmany"),
-        what: says!(f, "what" | "wat" | "wut" | "which" | "whatve" | "wot" | "whatcha"),
-        when: says!(f, "when" | "wen") || how && says!(f, "soon"),
-        left: says!(f, "left" | "remaining" | "remains" | "remain" | "leftover"),
-        long: says!(f, "long" | "longer"),
-    };
-    // Asked by a mere word, that word stands first and nothing is done: `pantry`, `timer`.
-    let mere = short && !quest && !is_asking(f.chunks, false);
-    let first = f
-        .chunks
-        .iter()
-        .find(|c| !matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::First) | Item::Mark(_)));
-    if mere
-        && (f.verb.is_some_and(|(verb, _)| !matches!(verb, Verb::Show | Verb::Count | Verb::Pick))
-            || first.is_some_and(|c| c.word() == Some(Word::Quality)))
-    {
-        return None;
-    }
-    let about = subject(&w, short)?;
-    // `what a load of rubbish`, `list is on the fridge`.
-    let exclaimed = f.chunks.windows(2).any(|p| {
-        one_of!(p[0].key, "what") && one_of!(p[1].key, "a" | "an")
-            || one_of!(p[0].key, "list") && matches!(p[1].item, Item::Word(Word::Is | Word::Aux))
-    });
-    let doubted = about == Subject::Acid && says!(w.f, "without");
-    if exclaimed || doubted {
-        return None;
-    }
-    // `can you tell me`, `do you know`, `any idea`: words of asking.
-    let led = f
-        .chunks
-        .iter()
-        .take(5)
-        .filter(|c| {
-            matches!(c.item, Item::Unknown | Item::Word(Word::Common)) && one_of!(c.key, "tell" | "know" | "idea")
-        })
-        .count();
-    let strangers = usize::from(f.unknown + f.alien + f.common) - led.min(usize::from(f.unknown + f.common));
-    if strangers > 0 || f.has(has::FOLK | has::KIN) && about != Subject::Totals || tabooed(&w, about) {
-        return None;
-    }
-    Some(Statement::Ask(fill(about, &w, carry)))
-}
-
-/// Words that turn a question to somebody else.
-fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
-    let they = w.f.has(has::THEY)
-        || says!(w.f, "which") && says!(w.f, "shelf" | "shelves" | "cupboard" | "drawer")
-        || says!(w.f, "who" | "whose" | "why" | "where");
-    let you = w.f.has(has::YOU)
-        && !matches!(
-            about,
-            Subject::Help
-                | Subject::Forecast
-                | Subject::Log
-                | Subject::Process
-                | Subject::Chart
-                | Subject::Next
-                | Subject::Acid
-                | Subject::Load
-        );
-    let told = w.pair(|a, b| one_of!(a, "tell" | "show") && one_of!(b, "me" | "us"));
-    let proposed = !told
-        && says!(w.f, "shall" | "might" | "would" | "lets" | "let's")
-        && matches!(
-            about,
-            Subject::Pantry
-                | Subject::Freezer
-                | Subject::Counter
-                | Subject::Fridge
-                | Subject::Supplies
-                | Subject::Timer
-                | Subject::Totals
-        );
-    let to_you = w.f.chunks.iter().position(|c| c.word() == Some(Word::You)).is_some_and(|at| {
-        at > 0
-            && w.f.chunks[..at].iter().all(|c| {
-                matches!(
-                    c.item,
-                    Item::Word(Word::Modal | Word::Aux | Word::Filler | Word::And) | Item::Verb(Verb::Do, _)
-                )
-            })
-    }) && !w.f.verb_is(Verb::Show)
-        && !says!(
-            w.f,
-            "tell"
-                | "say"
-                | "give"
-                | "remind"
-                | "know"
-                | "work"
-                | "help"
-                | "check"
-                | "look"
-                | "think"
-                | "calculate"
-                | "figure"
-                | "explain"
-                | "send"
-                | "remember"
-        )
-        && about != Subject::Help;
-    let postponed = says!(w.f, "instead")
-        || says!(w.f, "can" | "could")
-            && w.f.has(has::FIRST)
-            && w.f.any_verb(&[Verb::Do, Verb::Make])
-            && w.f.when.is_some()
-            && about != Subject::Load;
-    let proposed = proposed || to_you || postponed;
-    let offered = says!(w.f, "recipe" | "recipes") || says!(w.f, "want" | "wanna" | "fancy") && !w.f.has(has::FIRST);
-    proposed
-        || offered
-        || they && !(about == Subject::Log && says!(w.f, "who"))
-        || you && !says!(w.f, "show" | "tell" | "know" | "can" | "could" | "think")
-}
-
-fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
-    let f = w.f;
-    let asks = w.quest || w.how || w.what || w.when || f.verb_is(Verb::Show) || short;
-    if help(w, short) {
-        return Some(Subject::Help);
-    }
-    if says!(w.f, "chart" | "graph" | "charts" | "graphs" | "diagram") && (asks || f.has(has::PLEASE)) {
-        return Some(Subject::Chart);
-    }
-    if let Some(subject) = log(w, asks) {
-        return Some(subject);
-    }
-    process(w)
-        .or_else(|| acid(w, short))
-        .or_else(|| load(w, short))
-        .or_else(|| timer(w, short))
-        .or_else(|| next(w))
-        .or_else(|| totals(w, short))
-        .or_else(|| stock(w, short))
-}
-
-fn help(w: &Words<'_, '_>, short: bool) -> bool {
+pub(super) fn help(w: &Words<'_, '_>, short: bool) -> bool {
     let use_you = w.f.has(has::YOU) && (w.f.verb_is(Verb::Use) || says!(w.f, "explain"));
     let alone = says!(w.f, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat")
         && (short || w.quest && w.f.chunks.len() <= 6)
@@ -247,7 +25,7 @@ fn help(w: &Words<'_, '_>, short: bool) -> bool {
     alone || how_use || can_you || say || works || use_you && (w.how || says!(w.f, "explain"))
 }
 
-fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
+pub(super) fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
     let f = w.f;
     if says!(w.f, "log" | "entries" | "history" | "journal" | "logbook")
         && !f.has(has::OFF)
@@ -271,15 +49,15 @@ fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
     (did || logged).then_some(Subject::Log)
 }
 
-fn named(f: &Facts<'_>) -> bool {
+pub(super) fn named(f: &Facts<'_>) -> bool {
     f.product.is_some()
         || f.crop.is_some()
-        || super::spoken::is_greens(f)
+        || crate::phrase::spoken::is_greens(f)
         || f.prep == Some(crate::vocabulary::Prep::Crushed)
         || f.prep == Some(crate::vocabulary::Prep::Whole)
 }
 
-fn process(w: &Words<'_, '_>) -> Option<Subject> {
+pub(super) fn process(w: &Words<'_, '_>) -> Option<Subject> {
     let f = w.f;
     let word = says!(w.f, "process" | "processing" | "procesing" | "processed");
     let minutes = w.how_much && says!(w.f, "minutes" | "mins" | "min" | "minute");
@@ -298,7 +76,7 @@ fn process(w: &Words<'_, '_>) -> Option<Subject> {
     (word && (w.what || w.quest || w.how) && says!(w.f, "time" | "times" | "long")).then_some(Subject::Process)
 }
 
-fn acid(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
+pub(super) fn acid(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
     let acid = f.acid().is_some() || f.has(has::ACID) || says!(w.f, "acidify");
     if !acid || f.any_verb(&[Verb::Buy]) {
@@ -321,7 +99,7 @@ fn acid(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     w.how_much.then_some(Subject::Acid)
 }
 
-fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
+pub(super) fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
     let load = says!(w.f, "load" | "loads" | "canload" | "batch") || f.unit(Unit::Load).is_some();
     let loaded = says!(w.f, "load") || f.unit(Unit::Load).is_some();
@@ -373,7 +151,7 @@ fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     (load && close && w.quest || bags && w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go"))).then_some(Subject::Load)
 }
 
-fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
+pub(super) fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
     if says!(w.f, "take" | "took" | "takes") && says!(w.f, "it" | "that") {
         return None;
@@ -423,7 +201,7 @@ fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     (asked_when || are_we).then_some(Subject::Timer)
 }
 
-fn next(w: &Words<'_, '_>) -> Option<Subject> {
+pub(super) fn next(w: &Words<'_, '_>) -> Option<Subject> {
     let f = w.f;
     let next = says!(w.f, "next");
     if f.jar().is_some() || f.product.is_some() || f.when.is_some() || f.crop.is_some() || says!(w.f, "for" | "load") {
@@ -438,7 +216,7 @@ fn next(w: &Words<'_, '_>) -> Option<Subject> {
     (small && (step && (w.quest || w.what || f.chunks.len() <= 3) || now || does)).then_some(Subject::Next)
 }
 
-fn totals(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
+pub(super) fn totals(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
     let word = says!(w.f, "totals" | "tally" | "stats" | "statistics" | "sum" | "summary" | "totalled");
     let total = says!(w.f, "total");
@@ -474,7 +252,7 @@ fn totals(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         .then_some(Subject::Totals)
 }
 
-fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
+pub(super) fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
     let asks = w.quest
         || w.how
@@ -550,69 +328,4 @@ fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     }
     let fresh = f.crop.is_some() && (w.how_much || w.left) && have && !f.any_verb(&[Verb::Pick, Verb::Buy]);
     fresh.then_some(if says!(w.f, "fresh" | "ripe") { Subject::Counter } else { Subject::Freezer })
-}
-
-fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
-    let f = w.f;
-    let mut ask = Ask {
-        about,
-        product: None,
-        jar: None,
-        canner: None,
-        pack: None,
-        crop: None,
-        batch: None,
-        since: None,
-        until: None,
-    };
-    match about {
-        Subject::Process | Subject::Acid => {
-            ask.product = build::product(f, carry);
-            ask.jar = f.jar();
-            ask.canner = f.canner.filter(|_| about == Subject::Process);
-            ask.pack = f.pack.filter(|_| !build::says_pack(ask.product.as_ref()));
-        }
-        Subject::Load | Subject::Forecast => {
-            ask.product = build::product(f, carry).filter(|_| f.product.is_some() || named(f));
-            ask.jar = f.jar().filter(|_| ask.product.is_some());
-        }
-        Subject::Pantry | Subject::Fridge => {
-            ask.product = f
-                .product
-                .and_then(|_| build::product(f, carry))
-                .or_else(|| f.crop.and_then(|_| build::product(f, carry)));
-            ask.jar = f.jar();
-        }
-        Subject::Freezer | Subject::Counter => ask.crop = f.crop,
-        Subject::Totals => {
-            ask.crop = f.crop.filter(|_| f.product.is_none());
-            ask.product = f.product.and_then(|_| build::product(f, carry));
-            ask.jar = f.jar();
-        }
-        Subject::Timer => ask.batch = f.product.and_then(|_| carry.batch(f)),
-        _ => {}
-    }
-    if matches!(about, Subject::Totals | Subject::Log | Subject::Chart)
-        && let Some(Period { since, until }) = asked_period(f, carry)
-    {
-        (ask.since, ask.until) = (since, until);
-    }
-    if ask.crop == Some(Crop::Tomato) && about == Subject::Load {
-        ask.crop = None;
-    }
-    ask
-}
-
-fn asked_period(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Period> {
-    let from = f.chunks.first()?.from as usize;
-    let to = f.chunks.last()?.to as usize;
-    let tokens = f.tokens.get(from..to)?;
-    (0..tokens.len()).find_map(|at| {
-        let rest = Tokens(&tokens[at..]);
-        if rest.first().is_some_and(|t| t.is_mark(Mark::Comma)) {
-            None
-        } else {
-            period(rest, carry.context).map(|(_, period)| period)
-        }
-    })
 }

@@ -8,6 +8,9 @@
 //! time    = number ("min" | "h") [ number [ "min" ] ]   2h15, an hour and a half
 //! ```
 
+mod containers;
+mod jar_size;
+
 use super::{
     number::number,
     token::{Mark, Sense, Tokens, one_of},
@@ -17,6 +20,9 @@ use crate::{
     quantity::{Mass, Number, Volume},
     vocabulary::Jar,
 };
+use containers::{amount_of_container, bag_gap, bags_of, of_containers, of_those, qualities, times_behind};
+pub(super) use jar_size::size;
+use jar_size::{metric_size, size_behind};
 
 /// A number with what it counts.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -163,64 +169,6 @@ fn article(input: Tokens<'_>) -> Option<(usize, Amount)> {
     Some((at + used, amount))
 }
 
-/// `7 lb bag`, `500 ml jar`, `7-pound bag`.
-fn amount_of_container(input: Tokens<'_>) -> Option<(usize, Amount)> {
-    let (rest, n) = number(input).ok()?;
-    let used = input.0.len() - rest.0.len();
-    if let Some((more, jar)) = metric_size(rest, n, false) {
-        let mut amount = Amount::of(Number::whole(1));
-        (amount.unit, amount.jar) = (Some(Unit::Jar), Some(jar));
-        return Some((used + more, amount));
-    }
-    let (more, weight) = with_unit(rest, n, None)?;
-    let mass = weight.mass?;
-    let gap = bag_gap(input.skip(used + more))?;
-    let mut amount = Amount::of(Number::whole(1));
-    (amount.unit, amount.each, amount.mass) = (Some(Unit::Bag), Some(mass), Some(mass));
-    Some((used + more + gap, amount))
-}
-
-/// How far it is past `bag`, hyphen and adjectives included; `None` when no bag follows.
-fn bag_gap(input: Tokens<'_>) -> Option<usize> {
-    let hyphen = usize::from(input.first().is_some_and(|t| t.is_mark(Mark::Hyphen)));
-    let at = hyphen + qualities(input.skip(hyphen));
-    matches!(input.nth(at)?.word(), Some(Word::Unit(Unit::Bag))).then_some(at + 1)
-}
-
-/// How many words of quality or kind stand before a container: big, full, more, freezer.
-fn qualities(input: Tokens<'_>) -> usize {
-    let is_quality = |n: usize| {
-        matches!(input.nth(n).and_then(|t| t.word()), Some(Word::Quality))
-            || one_of!(
-                input.key(n),
-                "more"
-                    | "other"
-                    | "further"
-                    | "extra"
-                    | "freezer"
-                    | "solid"
-                    | "whole"
-                    | "fresh"
-                    | "good"
-                    | "last"
-                    | "first"
-                    | "odd"
-                    | "additional"
-                    | "dehydrator"
-                    | "dryer"
-                    | "mason"
-                    | "canning"
-                    | "kilner"
-                    | "glass"
-                    | "wide"
-                    | "mouth"
-                    | "regular"
-                    | "big"
-            )
-    };
-    (0..3).take_while(|n| is_quality(*n)).count()
-}
-
 fn counted(input: Tokens<'_>, used: usize, n: Number, grouped: Option<Number>) -> (usize, Amount) {
     let rest = input.skip(used);
     // Sizes first: `12 750 ml jars`, `500 ml jars`, `9 half pints`.
@@ -266,70 +214,6 @@ fn counted(input: Tokens<'_>, used: usize, n: Number, grouped: Option<Number>) -
     let mut bare = Amount::of(n);
     bare.further = further == 1;
     (used + further, bare)
-}
-
-/// `12 of the 20 lb`, `2 of the pints`: so many of that unit.
-fn of_those(input: Tokens<'_>, n: Number) -> Option<(usize, Amount)> {
-    if !(one_of!(input.key(0), "of") && one_of!(input.key(1), "the" | "those" | "our" | "my" | "these")) {
-        return None;
-    }
-    let rest = input.skip(2);
-    if let Ok((behind, _)) = number(rest) {
-        let used = rest.0.len() - behind.0.len();
-        let (more, amount) = with_unit(behind, n, None).filter(|(_, amount)| amount.mass.is_some())?;
-        return Some((2 + used + more, amount));
-    }
-    let (more, amount) = with_unit(rest, n, None)?;
-    (amount.is_jars() || amount.is(Unit::Bag)).then_some((2 + more, amount))
-}
-
-/// `7 lb x 3`: a weight, then how many bags of it.
-fn times_behind(input: Tokens<'_>, weight: Amount) -> Option<(usize, Amount)> {
-    let each = weight.mass.filter(|_| weight.unit != Some(Unit::Bag))?;
-    if !(input.first()?.is_mark(Mark::Times) || one_of!(input.key(0), "x" | "times")) {
-        return None;
-    }
-    let (rest, n) = number(input.skip(1)).ok()?;
-    let used = input.0.len() - rest.0.len();
-    let more = bag_gap(rest).unwrap_or(0);
-    Some((used + more, bags_of(n, each)?))
-}
-
-fn bags_of(n: Number, each: Mass) -> Option<Amount> {
-    let mut amount = Amount::of(n);
-    (amount.unit, amount.each, amount.mass) = (Some(Unit::Bag), Some(each), Some(scaled(each, n)));
-    Some(amount)
-}
-
-/// Behind a count: `x 7 lb [bags]`, `7-pound bags`, `x 500 ml jars`, `500 ml jars`, `half pints`.
-fn of_containers(input: Tokens<'_>, n: Number) -> Option<(usize, Amount)> {
-    let times = usize::from(input.first()?.is_mark(Mark::Times) || one_of!(input.key(0), "x"));
-    let further = usize::from(one_of!(input.key(times), "more" | "other" | "further"));
-    let at = times + further + qualities(input.skip(times + further));
-    let inner = input.skip(at);
-    if let Some((used, jar)) = size(inner).or_else(|| {
-        let (rest, ml) = number(inner).ok()?;
-        let used = inner.0.len() - rest.0.len();
-        metric_size(rest, ml, times == 1).map(|(more, jar)| (used + more, jar))
-    }) {
-        let mut amount = Amount::of(n);
-        (amount.unit, amount.jar, amount.further) = (Some(Unit::Jar), Some(jar), further == 1);
-        return Some((at + used, amount));
-    }
-    if times == 1 && !matches!(inner.first()?.sense, Sense::Num(_) | Sense::Grouped(..) | Sense::Fraction(_)) {
-        let (used, amount) = with_unit(inner, n, None)?;
-        return Some((at + used, amount));
-    }
-    let (rest, weight) = number(inner).ok()?;
-    let used = inner.0.len() - rest.0.len();
-    let hyphen = usize::from(rest.first().is_some_and(|t| t.is_mark(Mark::Hyphen)));
-    let (more, weighed) = with_unit(rest.skip(hyphen), weight, None)?;
-    let end = used + hyphen + more;
-    match bag_gap(inner.skip(end)) {
-        Some(gap) => Some((at + end + gap, bags_of(n, weighed.mass?)?)),
-        None if times == 1 => Some((at + end, bags_of(n, weighed.mass?)?)),
-        None => None,
-    }
 }
 
 /// `ish`, `or so`, `odd`.
@@ -399,14 +283,6 @@ fn with_unit(input: Tokens<'_>, n: Number, grouped: Option<Number>) -> Option<(u
     }
     let more = and_half(input.skip(used), &mut amount);
     Some((used + more, amount))
-}
-
-/// `of 500 ml`, behind jars.
-fn size_behind(input: Tokens<'_>) -> Option<(usize, Jar)> {
-    let of = usize::from(one_of!(input.key(0), "of" | "at" | "a" | "x"));
-    let (rest, n) = number(input.skip(of)).ok()?;
-    let used = input.0.len() - rest.0.len();
-    metric_size(rest, n, true).filter(|_| of == 1).map(|(more, jar)| (used + more, jar))
 }
 
 /// `a bushel and a half`.
@@ -516,88 +392,4 @@ fn duration(input: Tokens<'_>, n: Number, unit: Unit) -> Option<(usize, u32)> {
         }
         _ => Some((0, first)),
     }
-}
-
-/// A jar by its name: `half pints`, `pint and a half jars`, `quart`, `jelly jars`, `half gallon`.
-pub(super) fn size(input: Tokens<'_>) -> Option<(usize, Jar)> {
-    let token = input.first()?;
-    let (used, jar) = match token.word()? {
-        Word::Unit(Unit::HalfPint) => (1, Jar::HalfPint),
-        Word::Unit(Unit::Pint) => match pint_and_half(input.skip(1)) {
-            Some(more) => (1 + more, Jar::PintAndHalf),
-            None => (1, Jar::Pint),
-        },
-        Word::Unit(Unit::Quart) => (1, Jar::Quart),
-        Word::Part(2) => {
-            let hyphen = usize::from(input.nth(1).is_some_and(|t| t.is_mark(Mark::Hyphen)));
-            let jar = match input.nth(1 + hyphen)?.word()? {
-                Word::Unit(Unit::Pint) => Jar::HalfPint,
-                Word::Unit(Unit::Gallon) => Jar::HalfGallon,
-                Word::Unit(Unit::Litre) => Jar::Ml500,
-                _ => return None,
-            };
-            (2 + hyphen, jar)
-        }
-        Word::Product if one_of!(token.key, "jelly" | "jam") => {
-            matches!(input.nth(1)?.word()?, Word::Unit(Unit::Jar)).then_some((1, Jar::HalfPint))?
-        }
-        Word::Unit(Unit::Litre) => matches!(input.nth(1)?.word()?, Word::Unit(Unit::Jar)).then_some((1, Jar::L1))?,
-        _ => return None,
-    };
-    if bag_gap(input.skip(used)).is_some() {
-        return None;
-    }
-    let hyphen = usize::from(input.nth(used).is_some_and(|t| t.is_mark(Mark::Hyphen)));
-    let sized = hyphen
-        + usize::from(one_of!(
-            input.key(used + hyphen),
-            "size" | "sized" | "mason" | "canning" | "glass" | "empty" | "new" | "wide" | "regular"
-        ));
-    let sized = sized + usize::from(one_of!(input.key(used + sized), "mouth"));
-    match input.nth(used + sized).and_then(|t| t.word()) {
-        Some(Word::Unit(Unit::Jar)) => Some((used + sized + 1, jar)),
-        _ => Some((used, jar)),
-    }
-}
-
-/// `and a half`, `-and-a-half`, behind `pint`.
-fn pint_and_half(input: Tokens<'_>) -> Option<usize> {
-    let mut at = 0;
-    let hyphen = |at: usize| usize::from(input.nth(at).is_some_and(|t| t.is_mark(Mark::Hyphen)));
-    at += hyphen(at);
-    if input.nth(at)?.word() != Some(Word::And) {
-        return None;
-    }
-    at += 1;
-    at += hyphen(at);
-    at += usize::from(one_of!(input.key(at), "a"));
-    at += hyphen(at);
-    (input.nth(at)?.word()? == Word::Part(2))
-        .then_some(at + 1 + usize::from(input.nth(at + 1).is_some_and(|t| t.word() == Some(Word::Unit(Unit::Pint)))))
-}
-
-/// `500 ml jars`, `1 litre jar`, and behind `12 x` without the jars; `n` is the number before the unit.
-fn metric_size(input: Tokens<'_>, n: Number, times: bool) -> Option<(usize, Jar)> {
-    let hyphen = usize::from(input.first()?.is_mark(Mark::Hyphen));
-    let ml = match input.nth(hyphen)?.word()? {
-        Word::Unit(Unit::Millilitre) => n.as_whole()?,
-        Word::Unit(Unit::Centilitre) => n.as_whole()?.checked_mul(10)?,
-        Word::Unit(Unit::Litre) => n.checked_mul(Number::whole(1000))?.as_whole()?,
-        _ => return None,
-    };
-    let jar = match ml {
-        250 => Jar::Ml250,
-        500 => Jar::Ml500,
-        750 => Jar::Ml750,
-        1000 => Jar::L1,
-        _ => return None,
-    };
-    let at = hyphen + 1 + usize::from(input.nth(hyphen + 1).is_some_and(|t| t.is_mark(Mark::Hyphen)));
-    let at = at + qualities(input.skip(at));
-    let jarred = matches!(input.nth(at).and_then(|t| t.word()), Some(Word::Unit(Unit::Jar)))
-        || one_of!(input.key(at), "kilner" | "bottles");
-    if jarred {
-        return Some((at + 1, jar));
-    }
-    times.then_some((hyphen + 1, jar))
 }

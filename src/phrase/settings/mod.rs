@@ -1,21 +1,24 @@
 //! Settings of a room and household recipes.
 
+mod hours;
+mod recipe;
+
 use super::{
     build::{self, Carry},
     facts::{Facts, has},
     measure::Amount,
-    product::said,
     scan::{Chunk, Item},
     supplies,
-    token::{Mark, Sense, Token, Tokens, one_of, says},
+    token::{Mark, one_of, says},
     words::{Unit, Verb, Word},
 };
 use crate::{
     quantity::{Length, Number, Temperature},
-    statement::{Bought, Recipe, Set, Statement},
+    statement::{Bought, Set, Statement},
     vocabulary::{Kind, Missing, SettingKey},
-    zone::Zone,
 };
+use hours::{quiet, timezone};
+pub(super) use recipe::{recipe, takes_and_makes};
 
 fn set(key: SettingKey) -> Set {
     Set {
@@ -370,225 +373,4 @@ fn low(f: &Facts<'_>) -> Option<Statement> {
         volume: bought.volume,
         ..set(SettingKey::Low)
     }))
-}
-
-/// `quiet hours 9pm to 7am`, `quiet off`, `no messages between 10 pm and 7`.
-fn quiet(f: &Facts<'_>) -> Option<Statement> {
-    let messages = |k: u64| one_of!(k, "messages" | "alerts" | "notifications");
-    let at = position(f, |k| one_of!(k, "quiet" | "disturb" | "silent" | "silence"))
-        .or_else(|| position(f, messages).filter(|_| f.has(has::NOT)))?;
-    let off = says!(f, "off" | "none" | "cancel" | "no") || f.verb_is(Verb::Cancel);
-    let first = f.chunks.get(at)?.from as usize;
-    let last = f.chunks.last()?.to as usize;
-    let tokens = f.tokens.get(first..last)?;
-    let times = clocks(tokens);
-    if let [from, to, ..] = times.as_slice() {
-        let (from, to) = night(*from, *to);
-        let said = |(hour, minute, _): (u32, u32, bool)| Some(format!("{:02}:{minute:02}", hour % 24));
-        return Some(Statement::Set(Set { from: said(from), to: said(to), ..set(SettingKey::Quiet) }));
-    }
-    let short = f.unknown == 0 && f.alien == 0 && f.chunks.len() <= 8;
-    (off && short && times.is_empty())
-        .then(|| Statement::Set(Set { word: Some("off".to_owned()), ..set(SettingKey::Quiet) }))
-}
-
-/// The clock times in a run of tokens: hour, minute, and whether the half of the day is sure.
-fn clocks(tokens: &[Token]) -> Vec<(u32, u32, bool)> {
-    let mut out = Vec::new();
-    let mut at = 0;
-    while at < tokens.len() && out.len() < 3 {
-        let rest = Tokens(&tokens[at..]);
-        let found = match rest.0[0].sense {
-            Sense::Clock(hour, minute) => Some((hour, minute)),
-            Sense::Num(n) if n.as_whole().is_none() => {
-                let hour = n.as_f64().trunc() as u32;
-                let minute = (n.as_f64().fract() * 100.0).round() as u32;
-                (hour <= 24 && minute < 60).then_some((hour, minute))
-            }
-            Sense::Num(n) => n.as_count().filter(|n| *n <= 24).map(|n| (n, 0)),
-            Sense::Word(Word::Small(n)) => Some((u32::from(n), 0)),
-            Sense::Word(Word::DayPart(hour)) if one_of!(rest.key(0), "noon" | "midday") => Some((u32::from(hour), 0)),
-            Sense::Word(Word::DayPart(_)) if one_of!(rest.key(0), "midnight") => Some((24, 0)),
-            _ => None,
-        };
-        at += 1;
-        let Some((hour, minute)) = found else { continue };
-        let mut half = Tokens(&tokens[at.min(tokens.len())..]);
-        if let Some(Sense::Word(Word::Tens(m))) = half.first().map(|t| t.sense) {
-            out.push((hour, u32::from(m), false));
-            continue;
-        }
-        while one_of!(half.key(0), "oclock" | "o'clock" | "in" | "the" | "at") {
-            half = half.skip(1);
-        }
-        let part = half.first().and_then(|t| t.word());
-        let (hour, sure) = match part {
-            Some(Word::DayPart(start)) if !one_of!(half.key(0), "noon" | "midnight" | "midday") => {
-                let late = start >= 12;
-                (
-                    if late && hour < 12 {
-                        hour + 12
-                    } else if !late && hour == 12 {
-                        0
-                    } else {
-                        hour
-                    },
-                    true,
-                )
-            }
-            _ => (hour, hour > 12 || hour == 0 || matches!(rest.0[0].sense, Sense::Clock(..))),
-        };
-        out.push((hour, minute, sure));
-    }
-    out
-}
-
-/// Quiet hours that do not say which half of the day begin in the evening and end in the morning.
-const fn night(from: (u32, u32, bool), to: (u32, u32, bool)) -> ((u32, u32, bool), (u32, u32, bool)) {
-    let from = if !from.2 && from.0 >= 5 && from.0 < 12 { (from.0 + 12, from.1, true) } else { from };
-    (from, to)
-}
-
-/// `timezone america/chicago`: any name of the tz database, in any case, or its city alone.
-fn timezone(f: &Facts<'_>) -> Option<Statement> {
-    let named = says!(f, "timezone" | "tz")
-        || f.chunks.windows(2).any(|w| one_of!(w[0].key, "time") && one_of!(w[1].key, "zone"));
-    if !named {
-        return None;
-    }
-    let at = position(f, |k| one_of!(k, "timezone" | "tz" | "zone"))?;
-    let from = f.tokens.get(f.chunks.get(at)?.to as usize - 1)?.to as usize;
-    let until = f.tokens.get(f.chunks.last()?.to as usize - 1)?.to as usize;
-    let rest = f.text.get(from..until)?;
-    let words: Vec<&str> = rest
-        .split(|c: char| c.is_whitespace() || matches!(c, ',' | '.' | '!' | '=' | ':' | ';'))
-        .filter(|w| !w.is_empty())
-        .take(8)
-        .collect();
-    let pairs = words.windows(2).map(|pair| format!("{}_{}", pair[0], pair[1]));
-    let found = pairs.chain(words.iter().map(|word| (*word).to_owned())).find_map(|word| zone_named(&word))?;
-    Some(Statement::Set(Set { word: Some(found), ..set(SettingKey::Timezone) }))
-}
-
-fn zone_named(word: &str) -> Option<String> {
-    let familiar = match word.to_ascii_lowercase().as_str() {
-        "eastern" | "est" | "edt" => "America/New_York",
-        "central" | "cst" | "cdt" => "America/Chicago",
-        "mountain" | "mst" | "mdt" => "America/Denver",
-        "pacific" | "pst" | "pdt" => "America/Los_Angeles",
-        "utc" => "UTC",
-        "gmt" | "bst" | "uk" => "Europe/London",
-        "is" | "to" | "the" | "us" | "set" | "in" | "cet" | "est5edt" => "",
-        _ => "?",
-    };
-    match familiar {
-        "" => return None,
-        "?" => {}
-        name => return Some(name.to_owned()),
-    }
-    if word.len() < 3 || word.len() > 40 {
-        return None;
-    }
-    if let Some(Zone::Fixed(_)) = Zone::parse(word) {
-        return Some(word.to_owned());
-    }
-    chrono_tz::TZ_VARIANTS
-        .iter()
-        .map(|tz| tz.name())
-        .find(|name| {
-            name.eq_ignore_ascii_case(word)
-                || !word.contains('/')
-                    && name.rsplit('/').next().is_some_and(|city| name.contains('/') && city.eq_ignore_ascii_case(word))
-        })
-        .map(str::to_owned)
-}
-
-/// `recipe fire salsa takes 6 lb makes 4 pints`.
-pub(super) fn recipe(f: &Facts<'_>) -> Option<Statement> {
-    let at = f.chunks.iter().position(|c| one_of!(c.key, "recipe" | "recipes" | "recipie" | "recepie" | "recipee"))?;
-    let jars = f.amounts.iter().find(|a| a.jar.is_some() && !a.uncounted).or_else(|| f.jars());
-    let mass = f.amounts.iter().find_map(|a| a.mass);
-    if mass.is_none() && jars.is_none_or(|a| a.jar.is_none()) || f.has(has::NOT) {
-        return None;
-    }
-    let name = name_after(f, at + 1).or_else(|| name_before(f, at))?;
-    Some(Statement::Recipe(Recipe { name, mass, jars: jars.and_then(|a| a.count()), jar: jars.and_then(|a| a.jar) }))
-}
-
-/// `our fire salsa takes 6 lb and makes 4 pints`, without the word recipe.
-pub(super) fn takes_and_makes(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let takes = position(f, |k| one_of!(k, "takes" | "needs" | "uses" | "requires"))?;
-    let makes = position(f, |k| one_of!(k, "makes" | "yields" | "gives" | "fills"))?;
-    let named = f.chunks.iter().position(|c| matches!(c.item, Item::Product(_)))?;
-    let jars = f.amounts.iter().find(|a| a.jar.is_some() && !a.uncounted)?;
-    let mass = f.mass()?.mass;
-    let plain = f.unknown + f.alien == 0 && !f.has(has::NOT | has::MODAL | has::FOLK | has::THEY);
-    (named < takes && takes < makes && plain)
-        .then(|| {
-            Some(Statement::Recipe(Recipe {
-                name: build::product(f, carry)?.as_str().to_owned(),
-                mass,
-                jars: jars.count(),
-                jar: jars.jar,
-            }))
-        })
-        .flatten()
-}
-
-fn name_after(f: &Facts<'_>, mut at: usize) -> Option<String> {
-    while f.chunks.get(at).is_some_and(|c| {
-        matches!(
-            c.item,
-            Item::Mark(Mark::Colon | Mark::Comma | Mark::Dash | Mark::Equals)
-                | Item::Word(Word::Filler | Word::Aux | Word::Is)
-        ) || one_of!(c.key, "for" | "called" | "named" | "my" | "our" | "the" | "a" | "it")
-    }) {
-        at += 1;
-    }
-    let mut end = at;
-    while let Some(chunk) = f.chunks.get(end) {
-        let ends = match chunk.item {
-            Item::Amount(_) => true,
-            Item::Mark(mark) => !matches!(mark, Mark::Hyphen | Mark::And),
-            Item::Verb(verb, _) => {
-                matches!(verb, Verb::Take | Verb::Make | Verb::Use | Verb::Yield | Verb::Get | Verb::Fill | Verb::Do)
-            }
-            Item::Word(Word::Aux | Word::Modal) => true,
-            Item::Word(Word::Link) => {
-                one_of!(chunk.key, "from" | "with" | "for" | "per" | "into" | "at")
-                    && end > at
-                    && f.chunks.get(end + 1).is_some_and(|c| matches!(c.item, Item::Amount(_)))
-            }
-            _ => false,
-        };
-        if ends {
-            break;
-        }
-        end += 1;
-    }
-    let (first, last) = (f.chunks.get(at)?, f.chunks.get(end.checked_sub(1)?)?);
-    (end > at).then(|| said(f.text, f.tokens, first.from as usize, last.to as usize)).flatten()
-}
-
-fn name_before(f: &Facts<'_>, at: usize) -> Option<String> {
-    let mut first = at;
-    while first > 0 {
-        let chunk = f.chunks.get(first - 1)?;
-        let part = match chunk.item {
-            Item::Mark(mark) => mark == Mark::Hyphen,
-            Item::Word(Word::Link) => !one_of!(chunk.key, "the" | "my" | "our" | "a" | "an" | "this"),
-            Item::Word(Word::Filler | Word::First | Word::Modal | Word::You | Word::Aux) => false,
-            Item::Word(Word::Quality) => !one_of!(chunk.key, "new"),
-            Item::Verb(..) | Item::Amount(_) => false,
-            Item::Word(Word::Common) => !one_of!(chunk.key, "save" | "saved"),
-            Item::Unknown => !one_of!(chunk.key, "save" | "store" | "keep"),
-            _ => true,
-        };
-        if !part {
-            break;
-        }
-        first -= 1;
-    }
-    let (from, to) = (f.chunks.get(first)?, f.chunks.get(at.checked_sub(1)?)?);
-    (first < at).then(|| said(f.text, f.tokens, from.from as usize, to.to as usize)).flatten()
 }
