@@ -113,7 +113,8 @@ pub(super) fn foods_beside(chunks: &[Chunk], f: &Facts<'_>, product: Option<&Pro
     let greens = id == "greens";
     let is_other = |at: usize| match chunks[at].item {
         Item::Crop(crop) => {
-            !own(crop) && !(greens && chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "greens")))
+            let leaves = greens && chunks.get(at + 1).is_some_and(|next| one_of!(next.key, "greens"));
+            !(own(crop) || leaves)
         }
         Item::Variety(_, Some(crop)) => !own(crop),
         Item::Product(named) => {
