@@ -28,6 +28,9 @@
 //! Each family states its own part at the head of its file: `harvest`, `freezer`, `pantry`, `batch`, `seals`,
 //! `drying`, `supplies`, `timers`, `settings`, `asking`, `mending`.
 //!
+//! `read` goes from sentences to clauses to statements and keeps what was left over; `spoken` reads the tables' own
+//! product names back and says which foods stand beside a product.
+//!
 //! # Invariants
 //!
 //! - One pass each: letters to tokens (`lex`), tokens to chunks (`scan`), chunks of a clause to facts (`facts`); time
