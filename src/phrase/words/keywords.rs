@@ -1,7 +1,7 @@
 //! The words that head what can be said: what a mistyped word is compared with.
 
 /// Words whose mistyped forms are looked for, in alphabetical order.
-pub(in crate::phrase) static KEYWORDS: [&str; 169] = [
+pub(in crate::phrase) static KEYWORDS: [&str; 168] = [
     "afternoon",
     "allotment",
     "altitude",
@@ -131,7 +131,6 @@ pub(in crate::phrase) static KEYWORDS: [&str; 169] = [
     "romas",
     "roughly",
     "salsa",
-    "sandwiches",
     "saturday",
     "sauce",
     "sealed",

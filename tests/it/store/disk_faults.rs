@@ -49,8 +49,7 @@ fn images_at_each_sync(seed: u64) -> Vec<Image> {
             store.sent(&commit(1 + lots.below(n)).out[0].key).unwrap();
         }
     }
-    let images = std::mem::take(&mut *images.lock().unwrap());
-    images
+    std::mem::take(&mut *images.lock().unwrap())
 }
 
 #[test]
