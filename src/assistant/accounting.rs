@@ -8,6 +8,10 @@ use serde_json::Value;
 
 /// The figures of a message that none of its statements holds in any unit, as they were written.
 pub(super) fn unexplained(words: &str, statements: &[Statement]) -> Vec<String> {
+    // A question back is asked about the figures already.
+    if statements.iter().any(|statement| matches!(statement, Statement::Clarify(_))) {
+        return Vec::new();
+    }
     let mut explained: Vec<f64> = Vec::new();
     for statement in statements {
         if let Ok(Value::Object(fields)) = serde_json::to_value(statement) {
