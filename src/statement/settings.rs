@@ -57,3 +57,25 @@ pub struct Set {
     #[serde(rename = "temp_c")]
     pub temp: Option<Temperature>,
 }
+
+impl Set {
+    /// A setting that is set to nothing yet; the field that fits is filled in.
+    pub const fn of(key: SettingKey) -> Self {
+        Self {
+            key,
+            length: None,
+            canner: None,
+            jars: None,
+            jar: None,
+            mass: None,
+            volume: None,
+            product: None,
+            word: None,
+            from: None,
+            to: None,
+            supply: None,
+            count: None,
+            temp: None,
+        }
+    }
+}

@@ -82,22 +82,7 @@ fn statement() -> impl Strategy<Value = Statement> {
 /// Up to sixty entries, each some minutes after the one before, after the altitude is set.
 fn season() -> impl Strategy<Value = Vec<Entry>> {
     prop::collection::vec((statement(), 1i64..900), 0..60).prop_map(|said| {
-        let altitude = Set {
-            key: SettingKey::Altitude,
-            length: Length::from_metres(300.0),
-            canner: None,
-            jars: None,
-            jar: None,
-            mass: None,
-            volume: None,
-            product: None,
-            word: None,
-            from: None,
-            to: None,
-            supply: None,
-            count: None,
-            temp: None,
-        };
+        let altitude = Set { length: Length::from_metres(300.0), ..Set::of(SettingKey::Altitude) };
         let mut at = noon();
         let mut entries = vec![entry("$altitude", at, Statement::Set(altitude))];
         for (n, (statement, gap)) in said.into_iter().enumerate() {

@@ -1,6 +1,6 @@
 //! Quiet hours and the time zone.
 
-use super::{position, set};
+use super::position;
 use crate::phrase::{
     facts::{Facts, has},
     token::{Sense, Token, Tokens, one_of, says},
@@ -25,11 +25,11 @@ pub(super) fn quiet(f: &Facts<'_>) -> Option<Statement> {
     if let [from, to, ..] = times.as_slice() {
         let (from, to) = night(*from, *to);
         let said = |(hour, minute, _): (u32, u32, bool)| Some(format!("{:02}:{minute:02}", hour % 24));
-        return Some(Statement::Set(Set { from: said(from), to: said(to), ..set(SettingKey::Quiet) }));
+        return Some(Statement::Set(Set { from: said(from), to: said(to), ..Set::of(SettingKey::Quiet) }));
     }
     let short = f.unknown == 0 && f.alien == 0 && f.chunks.len() <= 8;
     (off && short && times.is_empty())
-        .then(|| Statement::Set(Set { word: Some("off".to_owned()), ..set(SettingKey::Quiet) }))
+        .then(|| Statement::Set(Set { word: Some("off".to_owned()), ..Set::of(SettingKey::Quiet) }))
 }
 
 /// The clock times in a run of tokens: hour, minute, and whether the half of the day is sure.
@@ -107,7 +107,7 @@ pub(super) fn timezone(f: &Facts<'_>) -> Option<Statement> {
         .collect();
     let pairs = words.windows(2).map(|pair| format!("{}_{}", pair[0], pair[1]));
     let found = pairs.chain(words.iter().map(|word| (*word).to_owned())).find_map(|word| zone_named(&word))?;
-    Some(Statement::Set(Set { word: Some(found), ..set(SettingKey::Timezone) }))
+    Some(Statement::Set(Set { word: Some(found), ..Set::of(SettingKey::Timezone) }))
 }
 
 pub(super) fn zone_named(word: &str) -> Option<String> {

@@ -20,25 +20,6 @@ use crate::{
 use hours::{quiet, timezone};
 pub(super) use recipe::{recipe, takes_and_makes};
 
-fn set(key: SettingKey) -> Set {
-    Set {
-        key,
-        length: None,
-        canner: None,
-        jars: None,
-        jar: None,
-        mass: None,
-        volume: None,
-        product: None,
-        word: None,
-        from: None,
-        to: None,
-        supply: None,
-        count: None,
-        temp: None,
-    }
-}
-
 fn position(f: &Facts<'_>, accept: impl Fn(u64) -> bool) -> Option<usize> {
     f.chunks.iter().position(|c| accept(c.key))
 }
@@ -119,7 +100,7 @@ pub(super) fn height(amount: &Amount) -> Option<Length> {
 
 /// A setting of the altitude.
 pub(super) fn altitude_of(length: Length) -> Statement {
-    Statement::Set(Set { length: Some(length), ..set(SettingKey::Altitude) })
+    Statement::Set(Set { length: Some(length), ..Set::of(SettingKey::Altitude) })
 }
 
 /// Whether the words say sea level.
@@ -145,7 +126,7 @@ fn altitude(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
         return Some(altitude_of(Length::METRE.times(Number::whole(0))?));
     }
     let n = f.bare().filter(|_| named && f.verb.is_none())?.number;
-    Some(build::clarify((Kind::Set, Statement::Set(set(SettingKey::Altitude))), Missing::Unit, Some(n)))
+    Some(build::clarify((Kind::Set, Statement::Set(Set::of(SettingKey::Altitude))), Missing::Unit, Some(n)))
 }
 
 fn bag(f: &Facts<'_>) -> Option<Statement> {
@@ -183,7 +164,7 @@ fn bag(f: &Facts<'_>) -> Option<Statement> {
     {
         return None;
     }
-    let mut said = set(SettingKey::Bag);
+    let mut said = Set::of(SettingKey::Bag);
     let after = f.chunks.iter().skip(at + 1).find_map(|c| match c.item {
         Item::Amount(a) => Some(a),
         _ => None,
@@ -209,7 +190,7 @@ fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     {
         return None;
     }
-    let mut said = set(SettingKey::Usual);
+    let mut said = Set::of(SettingKey::Usual);
     said.product = build::product(f, carry);
     said.jar = f.jar();
     (said.product.is_some() || said.jar.is_some()).then_some(Statement::Set(said))
@@ -249,7 +230,7 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
         || says!(f, "temp" | "temperature" | "is" | "at" | "=")
         || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)));
     let plausible = amount.unit.is_some() || told && at <= 2 && f.clean() && (5.0..110.0).contains(&n);
-    plausible.then(|| Statement::Set(Set { temp: Some(temp), ..set(SettingKey::Room) }))
+    plausible.then(|| Statement::Set(Set { temp: Some(temp), ..Set::of(SettingKey::Room) }))
 }
 
 fn units(f: &Facts<'_>) -> Option<Statement> {
@@ -279,7 +260,7 @@ fn units(f: &Facts<'_>) -> Option<Statement> {
                 && says!(f, "kilos" | "pounds" | "grams" | "lbs" | "lb" | "kg")
                 && f.crop.is_none()
                 && f.product.is_none()))
-    .then(|| Statement::Set(Set { word: Some(system.to_owned()), ..set(SettingKey::Units) }))
+    .then(|| Statement::Set(Set { word: Some(system.to_owned()), ..Set::of(SettingKey::Units) }))
 }
 
 fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
@@ -335,7 +316,7 @@ fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
     if let Some(kind) =
         f.canner.filter(|_| says && gear_only && word_canner && !itself && (f.jars().is_none() || fits.is_some()))
     {
-        out.push(Statement::Set(Set { canner: Some(kind), ..set(SettingKey::Canner) }));
+        out.push(Statement::Set(Set { canner: Some(kind), ..Set::of(SettingKey::Canner) }));
     }
     if fits.is_some()
         && let Some(amount) = f.jars()
@@ -345,7 +326,7 @@ fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
             jars: amount.count(),
             jar: amount.jar.or(f.jar()),
             canner,
-            ..set(SettingKey::Capacity)
+            ..Set::of(SettingKey::Capacity)
         }));
     }
     out
@@ -371,6 +352,6 @@ fn low(f: &Facts<'_>) -> Option<Statement> {
         count: bought.count,
         mass: bought.mass,
         volume: bought.volume,
-        ..set(SettingKey::Low)
+        ..Set::of(SettingKey::Low)
     }))
 }
