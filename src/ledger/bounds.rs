@@ -75,6 +75,8 @@ fn weights(statement: &Statement) -> Weights {
         Statement::Drained(s) => ([s.mass, None], [s.volume]),
         Statement::PutUp(s) | Statement::Opened(s) => ([s.mass, None], [None]),
         Statement::Dried(s) => ([s.mass, None], [None]),
+        Statement::CookedDown(s) => ([s.mass, None], [s.volume]),
+        Statement::Dry(s) => ([s.mass, None], [None]),
         Statement::Powdered(s) => ([s.mass, None], [None]),
         Statement::Bought(s) => ([s.mass, None], [s.volume]),
         Statement::Recipe(s) => ([s.mass, None], [None]),
@@ -86,7 +88,7 @@ fn weights(statement: &Statement) -> Weights {
 fn counts(statement: &Statement) -> Vec<(Option<u32>, u32, &'static str)> {
     let jars = |count| vec![(count, JARS, "jars")];
     match statement {
-        Statement::Froze(s) => vec![(s.bags, BAGS, "bags")],
+        Statement::Froze(s) => vec![(s.bags, BAGS, "bags"), (s.jars, JARS, "jars")],
         Statement::Thawed(s) => vec![(s.bags, BAGS, "bags")],
         Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => {
             vec![(s.bags, BAGS, "bags"), (s.jars, JARS, "jars")]
@@ -96,8 +98,14 @@ fn counts(statement: &Statement) -> Vec<(Option<u32>, u32, &'static str)> {
         Statement::Filled(s) => jars(s.jars),
         Statement::PutUp(s) | Statement::Opened(s) => jars(s.jars),
         Statement::Lifted(s) => jars(s.jars),
-        Statement::Unsealed(s) | Statement::Reprocessed(s) | Statement::Refrigerated(s) => jars(s.jars),
+        Statement::Unsealed(s)
+        | Statement::Reprocessed(s)
+        | Statement::Refrigerated(s)
+        | Statement::Broke(s)
+        | Statement::Siphoned(s) => jars(s.jars),
         Statement::Dried(s) => vec![(s.trays, BAGS, "trays")],
+        Statement::Planted(s) => vec![(s.count, PIECES, "plants")],
+        Statement::Planned(s) => jars(s.jars),
         Statement::Bought(s) => vec![(s.count, PIECES, "pieces")],
         Statement::Recipe(s) => jars(s.jars),
         Statement::TimerStart(s) => vec![(s.seconds, HOURS * 3600, "seconds")],

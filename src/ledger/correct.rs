@@ -33,9 +33,13 @@ fn resolve_amount(statement: &Statement, by: &mut Correct, unit: Option<Mass>) {
         | Statement::Unsealed(_)
         | Statement::Reprocessed(_)
         | Statement::Refrigerated(_)
+        | Statement::Broke(_)
+        | Statement::Siphoned(_)
         | Statement::PutUp(_)
         | Statement::Opened(_) => by.jars = count,
         Statement::Bought(s) if s.mass.is_none() && s.volume.is_none() => by.count = count,
+        Statement::Planted(_) => by.count = count,
+        Statement::Planned(_) => by.jars = count,
         Statement::TimerStart(_) => by.seconds = amount.checked_mul(Number::whole(60)).and_then(Number::as_count),
         Statement::Dried(s) if s.mass.is_none() => by.bags = count,
         _ => by.mass = mass(),
@@ -62,20 +66,33 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => lay_taken(s, by),
         Statement::Counted(s) => lay!(s, by, from, mass, bags, jars, jar, product, crop, on),
         Statement::Began(s) => lay!(s, by, product, jar, jars, mass, canner, on),
+        Statement::CookedDown(s) => lay!(s, by, mass, volume, on),
         Statement::Drained(s) => lay!(s, by, mass, volume, on),
         Statement::Filled(s) => lay!(s, by, jars, jar, product, on),
         Statement::AtHeat(s) => lay!(s, by, on),
-        Statement::Venting(s) | Statement::LostHeat(s) | Statement::HeatOff(s) | Statement::PressureDown(s) => {
+        Statement::Venting(s)
+        | Statement::LostHeat(s)
+        | Statement::HeatOff(s)
+        | Statement::PressureDown(s)
+        | Statement::Stopped(s)
+        | Statement::Resumed(s) => {
             lay!(s, by, on);
         }
         Statement::Lifted(s) => lay!(s, by, jars, on),
         Statement::Sealed(s) => lay!(s, by, jars, on),
-        Statement::Unsealed(s) | Statement::Reprocessed(s) | Statement::Refrigerated(s) => lay!(s, by, jars, on),
+        Statement::Unsealed(s)
+        | Statement::Reprocessed(s)
+        | Statement::Refrigerated(s)
+        | Statement::Broke(s)
+        | Statement::Siphoned(s) => lay!(s, by, jars, on),
         Statement::PutUp(s) | Statement::Opened(s) => lay!(s, by, jars, jar, product, mass, on),
         Statement::Dried(s) => {
             lay!(s, by, mass, on);
             s.trays = by.bags.or(s.trays);
         }
+        Statement::Dry(s) => lay!(s, by, mass, on),
+        Statement::Planted(s) => lay!(s, by, count, crop, variety, place, on),
+        Statement::Planned(s) => lay!(s, by, product, jar, jars),
         Statement::Powdered(s) => lay!(s, by, mass, on),
         Statement::Bought(s) => lay!(s, by, supply, count, mass, volume, jar, on),
         Statement::Recipe(s) => lay!(s, by, mass, jars, jar),
@@ -83,6 +100,8 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         Statement::Set(s) => lay!(s, by, length, mass, jars, jar, canner, product, count),
         Statement::AcidAdded(s) => lay!(s, by, on),
         Statement::TimerStop(_)
+        | Statement::Named(_)
+        | Statement::CalledOff(_)
         | Statement::Ask(_)
         | Statement::Undo
         | Statement::Correct(_)

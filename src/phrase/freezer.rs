@@ -110,6 +110,8 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
     let mut said = Froze {
         mass: amounts.mass,
         bags: amounts.bags,
+        jars: None,
+        batch: None,
         each: amounts.each,
         prep: f.prep,
         crop: f.crop,

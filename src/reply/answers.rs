@@ -29,6 +29,10 @@ pub fn answer(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<Reply, Ref
         Subject::Process => process(scene, ask)?,
         Subject::Acid => acid(scene, ask)?,
         Subject::Chart => chart(scene),
+        Subject::Day => next(scene),
+        Subject::Yield => load(scene, ask)?,
+        Subject::Planting => stocks::totals(scene),
+        Subject::Labels | Subject::Calendar | Subject::Table => chart(scene),
         Subject::Help => super::help::help(),
     })
 }

@@ -2,7 +2,7 @@
 
 use super::words::{plain, supply as supply_word};
 use super::{Facts, Reply, Scene, Words};
-use crate::ledger::state::{Stocked, SupplyKey};
+use crate::ledger::state::{Answers, Digest, Stocked, SupplyKey};
 use crate::ledger::{Effect, Entry};
 use crate::processes;
 use crate::quantity::{Mass, Volume};
@@ -177,6 +177,35 @@ pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
             None => "No quiet hours.".to_owned(),
         },
         SettingKey::Low => low_set(scene, said),
+        SettingKey::Yield => {
+            let product = said.product.as_ref().unwrap_or(&settings.product);
+            let whose = if said.word.as_deref() == Some("own") { "your own" } else { "the handbook's" };
+            format!("A load of {} goes by {whose} yield.", words.product(product))
+        }
+        SettingKey::Digest => match settings.digest {
+            Some(Digest::Weekly { day, at }) => {
+                format!("The digest comes on {}s at {}.", weekday(day), at.format("%H:%M"))
+            }
+            _ => "No digest.".to_owned(),
+        },
+        SettingKey::Season => match settings.season_end {
+            Some(day) => format!("I expect no more fruit after {}.", day.format("%-d %B")),
+            None => "Tell me the last day, as 'season ends October 10'.".to_owned(),
+        },
+        SettingKey::Labels => match &settings.labels {
+            Some(labels) => format!("Labels: {labels}."),
+            None => "Tell me the grid and the sheet, as 'labels are 3 by 8 on a4'.".to_owned(),
+        },
+        SettingKey::Answers => match settings.answers {
+            Answers::Full => "I'll answer in full.".to_owned(),
+            Answers::Brief => "I'll answer plain entries in a line.".to_owned(),
+            Answers::Silent => {
+                "I'll only mark plain entries; questions, problems and alerts I still answer.".to_owned()
+            }
+        },
+        SettingKey::Pictures => {
+            format!("Pictures: {}.", if settings.dark_pictures { "dark" } else { "light" })
+        }
         SettingKey::Room => match settings.room {
             Some(room) => format!("The fruit ripens at {}.", words.temperature(room)),
             None => "Tell me the room's temperature, as 'room is 68 F'.".to_owned(),
@@ -185,6 +214,18 @@ pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
     let retimed = effect.retimed.iter().filter_map(|number| state.batches.iter().find(|batch| batch.number == *number));
     let text = retimed.fold(text, |text, batch| format!("{text}\n{}", super::canning::retimed(scene, batch)));
     Reply { text, facts }
+}
+
+const fn weekday(day: chrono::Weekday) -> &'static str {
+    match day {
+        chrono::Weekday::Mon => "Monday",
+        chrono::Weekday::Tue => "Tuesday",
+        chrono::Weekday::Wed => "Wednesday",
+        chrono::Weekday::Thu => "Thursday",
+        chrono::Weekday::Fri => "Friday",
+        chrono::Weekday::Sat => "Saturday",
+        chrono::Weekday::Sun => "Sunday",
+    }
 }
 
 fn altitude_set(scene: Scene<'_>, facts: &mut Facts) -> String {

@@ -23,6 +23,8 @@ pub struct Ask {
     pub crop: Option<Crop>,
     /// Which batch.
     pub batch: Option<String>,
+    /// Which picture or table; of a picture, `light` or `dark` may stand after it.
+    pub what: Option<String>,
     /// From this day.
     pub since: Option<NaiveDate>,
     /// Up to and with this day.

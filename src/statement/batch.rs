@@ -37,10 +37,38 @@ pub struct Drained {
     /// The volume.
     #[serde(rename = "volume_ml")]
     pub volume: Option<Volume>,
+    /// Whether it was kept, to drink or to cook with, if said.
+    pub kept: Option<bool>,
     /// The batch it belongs to, when the phrase names one (contract: further field, absent unless said).
     pub batch: Option<String>,
     /// When it happened, if said.
     pub on: Option<When>,
+}
+
+/// What is in the pot after cooking down.
+#[skip_serializing_none]
+#[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
+pub struct CookedDown {
+    /// The weight.
+    #[serde(rename = "mass_g")]
+    pub mass: Option<Mass>,
+    /// The volume.
+    #[serde(rename = "volume_ml")]
+    pub volume: Option<Volume>,
+    /// The batch it belongs to, when the phrase names one.
+    pub batch: Option<String>,
+    /// When it happened, if said.
+    pub on: Option<When>,
+}
+
+/// A batch gets another short name.
+#[skip_serializing_none]
+#[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
+pub struct Named {
+    /// The new name, lower case.
+    pub name: String,
+    /// The batch, by the name it had, when the phrase says it.
+    pub batch: Option<String>,
 }
 
 /// Jars were filled.

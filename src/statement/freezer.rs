@@ -15,6 +15,10 @@ pub struct Froze {
     pub mass: Option<Mass>,
     /// How many bags.
     pub bags: Option<u32>,
+    /// How many jars, when it is jars that did not seal.
+    pub jars: Option<u32>,
+    /// The batch they belong to, when the phrase names one.
+    pub batch: Option<String>,
     /// The weight of each bag, when the phrase gives it.
     #[serde(rename = "each_g")]
     pub each: Option<Mass>,

@@ -16,6 +16,7 @@ mod freezer;
 mod harvest;
 mod mending;
 mod pantry;
+mod plans;
 mod seals;
 mod settings;
 mod supplies;
@@ -23,11 +24,12 @@ mod timers;
 mod when;
 
 pub use asking::Ask;
-pub use batch::{AcidAdded, AtHeat, Began, Drained, Filled, Lifted, Stage};
+pub use batch::{AcidAdded, AtHeat, Began, CookedDown, Drained, Filled, Lifted, Named, Stage};
 pub use freezer::{Counted, Froze, Thawed};
 pub use harvest::{Picked, Taken};
 pub use mending::{Clarify, Correct};
-pub use pantry::{Dried, Jarred, Powdered};
+pub use pantry::{Dried, Dry, Jarred, Powdered};
+pub use plans::{CalledOff, Planned, Planted};
 pub use seals::{Sealed, SomeJars};
 pub use settings::{Recipe, Set};
 pub use supplies::Bought;
@@ -51,6 +53,7 @@ pub enum Statement {
     Counted(Counted),
     Began(Began),
     Drained(Drained),
+    CookedDown(CookedDown),
     Filled(Filled),
     AcidAdded(AcidAdded),
     Venting(Stage),
@@ -63,11 +66,20 @@ pub enum Statement {
     Unsealed(SomeJars),
     Reprocessed(SomeJars),
     Refrigerated(SomeJars),
+    Broke(SomeJars),
+    Siphoned(SomeJars),
+    Stopped(Stage),
+    Resumed(Stage),
+    Named(Named),
     PutUp(Jarred),
     Opened(Jarred),
     Dried(Dried),
+    Dry(Dry),
     Powdered(Powdered),
     Bought(Bought),
+    Planted(Planted),
+    Planned(Planned),
+    CalledOff(CalledOff),
     Recipe(Recipe),
     TimerStart(TimerStart),
     TimerStop(TimerStop),
@@ -91,6 +103,7 @@ impl Statement {
             Self::Counted(_) => Kind::Counted,
             Self::Began(_) => Kind::Began,
             Self::Drained(_) => Kind::Drained,
+            Self::CookedDown(_) => Kind::CookedDown,
             Self::Filled(_) => Kind::Filled,
             Self::AcidAdded(_) => Kind::AcidAdded,
             Self::Venting(_) => Kind::Venting,
@@ -103,11 +116,20 @@ impl Statement {
             Self::Unsealed(_) => Kind::Unsealed,
             Self::Reprocessed(_) => Kind::Reprocessed,
             Self::Refrigerated(_) => Kind::Refrigerated,
+            Self::Broke(_) => Kind::Broke,
+            Self::Siphoned(_) => Kind::Siphoned,
+            Self::Stopped(_) => Kind::Stopped,
+            Self::Resumed(_) => Kind::Resumed,
+            Self::Named(_) => Kind::Named,
             Self::PutUp(_) => Kind::PutUp,
             Self::Opened(_) => Kind::Opened,
             Self::Dried(_) => Kind::Dried,
+            Self::Dry(_) => Kind::Dry,
             Self::Powdered(_) => Kind::Powdered,
             Self::Bought(_) => Kind::Bought,
+            Self::Planted(_) => Kind::Planted,
+            Self::Planned(_) => Kind::Planned,
+            Self::CalledOff(_) => Kind::CalledOff,
             Self::Recipe(_) => Kind::Recipe,
             Self::TimerStart(_) => Kind::TimerStart,
             Self::TimerStop(_) => Kind::TimerStop,
@@ -129,18 +151,31 @@ impl Statement {
             Self::Counted(s) => s.on,
             Self::Began(s) => s.on,
             Self::Drained(s) => s.on,
+            Self::CookedDown(s) => s.on,
             Self::Filled(s) => s.on,
             Self::AcidAdded(s) => s.on,
-            Self::Venting(s) | Self::LostHeat(s) | Self::HeatOff(s) | Self::PressureDown(s) => s.on,
+            Self::Venting(s)
+            | Self::LostHeat(s)
+            | Self::HeatOff(s)
+            | Self::PressureDown(s)
+            | Self::Stopped(s)
+            | Self::Resumed(s) => s.on,
             Self::AtHeat(s) => s.on,
             Self::Lifted(s) => s.on,
             Self::Sealed(s) => s.on,
-            Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) => s.on,
+            Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) | Self::Broke(s) | Self::Siphoned(s) => {
+                s.on
+            }
             Self::PutUp(s) | Self::Opened(s) => s.on,
             Self::Dried(s) => s.on,
+            Self::Dry(s) => s.on,
             Self::Powdered(s) => s.on,
             Self::Bought(s) => s.on,
+            Self::Planted(s) => s.on,
             Self::TimerStart(_)
+            | Self::Named(_)
+            | Self::Planned(_)
+            | Self::CalledOff(_)
             | Self::Recipe(_)
             | Self::TimerStop(_)
             | Self::Set(_)
@@ -156,14 +191,24 @@ impl Statement {
         let mut named = self.clone();
         let batch = match &mut named {
             Self::Thawed(s) => &mut s.batch,
+            Self::Froze(s) if s.jars.is_some() => &mut s.batch,
             Self::Drained(s) => &mut s.batch,
+            Self::CookedDown(s) => &mut s.batch,
+            Self::Named(s) => &mut s.batch,
             Self::Filled(s) => &mut s.batch,
             Self::AcidAdded(s) => &mut s.batch,
-            Self::Venting(s) | Self::LostHeat(s) | Self::HeatOff(s) | Self::PressureDown(s) => &mut s.batch,
+            Self::Venting(s)
+            | Self::LostHeat(s)
+            | Self::HeatOff(s)
+            | Self::PressureDown(s)
+            | Self::Stopped(s)
+            | Self::Resumed(s) => &mut s.batch,
             Self::AtHeat(s) => &mut s.batch,
             Self::Lifted(s) => &mut s.batch,
             Self::Sealed(s) => &mut s.batch,
-            Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) => &mut s.batch,
+            Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) | Self::Broke(s) | Self::Siphoned(s) => {
+                &mut s.batch
+            }
             _ => return None,
         };
         *batch = Some(name.to_owned());
@@ -178,6 +223,8 @@ impl Statement {
             Self::Began(s) => s.product.as_ref(),
             Self::Filled(s) => s.product.as_ref(),
             Self::PutUp(s) | Self::Opened(s) => s.product.as_ref(),
+            Self::Planned(s) => s.product.as_ref(),
+            Self::CalledOff(s) => s.product.as_ref(),
             Self::Ask(s) => s.product.as_ref(),
             Self::Set(s) => s.product.as_ref(),
             _ => None,
@@ -193,6 +240,8 @@ impl Statement {
             Self::Began(s) => &mut s.product,
             Self::Filled(s) => &mut s.product,
             Self::PutUp(s) | Self::Opened(s) => &mut s.product,
+            Self::Planned(s) => &mut s.product,
+            Self::CalledOff(s) => &mut s.product,
             Self::Ask(s) => &mut s.product,
             Self::Set(s) => &mut s.product,
             _ => return None,

@@ -38,6 +38,19 @@ pub struct Dried {
     pub on: Option<When>,
 }
 
+/// Came out of the dryer dry.
+#[skip_serializing_none]
+#[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
+pub struct Dry {
+    /// The dry weight.
+    #[serde(rename = "mass_g")]
+    pub mass: Option<Mass>,
+    /// Skins, halves, slices, peppers, …
+    pub what: Option<String>,
+    /// When it happened, if said.
+    pub on: Option<When>,
+}
+
 /// Powder came out.
 #[skip_serializing_none]
 #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]

@@ -2,6 +2,7 @@
 
 use crate::quantity::{Length, Mass, Temperature, Volume};
 use crate::vocabulary::{CannerKind, Jar, Product, SettingKey, Supply};
+use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
 
@@ -43,9 +44,10 @@ pub struct Set {
     pub volume: Option<Volume>,
     /// The usual product.
     pub product: Option<Product>,
-    /// Units (`us`, `metric`), time zone (IANA), quiet hours `off`.
+    /// Units (`us`, `metric`), time zone (IANA), quiet hours `off`, yield (`own`, `handbook`), digest (a weekday or `off`), labels
+    /// (`3x8 a4`), answers (`full`, `brief`, `silent`), pictures (`light`, `dark`).
     pub word: Option<String>,
-    /// Quiet hours from, `HH:MM`.
+    /// Quiet hours from, or the digest at, `HH:MM`.
     pub from: Option<String>,
     /// Quiet hours until, `HH:MM`.
     pub to: Option<String>,
@@ -56,6 +58,8 @@ pub struct Set {
     /// Room temperature.
     #[serde(rename = "temp_c")]
     pub temp: Option<Temperature>,
+    /// The last day of the season.
+    pub until: Option<NaiveDate>,
 }
 
 impl Set {
@@ -76,6 +80,7 @@ impl Set {
             supply: None,
             count: None,
             temp: None,
+            until: None,
         }
     }
 }

@@ -21,6 +21,8 @@ closed_words! {
         Began = "began",
         /// Liquid was poured off.
         Drained = "drained",
+        /// The pot was weighed or measured after cooking down.
+        CookedDown = "cooked_down",
         /// Jars were filled.
         Filled = "filled",
         /// Acid went into the jars.
@@ -45,6 +47,16 @@ closed_words! {
         Reprocessed = "reprocessed",
         /// Jars that did not seal went into the refrigerator.
         Refrigerated = "refrigerated",
+        /// Jars broke, in the canner or after it.
+        Broke = "broke",
+        /// Jars lost liquid in the canner; their seal is another matter.
+        Siphoned = "siphoned",
+        /// A batch is set aside: its clock stands still.
+        Stopped = "stopped",
+        /// A batch that was set aside goes on.
+        Resumed = "resumed",
+        /// A batch gets another short name.
+        Named = "named",
         /// A finished batch, told in one go.
         PutUp = "put_up",
         /// A jar was opened and used.
@@ -53,8 +65,16 @@ closed_words! {
         Dried = "dried",
         /// Powder came out of it.
         Powdered = "powdered",
+        /// Something came out of the dryer dry, and was weighed or not.
+        Dry = "dry",
         /// Supplies were bought.
         Bought = "bought",
+        /// Plants went into the ground.
+        Planted = "planted",
+        /// A canning day was fixed, or moved.
+        Planned = "planned",
+        /// A canning day was called off.
+        CalledOff = "called_off",
         /// A household recipe.
         Recipe = "recipe",
         /// A kitchen timer starts.

@@ -29,6 +29,18 @@ closed_words! {
         Acid = "acid",
         /// A picture.
         Chart = "chart",
+        /// What is to be done today, and when the last round will be out.
+        Day = "day",
+        /// Raw weight for a quart: the household's own and the handbook's.
+        Yield = "yield",
+        /// What to plant next year.
+        Planting = "planting",
+        /// A sheet of jar labels.
+        Labels = "labels",
+        /// What is due, as a calendar.
+        Calendar = "calendar",
+        /// A table for a spreadsheet.
+        Table = "table",
         /// What was entered.
         Log = "log",
         /// What can be said.
@@ -59,6 +71,18 @@ closed_words! {
         Low = "low",
         /// The temperature of the room where fruit ripens.
         Room = "room",
+        /// Whose raw weight for a quart a load goes by: the household's own or the handbook's.
+        Yield = "yield",
+        /// When the weekly digest comes, if it does.
+        Digest = "digest",
+        /// The day after which no more fruit is expected.
+        Season = "season",
+        /// The grid and sheet of jar labels.
+        Labels = "labels",
+        /// How much is said of an entry that raises no question.
+        Answers = "answers",
+        /// Light or dark pictures.
+        Pictures = "pictures",
     }
 }
 

@@ -63,6 +63,9 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         Statement::PutUp(jarred) => on.put_up(jarred),
         Statement::Opened(jarred) => on.opened(jarred),
         Statement::Dried(dried) => on.dried(dried),
+        Statement::Dry(_) | Statement::Planted(_) | Statement::Planned(_) | Statement::CalledOff(_) => {
+            Effect::default()
+        }
         Statement::Powdered(powdered) => on.powdered(powdered),
         Statement::Bought(bought) => on.bought(bought),
         Statement::Recipe(recipe) => on.recipe(recipe),
@@ -81,7 +84,13 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         | Statement::Sealed(_)
         | Statement::Unsealed(_)
         | Statement::Reprocessed(_)
-        | Statement::Refrigerated(_) => on.step(&entry.statement),
+        | Statement::Refrigerated(_)
+        | Statement::Broke(_)
+        | Statement::Siphoned(_)
+        | Statement::Stopped(_)
+        | Statement::Resumed(_)
+        | Statement::Named(_)
+        | Statement::CookedDown(_) => on.step(&entry.statement),
         // These are never entries.
         Statement::Ask(_) | Statement::Undo | Statement::Correct(_) | Statement::Clarify(_) => Effect::default(),
     }

@@ -2,12 +2,12 @@
 
 use super::{Apply, Mode};
 use crate::ledger::effect::Effect;
-use crate::ledger::state::{Capacity, Quiet, Stocked, SupplyKey, Timer, Units};
+use crate::ledger::state::{Answers, Capacity, Digest, Quiet, Stocked, SupplyKey, Timer, Units, Yield};
 use crate::processes;
 use crate::statement::{Bought, Recipe, Set, TimerStart, TimerStop};
 use crate::vocabulary::{Acid, Jar, Product, SettingKey, Supply};
 use crate::zone::Zone;
-use chrono::{Duration, NaiveTime};
+use chrono::{Duration, NaiveTime, Weekday};
 
 impl Apply<'_> {
     pub(super) fn bought(&mut self, bought: &Bought) -> Effect {
@@ -130,10 +130,37 @@ impl Apply<'_> {
                     settings.low.insert(supply, line);
                 }
             }
+            SettingKey::Yield => {
+                let product = set.product.clone().unwrap_or_else(|| settings.product.clone());
+                let own = set.word.as_deref() == Some("own");
+                settings.yields.insert(product, if own { Yield::Own } else { Yield::Handbook });
+            }
+            SettingKey::Digest => settings.digest = Some(digest(set)),
+            SettingKey::Season => settings.season_end = set.until.or(settings.season_end),
+            SettingKey::Labels => settings.labels = set.word.clone().or(settings.labels.take()),
+            SettingKey::Answers => {
+                settings.answers = match set.word.as_deref() {
+                    Some("silent") => Answers::Silent,
+                    Some("brief") => Answers::Brief,
+                    _ => Answers::Full,
+                };
+            }
+            SettingKey::Pictures => settings.dark_pictures = set.word.as_deref() == Some("dark"),
             SettingKey::Room => settings.room = set.temp.or(settings.room),
         }
         Effect::default()
     }
+}
+
+/// The digest's day and time as set; Sunday at 18:00 where not said (a choice of this program).
+fn digest(set: &Set) -> Digest {
+    if set.word.as_deref() == Some("off") {
+        return Digest::Off;
+    }
+    let evening = NaiveTime::from_hms_opt(18, 0, 0).unwrap_or_default();
+    let at = set.from.as_deref().and_then(|text| NaiveTime::parse_from_str(text, "%H:%M").ok());
+    let day = set.word.as_deref().and_then(|word| word.parse().ok());
+    Digest::Weekly { day: day.unwrap_or(Weekday::Sun), at: at.unwrap_or(evening) }
 }
 
 impl crate::ledger::state::State {

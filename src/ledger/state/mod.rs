@@ -11,7 +11,7 @@ mod supplies;
 mod totals;
 
 pub use freezer::{Bag, Freezer};
-pub use settings::{Capacity, Quiet, Settings, Units};
+pub use settings::{Answers, Capacity, Digest, Quiet, Settings, Units, Yield};
 pub use shelf::{Drying, Lot, Shelf};
 pub use supplies::{Stocked, Supplies, SupplyKey};
 pub use totals::Totals;

@@ -4,7 +4,7 @@ use crate::ledger::state::Stocked;
 use crate::quantity::{Length, Mass, Number, Temperature};
 use crate::vocabulary::{CannerKind, Jar, Product, Supply};
 use crate::zone::Zone;
-use chrono::NaiveTime;
+use chrono::{NaiveDate, NaiveTime, Weekday};
 use std::collections::BTreeMap;
 
 /// The units a room is answered in.
@@ -37,6 +37,42 @@ pub struct Quiet {
     pub until: NaiveTime,
 }
 
+/// Whose raw weight for a quart a load goes by.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Yield {
+    /// The handbook's.
+    #[default]
+    Handbook,
+    /// The household's own, from its last batches.
+    Own,
+}
+
+/// When the digest comes.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Digest {
+    /// Never.
+    Off,
+    /// Once a week.
+    Weekly {
+        /// On this day.
+        day: Weekday,
+        /// At this time.
+        at: NaiveTime,
+    },
+}
+
+/// How much is said of an entry that raises no question.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Answers {
+    /// The whole reply.
+    #[default]
+    Full,
+    /// A mark on the message, and the reply's first line.
+    Brief,
+    /// A mark on the message.
+    Silent,
+}
+
 /// The settings.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Settings {
@@ -62,6 +98,18 @@ pub struct Settings {
     pub low: BTreeMap<Supply, Stocked>,
     /// The room where fruit ripens.
     pub room: Option<Temperature>,
+    /// Whose yield a product's load goes by, where it was said.
+    pub yields: BTreeMap<Product, Yield>,
+    /// The digest, if set.
+    pub digest: Option<Digest>,
+    /// The day after which no more fruit is expected.
+    pub season_end: Option<NaiveDate>,
+    /// The grid and sheet of jar labels, as said.
+    pub labels: Option<String>,
+    /// How much is said of plain entries.
+    pub answers: Answers,
+    /// Whether pictures are dark.
+    pub dark_pictures: bool,
 }
 
 impl Default for Settings {
@@ -79,6 +127,12 @@ impl Default for Settings {
             quiet: None,
             low: BTreeMap::new(),
             room: None,
+            yields: BTreeMap::new(),
+            digest: None,
+            season_end: None,
+            labels: None,
+            answers: Answers::Full,
+            dark_pictures: false,
         }
     }
 }

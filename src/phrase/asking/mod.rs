@@ -244,6 +244,7 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
         pack: None,
         crop: None,
         batch: None,
+        what: None,
         since: None,
         until: None,
     };
