@@ -1,10 +1,11 @@
 //! `rackful chat`.
 
 use super::Call;
-use crate::clock::{Clock, ShiftedClock, SystemClock, machine_zone};
+use crate::clock::{Clock, ShiftedClock, machine_zone};
 use crate::console::{self, Session, Terminal};
 use clap::Args;
 use std::io::IsTerminal;
+use std::sync::Arc;
 
 /// The words of the call.
 #[derive(Args, Debug)]
@@ -20,7 +21,7 @@ const GREETING: &str = "Rackful keeps the ledger. Say what you did: picked 23 lb
 impl Chat {
     pub(super) fn run(&self, call: &Call) -> anyhow::Result<()> {
         let mut defaults = call.config.defaults();
-        let (desk, clock, zone, how): (_, Box<dyn Clock>, _, _) = if self.sample {
+        let (desk, clock, zone, how): (_, Arc<dyn Clock>, _, _) = if self.sample {
             let mut desk = call.throw_away_desk(defaults)?;
             let (end, zone) = console::play_sample(&mut desk)?;
             let day = zone.day(end).format("%A %-d %B %Y");
@@ -28,13 +29,13 @@ impl Chat {
                 "An invented season, kept nowhere; for you it is {day}.\n\
                  Ask: what's in the freezer? · how close to a load? · pantry? · how much have we picked?"
             );
-            (desk, Box::new(ShiftedClock::starting(end)), zone, Terminal { greeting, history: None })
+            (desk, Arc::new(ShiftedClock::starting(end)), zone, Terminal { greeting, history: None })
         } else {
             let zone = defaults.zone.unwrap_or_else(machine_zone);
             defaults.zone = Some(zone);
             let history = Some(call.data_dir()?.join("history.txt"));
             let how = Terminal { greeting: GREETING.to_owned(), history };
-            (call.desk(defaults)?, Box::new(SystemClock), zone, how)
+            (call.desk(defaults)?, call.config.clock(), zone, how)
         };
         let session = Session::new(desk, clock, zone, &who());
         if can_edit_lines() {

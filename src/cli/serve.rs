@@ -26,7 +26,7 @@ impl Serve {
         // A zone, not today's offset: rooms keep it through the change of the clocks.
         defaults.zone = defaults.zone.or_else(|| Some(crate::clock::machine_zone()));
         let desk = call.desk(defaults)?;
-        let clock = std::sync::Arc::new(crate::clock::SystemClock);
+        let clock = call.config.clock();
         let runtime = tokio::runtime::Builder::new_multi_thread()
             .enable_all()
             .build()

@@ -15,20 +15,24 @@
 mod environment;
 mod error;
 mod matrix;
+mod rehearsal;
 mod secret;
 mod words;
 
 pub use environment::{Environment, VARIABLES};
 pub use error::ConfigError;
 pub use matrix::{Allowed, Credential, Matrix};
+pub use rehearsal::Rehearsal;
 pub use secret::Secret;
 pub use words::Units;
 
 use crate::assistant::Defaults;
+use crate::clock::{Clock, SystemClock};
 use crate::quantity::Length;
 use crate::zone::Zone;
 use serde::Deserialize;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// Where the settings are looked for when the command line names no file.
 pub const DEFAULT_FILE: &str = "config/rackful.toml";
@@ -54,6 +58,8 @@ pub struct Config {
     pub units: Units,
     /// The homeserver and the account there.
     pub matrix: Matrix,
+    /// A clock that runs faster, to rehearse with.
+    pub rehearsal: Option<Rehearsal>,
 }
 
 impl Default for Config {
@@ -66,6 +72,7 @@ impl Default for Config {
             altitude: None,
             units: Units::Us,
             matrix: Matrix::default(),
+            rehearsal: None,
         }
     }
 }
@@ -102,6 +109,14 @@ impl Config {
             .map_err(|error| error::at(path, text, Some(error.path().to_string()), error.inner()))
     }
 
+    /// The clock that everything goes by.
+    pub fn clock(&self) -> Arc<dyn Clock> {
+        match &self.rehearsal {
+            Some(rehearsal) => Arc::new(rehearsal.clock()),
+            None => Arc::new(SystemClock),
+        }
+    }
+
     /// What rooms have before anything is said in them.
     pub fn defaults(&self) -> Defaults {
         let Self { timezone, altitude, units, name, .. } = self;
@@ -126,12 +141,15 @@ mod tests {
 
     #[test]
     fn every_example_in_the_shipped_file_is_right_and_no_key_is_missing() {
-        let is_example = |line: &str| line.starts_with('#') && line[1..].split(" = ").next().is_some_and(is_key);
+        let is_table = |line: &str| line.starts_with("#[") && line.ends_with(']');
+        let is_example =
+            |line: &str| is_table(line) || line.starts_with('#') && line[1..].split(" = ").next().is_some_and(is_key);
         let text: String =
             SHIPPED.lines().map(|line| if is_example(line) { &line[1..] } else { line }).collect::<Vec<_>>().join("\n");
         // Both ways to log in are shown; only one may be used.
         let config = read(&text).unwrap();
         assert!(config.data.is_some() && config.timezone.is_some() && config.altitude.is_some());
+        assert!(config.rehearsal.is_some());
         let Matrix { homeserver, user, password_file, access_token_file, allow, .. } = config.matrix;
         assert!(homeserver.is_some() && user.is_some() && password_file.is_some());
         assert!(access_token_file.is_some() && !allow.is_empty());
@@ -158,6 +176,10 @@ mod tests {
             ("[matrix]\nuser = \"ana\"", "line 2, key matrix.user: 'ana' is not a Matrix user"),
             ("[matrix]\nallow = [\"*\"]", "line 2, key matrix.allow[0]: '*' is neither a user"),
             ("data = \"a\"\ndata = \"b\"", "line 2: duplicate key"),
+            (
+                "[rehearsal]\nspeed = 0\nfrom = \"2026-08-14T09:00:00Z\"\nshows = \"2026-08-14T09:00:00Z\"",
+                "line 2, key rehearsal.speed: a speed of 0 is not between 1 and 3600",
+            ),
             ("name = ", "line 1: "),
         ] {
             let error = read(text).unwrap_err();

@@ -22,7 +22,7 @@ const SHORTEST_WAIT: Duration = Duration::from_millis(50);
 /// A console's conversation.
 pub struct Session {
     desk: Desk,
-    clock: Box<dyn Clock>,
+    clock: Arc<dyn Clock>,
     zone: Zone,
     who: Arc<str>,
     /// Unique to this session, so that message ids are unique for good.
@@ -34,7 +34,7 @@ pub struct Session {
 
 impl Session {
     /// This person, at this desk, on a machine in this time zone.
-    pub fn new(desk: Desk, clock: Box<dyn Clock>, zone: Zone, who: &str) -> Self {
+    pub fn new(desk: Desk, clock: Arc<dyn Clock>, zone: Zone, who: &str) -> Self {
         let started = clock.now().timestamp_micros();
         let prefix = format!("console-{started:x}-{:x}", std::process::id());
         Self { desk, clock, zone, who: Arc::from(who), prefix, said: 0, not_before: DateTime::UNIX_EPOCH }
@@ -82,7 +82,7 @@ impl Session {
     /// How long nothing can fall due.
     pub fn wait(&self) -> Duration {
         let now = self.clock.now();
-        let until = self.desk.next_due(now).map(|due| (due.max(self.not_before) - now).to_std().unwrap_or_default());
+        let until = self.desk.next_due(now).map(|due| self.clock.until(due.max(self.not_before)));
         until.unwrap_or(LONGEST_WAIT).clamp(SHORTEST_WAIT, LONGEST_WAIT)
     }
 

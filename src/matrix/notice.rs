@@ -1,6 +1,7 @@
 //! How an outgoing message looks on Matrix, and how to recognise it there.
 
 use crate::assistant::Outgoing;
+use chrono::{DateTime, TimeDelta, Utc};
 use matrix_sdk::deserialized_responses::TimelineEvent;
 use matrix_sdk::room::MessagesOptions;
 use matrix_sdk::ruma::events::relation::{InReplyTo, Reply};
@@ -41,11 +42,18 @@ pub(super) struct Past {
 }
 
 impl Past {
-    /// Whether the message was sent already. Reads the room's history back to when the message was made, unless an
+    /// Whether the message, which was `made` by the world's clocks, was sent already. Reads the room's history back to when the message was made, unless an
     /// earlier search has; after an attempt in this process it has to be read anew.
-    pub(super) async fn holds(&mut self, room: &Room, me: &UserId, message: &Outgoing, tried: bool) -> Result<bool> {
+    pub(super) async fn holds(
+        &mut self,
+        room: &Room,
+        me: &UserId,
+        message: &Outgoing,
+        made: DateTime<Utc>,
+        tried: bool,
+    ) -> Result<bool> {
         // Clocks of two machines: nothing was said a good while before it was made.
-        let from = message.at.timestamp_millis() - 15 * 60 * 1000;
+        let from = (made - TimeDelta::minutes(15)).timestamp_millis();
         if tried || self.back_to.is_none_or(|back_to| back_to > from) {
             self.read(room, me, from).await?;
         }

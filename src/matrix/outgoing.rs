@@ -108,7 +108,9 @@ impl Sender {
     async fn send(&self, message: &Outgoing, past: &mut Past, tried: bool) -> Result<(), Failure> {
         let id = RoomId::parse(&*message.room).map_err(|_| Failure::NotARoom)?;
         let room = self.client.get_room(&id).ok_or(Failure::UnknownRoom)?;
-        if self.clock.now() - message.at.to_utc() > OLD && past.holds(&room, &self.me, message, tried).await? {
+        let made = self.clock.world_at(message.at.to_utc());
+        let is_old = self.clock.world_at(self.clock.now()) - made > OLD;
+        if is_old && past.holds(&room, &self.me, message, made, tried).await? {
             tracing::info!(room = %message.room, topic = %message.topic, "found in the room, sent before");
             return Ok(());
         }

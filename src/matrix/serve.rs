@@ -94,7 +94,7 @@ async fn keep_time(
 ) -> ServeError {
     loop {
         let next = *due.borrow_and_update();
-        let left = next.map(|next| (next - clock.now()).to_std().unwrap_or(Duration::ZERO));
+        let left = next.map(|next| clock.until(next));
         if left.is_some_and(|left| left.is_zero()) {
             if let Err(error) = desk.tick().await {
                 return error;

@@ -123,6 +123,9 @@ impl Syncer {
             }
         }
         position.since = Some(response.next_batch);
+        for message in &mut messages {
+            message.at = self.clock.shown_at(message.at.to_utc()).with_timezone(message.at.offset());
+        }
         if !messages.is_empty() || *position != before {
             tracing::debug!(messages = messages.len(), "heard");
             let note = position.write().map_err(|error| ServeError::Sync(error.to_string()))?;
@@ -142,7 +145,7 @@ impl Syncer {
             direct: members.is_some_and(|members| members.len() <= 2),
             me: &self.me,
             permits: &self.permits,
-            now: self.clock.now(),
+            now: self.clock.world_at(self.clock.now()),
         })
     }
 
