@@ -5,6 +5,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs, unreachable_pub)]
 
 mod bot;
+mod canning_day;
 mod person;
 mod repeats;
 mod rooms;

@@ -166,10 +166,15 @@ fn message(event: &Value) -> Option<Message> {
 }
 
 /// Waits until something is so.
-pub fn wait(what: &str, mut so: impl FnMut() -> bool) {
+pub fn wait(what: &str, so: impl FnMut() -> bool) {
+    wait_long(what, PATIENCE, so);
+}
+
+/// Waits until something is so that may take long.
+pub fn wait_long(what: &str, patience: Duration, mut so: impl FnMut() -> bool) {
     let start = Instant::now();
     while !so() {
-        assert!(start.elapsed() < PATIENCE, "waited in vain for {what}");
+        assert!(start.elapsed() < patience, "waited in vain for {what}");
         std::thread::sleep(Duration::from_millis(40));
     }
 }
