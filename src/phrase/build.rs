@@ -2,7 +2,7 @@
 //! what is missing, and the product of a jar.
 
 use super::{
-    Context,
+    Context, day,
     facts::{Facts, has},
     measure::mass_unit,
     product::{Named, of_crop, resolve},
@@ -42,10 +42,25 @@ impl Carry<'_, '_> {
 
     /// The batch a stage belongs to, when the clause names one.
     pub(super) fn batch(&self, f: &Facts<'_>) -> Option<String> {
-        let named = f.product?;
-        let product = resolve(named, f.text, f.tokens, self.context.lexicon)?;
         // With none open there is none to name: `thawed 14 lb for sauce` only says what for.
-        (!self.context.lexicon.batches.is_empty()).then(|| product.as_str().to_owned())
+        let open = !self.context.lexicon.batches.is_empty();
+        self.called(f).or_else(|| self.product_said(f).filter(|_| open))
+    }
+
+    /// The batch that a clause speaks of, open or not: by its name or number, otherwise by what is made.
+    pub(super) fn batch_meant(&self, f: &Facts<'_>) -> Option<String> {
+        self.called(f).or_else(|| self.product_said(f))
+    }
+
+    /// A batch by its number or by a name of its own.
+    pub(super) fn called(&self, f: &Facts<'_>) -> Option<String> {
+        let known = f.batch.and_then(|called| called.name(self.context.lexicon));
+        known.or_else(|| day::plain_name(f, self.context.lexicon))
+    }
+
+    fn product_said(&self, f: &Facts<'_>) -> Option<String> {
+        let product = resolve(f.product?, f.text, f.tokens, self.context.lexicon)?;
+        Some(product.as_str().to_owned())
     }
 }
 

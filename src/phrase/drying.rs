@@ -15,7 +15,7 @@ pub(super) fn drained(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statem
     if f.bad_object || f.alien > 0 {
         return None;
     }
-    let mut said = Drained { batch: None, on: carry.when(Kind::Drained, f), ..Drained::default() };
+    let mut said = Drained { batch: carry.called(f), on: carry.when(Kind::Drained, f), ..Drained::default() };
     said.mass = f.amounts.iter().find_map(|a| a.mass.filter(|_| !a.is(Unit::Bag)));
     if said.mass.is_none() {
         // `2 quarts and a cup`
@@ -49,7 +49,8 @@ pub(super) fn dried(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         what: what(f).or_else(|| f.variety.map(|name| format!("{name}s"))),
         on: carry.when(Kind::Dried, f),
     };
-    if said.mass.is_some() || said.trays.is_some() {
+    let timed = f.amounts.iter().any(|a| a.seconds.is_some()) && f.has(has::DRYER) && said.what.is_some() && f.clean();
+    if said.mass.is_some() || said.trays.is_some() || timed {
         return Some(Statement::Dried(said));
     }
     if let Some(n) = f.bare().map(|a| a.number) {

@@ -47,6 +47,7 @@ mod batch;
 mod build;
 mod crop;
 mod date;
+mod day;
 mod drying;
 mod examples;
 mod facts;

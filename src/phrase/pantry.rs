@@ -83,7 +83,7 @@ pub(super) fn filled(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
         jars: counted.map(|(n, _)| n).or(bare),
         jar: counted.and_then(|(_, jar)| jar).or(f.jar()),
         product: build::product(f, carry).filter(|_| f.product.is_some() || f.crop.is_some() || f.prep.is_some()),
-        batch: None,
+        batch: carry.called(f),
         on: carry.when(Kind::Filled, f),
     };
     carry.jar = said.jar;

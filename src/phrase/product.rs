@@ -107,7 +107,7 @@ pub(super) fn recipe(input: Tokens<'_>, text: &str, lexicon: &Lexicon) -> Option
 }
 
 /// How many bytes of `text` spell `name`, in any case.
-fn matching(text: &str, name: &str) -> Option<usize> {
+pub(super) fn matching(text: &str, name: &str) -> Option<usize> {
     let mut rest = text.char_indices();
     let mut end = 0;
     for wanted in name.chars() {

@@ -4,6 +4,7 @@ use super::{
     Context,
     crop::{place, ripeness, variety},
     date::{Moment, moment},
+    day::{Called, called},
     measure::{Amount, amount},
     product::{Named, canner, names, pack, product, recipe, supply},
     spoken::spoken,
@@ -28,6 +29,8 @@ pub(super) enum Item {
     Supply(Supply),
     Canner(CannerKind),
     Pack(Pack),
+    /// A batch by its number or by a name that the household gave it.
+    Batch(Called),
     Verb(Verb, Form),
     Word(Word),
     Mark(Mark),
@@ -90,6 +93,9 @@ fn item(input: Tokens<'_>, text: &str, context: &Context<'_>) -> (usize, Item) {
     }
     if let Some((used, id)) = spoken(input, 3) {
         return (used, Item::Product(Named::Known(id)));
+    }
+    if let Some((used, called)) = called(input, text, context.lexicon) {
+        return (used, Item::Batch(called));
     }
     match token.sense {
         Sense::Mark(Mark::At) => match moment(input, context) {

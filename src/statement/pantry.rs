@@ -12,6 +12,8 @@ use serde_with::skip_serializing_none;
 pub struct Jarred {
     /// How many jars.
     pub jars: Option<u32>,
+    /// Out of how many, when some did not seal.
+    pub of: Option<u32>,
     /// Which jar.
     pub jar: Option<Jar>,
     /// What is in them.

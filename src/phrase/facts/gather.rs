@@ -168,6 +168,10 @@ impl Gatherer<'_> {
                 }
                 self.gear(chunk.key);
             }
+            Item::Batch(called) => {
+                f.batch = f.batch.or(Some(called));
+                f.has |= has::BATCH;
+            }
             Item::Pack(pack) => f.pack = f.pack.or(Some(pack)),
             Item::Verb(verb, form) => return self.verb(chunk, verb, form, object, next),
             Item::Word(word) => return self.word(chunk, word, object, next),

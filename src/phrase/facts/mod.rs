@@ -5,6 +5,7 @@ mod small_words;
 
 use super::{
     date::Moment,
+    day::Called,
     measure::Amount,
     product::{Named, said},
     scan::Chunk,
@@ -81,6 +82,8 @@ pub(super) struct Facts<'t> {
     pub(super) free_product: Option<(u32, u32)>,
     pub(super) canner: Option<CannerKind>,
     pub(super) pack: Option<Pack>,
+    /// A batch by its number or by a name of its own.
+    pub(super) batch: Option<Called>,
     pub(super) supply: Option<Supply>,
     /// Skins, halves, slices.
     pub(super) what: Option<(u32, u32)>,
@@ -235,6 +238,7 @@ impl<'t> Facts<'t> {
         self.free_product = self.free_product.or(other.free_product);
         self.canner = self.canner.or(other.canner);
         self.pack = self.pack.or(other.pack);
+        self.batch = self.batch.or(other.batch);
         self.supply = self.supply.or(other.supply);
         self.what = self.what.or(other.what);
         self.has |= other.has & !(has::MODAL | has::NOT);

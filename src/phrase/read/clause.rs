@@ -2,7 +2,7 @@
 
 use super::{Reader, State, Step};
 use crate::phrase::{
-    asking,
+    asking, day,
     facts::{Facts, has},
     mending,
     scan::{Chunk, Item},
@@ -81,6 +81,12 @@ impl<'t> Reader<'t, '_, '_> {
         {
             self.out.push(said);
             return Step::End;
+        }
+        if !(state.talk.elsewhere || state.talk.unreal || state.quest)
+            && let Some(said) = day::named(&facts, &self.carry)
+        {
+            self.out.push(said);
+            return Step::Next(1);
         }
         if !state.talk.elsewhere {
             if let Some(said) = mending::undo(&facts) {

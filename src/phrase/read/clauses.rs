@@ -155,28 +155,30 @@ pub(super) fn is_headed(before: &[Chunk]) -> bool {
 
 /// Words that head what stands behind a colon.
 pub(super) fn names_head(chunk: &Chunk) -> bool {
-    matches!(chunk.item, Item::Store(_) | Item::Place | Item::Verb(Verb::Pick | Verb::Count, Form::Base))
-        || one_of!(
-            chunk.key,
-            "compost"
-                | "check"
-                | "dehydrator"
-                | "dryer"
-                | "drier"
-                | "dehydratr"
-                | "batch"
-                | "canner"
-                | "altitude"
-                | "alt"
-                | "elevation"
-                | "units"
-                | "usual"
-                | "room"
-                | "bags"
-                | "bag"
-                | "capacity"
-                | "timer"
-        )
+    matches!(
+        chunk.item,
+        Item::Store(_) | Item::Place | Item::Batch(_) | Item::Verb(Verb::Pick | Verb::Count, Form::Base)
+    ) || one_of!(
+        chunk.key,
+        "compost"
+            | "check"
+            | "dehydrator"
+            | "dryer"
+            | "drier"
+            | "dehydratr"
+            | "batch"
+            | "canner"
+            | "altitude"
+            | "alt"
+            | "elevation"
+            | "units"
+            | "usual"
+            | "room"
+            | "bags"
+            | "bag"
+            | "capacity"
+            | "timer"
+    )
 }
 
 pub(super) const fn is_ledger(verb: Verb) -> bool {

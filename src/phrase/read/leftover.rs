@@ -68,7 +68,14 @@ pub(super) fn left_words(
 pub(super) const fn is_whole(kind: Kind) -> bool {
     matches!(
         kind,
-        Kind::Set | Kind::Undo | Kind::Correct | Kind::Recipe | Kind::TimerStart | Kind::TimerStop | Kind::Ask
+        Kind::Set
+            | Kind::Named
+            | Kind::Undo
+            | Kind::Correct
+            | Kind::Recipe
+            | Kind::TimerStart
+            | Kind::TimerStop
+            | Kind::Ask
     )
 }
 

@@ -325,5 +325,5 @@ pub(super) static WORDS: Map<&'static str, Word> = phf_map! {
         | "troys" | "true" | "trust" | "truth" | "try" | "tuned" | "turfed" | "turner" | "understand" | "vending"
         | "vesting" | "vetting" | "visit" | "visited" | "voice" | "waiting" | "walk" | "walked" | "walking" | "wall"
         | "warm" | "wash" | "watch" | "watched" | "watching" | "weather" | "wedding" | "weekend" | "wet" | "wind"
-        | "winter" | "women" | "word" | "words" | "worked" | "world" | "worry" | "worth" | "write" | "young" => Common,
+        | "winter" | "women" | "word" | "words" | "worked" | "world" | "worry" | "worth" | "write" | "young" | "pause" | "paused" | "pausing" | "halting" | "resume" | "resumed" | "resuming" | "rename" | "renamed" | "renaming" | "named" | "naming" | "siphoning" | "syphoning" | "exploded" | "shattered" | "burst" | "breakage" | "reduced" | "reducing" | "evaporated" | "rendered" | "concentrated" | "brittle" | "crispy" | "leathery" | "crumbly" | "crackly" | "shelve" | "shelving" | "shelved" | "parking" | "suspend" | "suspending" | "suspended" | "continue" | "continuing" | "continued" | "carry" | "carrying" | "restart" | "restarting" | "restarted" | "unpause" | "unpaused" | "calling" | "propane" | "handbook" | "leaked" | "leaking" | "thickened" | "frosts" => Common,
 };
