@@ -22,8 +22,8 @@ fn state_json(state: &State, now: DateTime<Utc>) -> Value {
     let bag = |bag: &crate::ledger::state::Bag| json!({"mass_g": grams(bag.mass), "on": bag.on.to_string()});
     let counter: Vec<_> = state
         .counter
-        .iter()
-        .map(|(crop, mass)| json!({"crop": crop.as_str(), "mass_g": grams(*mass), "bags": []}))
+        .sums()
+        .map(|(crop, mass)| json!({"crop": crop.as_str(), "mass_g": grams(mass), "bags": []}))
         .collect();
     let freezer: Vec<_> = state
         .freezer

@@ -5,6 +5,7 @@
 //! household's own, never invented.
 
 mod bags;
+pub mod durations;
 mod load;
 mod supplies;
 

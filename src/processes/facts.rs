@@ -44,6 +44,8 @@ pub const BOILING_WATER_REST: Figure<TimeDelta> = minutes("boiling_water_rest_mi
 pub const PRESSURE_VENT: Figure<TimeDelta> = minutes("pressure_vent_min", 10);
 /// Pressure: the wait after the weight is taken off at zero. From memory; the longer of two printed figures.
 pub const PRESSURE_REST: Figure<TimeDelta> = minutes("pressure_wait_after_weight_removed_min", 10);
+/// A steam canner comes to heat from cold water in at most this: what one test of several canners measured.
+pub const STEAM_COME_UP: Figure<TimeDelta> = Figure { value: TimeDelta::seconds(972), key: "steam_come_up_min_high" };
 /// Jars for a process shorter than this must be sterilised first.
 pub const STERILISE_BELOW: Figure<TimeDelta> = minutes("sterilise_jars_if_process_under_min", 10);
 /// Seals are looked at this long after the jars came out.
@@ -120,6 +122,7 @@ mod tests {
         for months in [BEST_WITHIN_MONTHS, FROZEN_BEST_MONTHS_LOW, FROZEN_BEST_MONTHS_HIGH] {
             assert_eq!(fact(months.key).unwrap().number(), Some(f64::from(months.value)));
         }
+        assert_eq!(fact(STEAM_COME_UP.key).unwrap().number(), Some(STEAM_COME_UP.value.num_seconds() as f64 / 60.0));
         assert_eq!(fact(UNSEALED_KEEPS.key).unwrap().value, UNSEALED_KEEPS.value);
     }
 

@@ -45,6 +45,7 @@ mod lookup;
 mod measures;
 mod names;
 mod refusal;
+pub mod ripening;
 mod tables;
 
 pub use acid::{Dose, dose, needs_acid};

@@ -60,9 +60,9 @@ pub(super) fn counter(scene: Scene<'_>, crop: Option<Crop>) -> Reply {
     facts.counter(state, crop.unwrap_or(Crop::Tomato));
     let lines: Vec<_> = state
         .counter
-        .iter()
-        .filter(|(known, _)| crop.is_none_or(|crop| crop == **known))
-        .map(|(crop, mass)| format!("{} of {}", words.mass(*mass), plural(*crop)))
+        .sums()
+        .filter(|(known, _)| crop.is_none_or(|crop| crop == *known))
+        .map(|(crop, mass)| format!("{} of {}", words.mass(mass), plural(crop)))
         .collect();
     let text =
         if lines.is_empty() { "Nothing on the counter.".to_owned() } else { format!("Counter: {}.", lines.join(", ")) };

@@ -2,7 +2,7 @@
 
 use super::{Apply, Mode};
 use crate::ledger::effect::{Amount, Effect, Refusal, Shortage};
-use crate::ledger::state::{Bag, Lot};
+use crate::ledger::state::{Bag, Lot, Way};
 use crate::quantity::{Mass, Number};
 use crate::statement::{Counted, Froze, Thawed};
 use crate::vocabulary::{Crop, Jar, Stock};
@@ -19,6 +19,7 @@ impl Apply<'_> {
             self.state.freezer.put(crop, *bag);
         }
         self.state.totals_mut(self.at).frozen += total;
+        self.state.diary.note_frozen(on, crop, total);
         Effect { implied, moved: total, bags, usual_bag, ..Effect::default() }
     }
 
@@ -130,10 +131,15 @@ impl Apply<'_> {
             shelf.lots().iter().find(|lot| lot.product == product).map_or(Jar::Quart, |lot| lot.jar)
         });
         let lot = Lot { product, jar, jars: counted.jars.unwrap_or(0), on, batch: None };
-        match place {
-            Stock::Fridge => self.state.fridge.set(lot),
-            _ => self.state.pantry.set(lot),
+        if place == Stock::Fridge {
+            self.state.fridge.set(lot);
+            return;
         }
+        // Jars that nobody told of have been eaten, as a rule; those found more were put up one day or another.
+        let there = self.state.pantry.jars(Some(&lot.product), Some(lot.jar));
+        let gone = there.saturating_sub(lot.jars);
+        self.state.diary.note_gone(on, &lot.product, lot.jar, gone, Way::Used);
+        self.state.pantry.set(lot);
     }
 }
 

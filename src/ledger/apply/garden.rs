@@ -2,20 +2,29 @@
 
 use super::Apply;
 use crate::ledger::effect::Effect;
+use crate::ledger::state::Fruit;
 use crate::quantity::Mass;
 use crate::statement::Picked;
 use crate::vocabulary::Crop;
 
 impl Apply<'_> {
     pub(super) fn picked(&mut self, picked: &Picked) -> Effect {
-        let mass = picked.mass.unwrap_or_default();
-        self.pick(picked.crop.unwrap_or(Crop::Tomato), mass);
+        let (crop, mass) = (picked.crop.unwrap_or(Crop::Tomato), picked.mass.unwrap_or_default());
+        let fruit = Fruit { on: self.day(), class: picked.ripeness, variety: picked.variety.clone(), mass };
+        self.lay_down(crop, fruit);
         Effect { moved: mass, ..Effect::default() }
     }
 
-    pub(super) fn pick(&mut self, crop: Crop, mass: Mass) {
-        *self.state.counter.entry(crop).or_default() += mass;
-        self.state.totals_mut(self.at).picked += mass;
+    /// Fruit that nobody told of, picked that day.
+    fn pick(&mut self, crop: Crop, mass: Mass) {
+        let fruit = Fruit { on: self.day(), class: None, variety: None, mass };
+        self.lay_down(crop, fruit);
+    }
+
+    fn lay_down(&mut self, crop: Crop, fruit: Fruit) {
+        self.state.totals_mut(self.at).picked += fruit.mass;
+        self.state.diary.note_picked(fruit.on, crop, fruit.variety.clone(), fruit.mass);
+        self.state.counter.put(crop, fruit);
     }
 
     /// Takes fruit off the counter. What was never entered counts as picked that day; how much that was is returned.
@@ -24,12 +33,7 @@ impl Apply<'_> {
         if !implied.is_zero() {
             self.pick(crop, implied);
         }
-        let left = self.state.on_counter(crop).less(mass);
-        if left.is_zero() {
-            self.state.counter.remove(&crop);
-        } else {
-            self.state.counter.insert(crop, left);
-        }
+        self.state.counter.take(crop, mass, self.state.settings.room);
         implied
     }
 

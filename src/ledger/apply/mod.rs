@@ -7,6 +7,7 @@ mod canning;
 mod dryer;
 mod freezer;
 mod garden;
+mod plans;
 mod process;
 mod shelf;
 mod steps;
@@ -63,9 +64,10 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         Statement::PutUp(jarred) => on.put_up(jarred),
         Statement::Opened(jarred) => on.opened(jarred),
         Statement::Dried(dried) => on.dried(dried),
-        Statement::Dry(_) | Statement::Planted(_) | Statement::Planned(_) | Statement::CalledOff(_) => {
-            Effect::default()
-        }
+        Statement::Dry(_) => Effect::default(),
+        Statement::Planted(planted) => on.planted(planted),
+        Statement::Planned(planned) => on.planned(planned),
+        Statement::CalledOff(off) => on.called_off(off),
         Statement::Powdered(powdered) => on.powdered(powdered),
         Statement::Bought(bought) => on.bought(bought),
         Statement::Recipe(recipe) => on.recipe(recipe),

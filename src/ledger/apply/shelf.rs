@@ -2,7 +2,7 @@
 
 use super::Apply;
 use crate::ledger::effect::{Effect, Refusal};
-use crate::ledger::state::{Lot, Shelf};
+use crate::ledger::state::{Lot, Shelf, Way};
 use crate::processes::{self, Resolved};
 use crate::statement::Jarred;
 use crate::vocabulary::{Jar, Product, Stock};
@@ -40,6 +40,7 @@ impl Apply<'_> {
         let (used, _) = self.use_supplies(&product, jar, jars, None);
         let on = self.day();
         self.state.pantry.put(Lot { product: product.clone(), jar, jars, on, batch: None });
+        self.state.diary.note_put_up(on, &product, jar, jars);
         self.state.totals_mut(self.at).jars_put_up += jars;
         Effect { implied, used, jars: vec![(product, jar, jars)], ..Effect::default() }
     }
@@ -48,11 +49,11 @@ impl Apply<'_> {
         let jars = jarred.jars.unwrap_or(1);
         let (product, jar) = (jarred.product.as_ref(), jarred.jar);
         for place in [Stock::Pantry, Stock::Fridge] {
-            if let Some(effect) = self.off_shelf(place, product, jar, jars) {
+            if let Some(effect) = self.off_shelf(place, product, jar, jars, Way::Used) {
                 return effect;
             }
         }
-        self.short_of_jars(Stock::Pantry, product, jar, jars)
+        self.short_of_jars(Stock::Pantry, product, jar, jars, Way::Used)
     }
 
     /// Takes jars off a shelf, oldest first; `None`, and nothing changed, when there are not that many.
@@ -62,6 +63,7 @@ impl Apply<'_> {
         product: Option<&Product>,
         jar: Option<Jar>,
         jars: u32,
+        way: Way,
     ) -> Option<Effect> {
         let shelf = if place == Stock::Fridge { &mut self.state.fridge } else { &mut self.state.pantry };
         let product = product.map(|product| on_shelf(shelf, product, jar));
@@ -69,6 +71,12 @@ impl Apply<'_> {
             return None;
         }
         let lots = shelf.take(product.as_ref(), jar, jars);
+        if place == Stock::Pantry {
+            let on = self.day();
+            for lot in &lots {
+                self.state.diary.note_gone(on, &lot.product, lot.jar, lot.jars, way);
+            }
+        }
         let jars = lots.into_iter().map(|lot| (lot.product, lot.jar, lot.jars)).collect();
         Some(Effect { jars, ..Effect::default() })
     }

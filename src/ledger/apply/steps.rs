@@ -205,6 +205,7 @@ impl Apply<'_> {
         let lot = |jars| Lot { product: batch.product.clone(), jar: batch.jar, jars, on, batch: Some(batch.number) };
         if taken.sealed > 0 {
             self.state.pantry.put(lot(taken.sealed));
+            self.state.diary.note_put_up(on, &batch.product, batch.jar, taken.sealed);
             self.state.totals_mut(self.at).jars_put_up += taken.sealed;
         }
         self.state.fridge.put(lot(taken.refrigerated));

@@ -2,6 +2,7 @@
 
 use super::{Apply, Mode};
 use crate::ledger::effect::{Amount, Effect, Refusal, Shortage};
+use crate::ledger::state::Way;
 use crate::quantity::Mass;
 use crate::statement::Taken;
 use crate::vocabulary::{Crop, Jar, Product, Stock};
@@ -12,6 +13,16 @@ pub(super) enum Use {
     Eaten,
     Given,
     Tossed,
+}
+
+impl Use {
+    const fn way(self) -> Way {
+        match self {
+            Self::Eaten => Way::Used,
+            Self::Given => Way::Given,
+            Self::Tossed => Way::Tossed,
+        }
+    }
 }
 
 impl Apply<'_> {
@@ -65,14 +76,14 @@ impl Apply<'_> {
             _ => &[Stock::Pantry, Stock::Fridge],
         };
         for place in places {
-            if let Some(effect) = self.off_shelf(*place, product, jar, jars) {
+            if let Some(effect) = self.off_shelf(*place, product, jar, jars, why.way()) {
                 return effect;
             }
         }
         if let Some(effect) = self.lost_before_the_shelf(product, jar, jars) {
             return effect;
         }
-        self.short_of_jars(places.first().copied().unwrap_or(Stock::Pantry), product, jar, jars)
+        self.short_of_jars(places.first().copied().unwrap_or(Stock::Pantry), product, jar, jars, why.way())
     }
 
     /// Refuses, or when the past has changed takes what is there.
@@ -82,6 +93,7 @@ impl Apply<'_> {
         product: Option<&Product>,
         jar: Option<Jar>,
         jars: u32,
+        way: Way,
     ) -> Effect {
         let shelf = if place == Stock::Fridge { &self.state.fridge } else { &self.state.pantry };
         let known = product.map(|product| super::shelf::on_shelf(shelf, product, jar));
@@ -91,7 +103,7 @@ impl Apply<'_> {
         match self.mode {
             Mode::Decide => Effect::refused(Refusal::NotEnough(shortage)),
             Mode::Fold => {
-                let taken = self.off_shelf(place, product, jar, there).unwrap_or_default();
+                let taken = self.off_shelf(place, product, jar, there, way).unwrap_or_default();
                 Effect { cut: Some(shortage), ..taken }
             }
         }

@@ -4,13 +4,19 @@
 //! fresh + what of it is still on the counter (checked by [`State::balance`]); bags are oldest first. A state knows no
 //! entry and no clock.
 
+mod counter;
+mod diary;
 mod freezer;
+mod plans;
 mod settings;
 mod shelf;
 mod supplies;
 mod totals;
 
+pub use counter::{Counter, Fruit};
+pub use diary::{Diary, Flow, Frozen, Use, Way};
 pub use freezer::{Bag, Freezer};
+pub use plans::{PlannedDay, Planting};
 pub use settings::{Answers, Capacity, Digest, Quiet, Settings, Units, Yield};
 pub use shelf::{Drying, Lot, Shelf};
 pub use supplies::{Stocked, Supplies, SupplyKey};
@@ -37,7 +43,7 @@ pub struct Timer {
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct State {
     /// Fresh fruit indoors.
-    pub counter: BTreeMap<Crop, Mass>,
+    pub counter: Counter,
     /// Bags in the freezer.
     pub freezer: Freezer,
     /// Out of the freezer, not yet in a jar.
@@ -62,6 +68,12 @@ pub struct State {
     pub timers: Vec<Timer>,
     /// The room's settings.
     pub settings: Settings,
+    /// What was done, summed up by day, month and year.
+    pub diary: Diary,
+    /// What was planted, in the order told.
+    pub planted: Vec<Planting>,
+    /// Days set for canning, in order.
+    pub planned: Vec<PlannedDay>,
     /// Sums by calendar year in the room's time zone.
     pub years: BTreeMap<i32, Totals>,
     /// How many entries it is the fold of.
@@ -86,7 +98,7 @@ impl State {
 
     /// What lies on the counter of a crop.
     pub fn on_counter(&self, crop: Crop) -> Mass {
-        self.counter.get(&crop).copied().unwrap_or_default()
+        self.counter.mass(crop)
     }
 
     /// What is thawing of a crop and not yet for any batch.
@@ -108,6 +120,6 @@ impl State {
     pub fn balance(&self) -> (Mass, Mass) {
         let picked: Mass = self.years.values().map(|year| year.picked).sum();
         let left: Mass = self.years.values().map(Totals::left_counter).sum();
-        (picked, left + self.counter.values().copied().sum())
+        (picked, left + self.counter.total())
     }
 }

@@ -9,7 +9,7 @@ mod rows;
 mod yields;
 
 pub(super) use doses::{Food, Spoon, dose_row};
-pub(super) use facts::fact;
+pub(super) use facts::{Fact, fact};
 pub(super) use rows::{Row, rows};
 pub(super) use yields::{Yield, yields};
 

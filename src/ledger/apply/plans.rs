@@ -1,0 +1,57 @@
+//! Rows planted, and days set for canning.
+
+use super::{Apply, Mode};
+use crate::ledger::effect::Effect;
+use crate::ledger::state::{PlannedDay, Planting};
+use crate::statement::{CalledOff, Planned, Planted};
+use crate::vocabulary::Crop;
+use chrono::NaiveTime;
+
+impl Apply<'_> {
+    pub(super) fn planted(&mut self, planted: &Planted) -> Effect {
+        let planting = Planting {
+            on: self.day(),
+            count: planted.count.unwrap_or(0),
+            crop: planted.crop.unwrap_or(Crop::Tomato),
+            variety: planted.variety.clone(),
+            place: planted.place.clone(),
+        };
+        self.state.planted.push(planting);
+        Effect::default()
+    }
+
+    /// A later day for the same product moves it. Days that are over are forgotten.
+    pub(super) fn planned(&mut self, planned: &Planned) -> Effect {
+        let Some(day) = planned.day else { return Effect::default() };
+        let product = match self.product_meant(planned.product.as_ref()) {
+            Ok(product) => product,
+            Err(refusal) if self.mode == Mode::Decide => return Effect::refused(refusal),
+            Err(_) => return Effect::default(),
+        };
+        let today = self.day();
+        self.state.planned.retain(|other| other.day >= today && other.product != product);
+        let by = planned.by.as_deref().and_then(|text| NaiveTime::parse_from_str(text, "%H:%M").ok());
+        let by = by.unwrap_or(PlannedDay::USUAL_END);
+        let planned = PlannedDay { day, by, product, jar: planned.jar, jars: planned.jars };
+        self.state.planned.push(planned);
+        self.state.planned.sort_by_key(|planned| (planned.day, planned.by));
+        Effect::default()
+    }
+
+    /// Takes off the day named, of the product named; the next one where none is.
+    pub(super) fn called_off(&mut self, off: &CalledOff) -> Effect {
+        let today = self.day();
+        self.state.planned.retain(|planned| planned.day >= today);
+        let meant = |planned: &PlannedDay| {
+            off.day.is_none_or(|day| planned.day == day)
+                && off.product.as_ref().is_none_or(|name| super::names(name, &planned.product))
+        };
+        match self.state.planned.iter().position(meant) {
+            Some(place) => {
+                self.state.planned.remove(place);
+                Effect::default()
+            }
+            None => Effect { not_running: true, ..Effect::default() },
+        }
+    }
+}
