@@ -36,7 +36,7 @@ fn jarred() -> impl Strategy<Value = Jarred> {
         jar: Some(Jar::Quart),
         product: Some(Product::THICK_SAUCE),
         mass,
-        on: None,
+        ..Jarred::default()
     })
 }
 
