@@ -143,6 +143,7 @@ impl Turn<'_> {
         let missing = match refusal {
             Refusal::WhichProduct(..) | Refusal::WhichBatch(_) => Some(Missing::Product),
             Refusal::WhichJar(..) => Some(Missing::Jar),
+            Refusal::WhichGauge => Some(Missing::Canner),
             Refusal::Process { why: processes::Refusal::WhichPack { .. }, .. } => Some(Missing::Product),
             Refusal::Process { why: processes::Refusal::AltitudeUnknown, .. } => Some(Missing::Altitude),
             _ => None,

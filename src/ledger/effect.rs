@@ -111,6 +111,8 @@ pub enum Refusal {
     WhichProduct(Product, Vec<Product>),
     /// The product is tested in several jars, and none was said.
     WhichJar(Product, Vec<Jar>),
+    /// A pressure canner of which nobody said whether its gauge is a dial or a weight.
+    WhichGauge,
     /// It has not happened yet.
     Future(When),
     /// Zero, or more than a household can mean.

@@ -17,7 +17,7 @@ use super::{
 use crate::{
     quantity::{Length, Mass, Number},
     statement::{Clarify, Statement},
-    vocabulary::{Crop, Jar, Kind, Missing, Product, SettingKey, Supply},
+    vocabulary::{CannerKind, Crop, Jar, Kind, Missing, Product, SettingKey, Supply},
 };
 
 /// Completes a pending statement with the answer; `None` when it answers nothing.
@@ -42,6 +42,25 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
                 .or_else(|| bare_height(&f, context.lexicon))
                 .or_else(|| is_sea_level(&f).then(|| Length::METRE.times(Number::whole(0))).flatten())?;
             Some(std::iter::once(altitude_of(length)).chain(partial).collect())
+        }
+        Missing::Canner => {
+            let gauge = |c: &super::scan::Chunk| match c.key {
+                k if one_of!(k, "dial") => Some(CannerKind::PressureDial),
+                k if one_of!(k, "weighted" | "weight" | "weights" | "jiggler" | "rocker") => {
+                    Some(CannerKind::PressureWeighted)
+                }
+                _ => None,
+            };
+            let named = f.canner.filter(|canner| canner.is_pressure() && *canner != CannerKind::Pressure);
+            let canner = named.or_else(|| f.chunks.iter().find_map(gauge))?;
+            let statement = partial.as_mut()?;
+            match statement {
+                Statement::Began(s) => s.canner = Some(canner),
+                Statement::Set(s) => s.canner = Some(canner),
+                Statement::Ask(s) => s.canner = Some(canner),
+                _ => return None,
+            }
+            Some(vec![statement.clone()])
         }
         Missing::Product => {
             let named = build::product(&f, &carry).or_else(|| free_name(&f, &tokens, answer))?;

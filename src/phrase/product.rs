@@ -297,6 +297,9 @@ pub(super) fn canner(input: Tokens<'_>) -> Option<(usize, CannerKind)> {
             let kind = match input.key(end) {
                 k if one_of!(k, "dial") => CannerKind::PressureDial,
                 k if one_of!(k, "weighted" | "weight" | "weights" | "jiggler") => CannerKind::PressureWeighted,
+                _ if one_of!(input.key(1 + skip(1)), "canner" | "cooker" | "canning") => {
+                    return Some((2 + skip(1), CannerKind::Pressure));
+                }
                 _ => return None,
             };
             Some((trailing(end + 1), kind))

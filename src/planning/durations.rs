@@ -100,7 +100,7 @@ pub fn round(canner: CannerKind, jar: Jar, process: TimeDelta, table: &'static s
             Takes::published(Part::Rest, facts::BOILING_WATER_REST),
             unload,
         ],
-        CannerKind::PressureDial | CannerKind::PressureWeighted => vec![
+        CannerKind::PressureDial | CannerKind::PressureWeighted | CannerKind::Pressure => vec![
             load,
             Takes::practice(Part::ComeUp, 10),
             Takes::published(Part::Vent, facts::PRESSURE_VENT),
@@ -127,7 +127,7 @@ fn falls(jar: Jar) -> TimeDelta {
 pub fn heat_canner(canner: CannerKind) -> Takes {
     match canner {
         CannerKind::BoilingWater => Takes::practice(Part::HeatCanner, 30),
-        CannerKind::Steam | CannerKind::PressureDial | CannerKind::PressureWeighted => {
+        CannerKind::Steam | CannerKind::PressureDial | CannerKind::PressureWeighted | CannerKind::Pressure => {
             Takes::practice(Part::HeatCanner, 15)
         }
     }

@@ -20,6 +20,11 @@ impl Facts {
         self
     }
 
+    /// Takes a figure out again.
+    pub(super) fn remove(&mut self, name: &str) {
+        self.0.remove(name);
+    }
+
     /// A weight in grams, to the milligram.
     pub fn mass(&mut self, name: &str, mass: Mass) -> &mut Self {
         self.set(name, grams(mass))

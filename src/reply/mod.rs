@@ -12,6 +12,7 @@ mod garden;
 mod help;
 mod kitchen;
 mod log;
+mod process;
 mod refusals;
 mod stocks;
 mod words;

@@ -55,6 +55,9 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
             let sizes: Vec<_> = jars.iter().map(|jar| jar.spoken(2).to_owned()).collect();
             ("clarify", text(format!("In which jars is the {}: {}?", words.product(product), or_list(&sizes))))
         }
+        Refusal::WhichGauge => {
+            ("clarify", text("Has the pressure canner a dial gauge or a weighted gauge? The pressures differ."))
+        }
         Refusal::Future(when) => {
             let when = match when {
                 When::Day(day) => words.day(*day),
@@ -70,7 +73,7 @@ fn text(text: impl Into<String>) -> Reply {
     Reply { text: text.into(), facts: Facts::default() }
 }
 
-fn capitalised(text: &str) -> String {
+pub(super) fn capitalised(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
@@ -268,6 +271,7 @@ pub fn clarify(question: &Clarify) -> Reply {
         (Missing::Product, _, _) => "Of what?".to_owned(),
         (Missing::Jar, _, Some(n)) => format!("{n} what: pints or quarts?"),
         (Missing::Jar, _, None) => "In which jars: pints or quarts?".to_owned(),
+        (Missing::Canner, _, _) => "Dial gauge or weighted gauge?".to_owned(),
         (Missing::Altitude, _, _) => "What is your altitude? ('2400 ft' or '730 m')".to_owned(),
     };
     text(asked)

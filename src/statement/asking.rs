@@ -15,6 +15,8 @@ pub struct Ask {
     pub product: Option<Product>,
     /// Which jar.
     pub jar: Option<Jar>,
+    /// How many jars.
+    pub jars: Option<u32>,
     /// Which canner.
     pub canner: Option<CannerKind>,
     /// Hot or raw pack.

@@ -11,13 +11,15 @@ closed_words! {
         PressureDial = "pressure-dial",
         /// Pressure held by a weight of 5, 10 or 15 lb.
         PressureWeighted = "pressure-weighted",
+        /// A pressure canner whose gauge was not said; the room's own, or it is asked.
+        Pressure = "pressure",
     }
 }
 
 impl CannerKind {
     /// Whether it is a pressure canner, with venting, a gauge and a depressurising stage.
     pub const fn is_pressure(self) -> bool {
-        matches!(self, Self::PressureDial | Self::PressureWeighted)
+        matches!(self, Self::PressureDial | Self::PressureWeighted | Self::Pressure)
     }
 
     /// As said in a sentence.
@@ -27,6 +29,7 @@ impl CannerKind {
             Self::BoilingWater => "boiling-water canner",
             Self::PressureDial => "dial-gauge pressure canner",
             Self::PressureWeighted => "weighted-gauge pressure canner",
+            Self::Pressure => "pressure canner",
         }
     }
 }

@@ -97,6 +97,8 @@ closed_words! {
         Product = "product",
         /// Which jar.
         Jar = "jar",
+        /// Which gauge a pressure canner has.
+        Canner = "canner",
         /// The height above the sea, without which there is no process time.
         Altitude = "altitude",
     }

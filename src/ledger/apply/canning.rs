@@ -7,7 +7,7 @@ use crate::ledger::effect::{Effect, Refusal};
 use crate::processes;
 use crate::quantity::Mass;
 use crate::statement::Began;
-use crate::vocabulary::{Crop, Jar, Product};
+use crate::vocabulary::{CannerKind, Crop, Jar, Product};
 use chrono::Duration;
 
 /// Closed batches are kept this long: a jar that went through again may still be reported.
@@ -40,7 +40,14 @@ impl Apply<'_> {
             None => self.jar_meant(&made)?,
         };
         let product = made.product();
-        let canner = began.canner.unwrap_or_else(|| self.state.settings.usual_canner());
+        let canner = match self.state.canner_meant(began.canner) {
+            Ok(canner) => canner,
+            Err(_) if self.mode == Mode::Fold => CannerKind::Pressure,
+            Err(refusal) => return Err(refusal),
+        };
+        if canner.is_pressure() && began.canner.is_some() {
+            self.state.settings.gauge = Some(canner).filter(|canner| *canner != CannerKind::Pressure);
+        }
         let timing = match &made {
             Made::Own(product) => return Err(Refusal::OwnRecipe(product.clone())),
             Made::Tested(_) => match self.state.process(&product, jar, canner, began.pack, None) {

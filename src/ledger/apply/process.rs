@@ -64,6 +64,18 @@ impl State {
         processes::lookup(&query).map_err(|why| Refusal::Process { product: product.clone(), jar, canner, why })
     }
 
+    /// The canner that is meant: a pressure canner without its gauge is the one that the room has.
+    ///
+    /// # Errors
+    /// [`Refusal::WhichGauge`] when nobody has said which gauge that has.
+    pub fn canner_meant(&self, said: Option<CannerKind>) -> Result<CannerKind, Refusal> {
+        match said {
+            Some(CannerKind::Pressure) => self.settings.pressure_canner().ok_or(Refusal::WhichGauge),
+            Some(said) => Ok(said),
+            None => Ok(self.settings.usual_canner()),
+        }
+    }
+
     /// How many jars go into a canner at once: as set, else as the tables load it, else seven.
     pub fn canner_holds(&self, product: &Product, canner: CannerKind, jar: Jar) -> u32 {
         let table = || processes::product(product.as_str()).and_then(|info| processes::load(info, jar, None));

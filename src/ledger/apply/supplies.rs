@@ -1,11 +1,11 @@
 //! Supplies, recipes, timers and settings.
 
 use super::{Apply, Mode};
-use crate::ledger::effect::Effect;
+use crate::ledger::effect::{Effect, Refusal};
 use crate::ledger::state::{Answers, Capacity, Digest, Quiet, Stocked, SupplyKey, Timer, Units, Yield};
 use crate::processes;
 use crate::statement::{Bought, Recipe, Set, TimerStart, TimerStop};
-use crate::vocabulary::{Acid, Jar, Product, SettingKey, Supply};
+use crate::vocabulary::{Acid, CannerKind, Jar, Product, SettingKey, Supply};
 use crate::zone::Zone;
 use chrono::{Duration, NaiveTime, Weekday};
 
@@ -89,10 +89,21 @@ impl Apply<'_> {
                 settings.altitude = set.length.or(settings.altitude);
                 return Effect { retimed: self.retime(), ..Effect::default() };
             }
-            SettingKey::Canner => settings.canner = set.canner.or(settings.canner),
+            SettingKey::Canner => {
+                if set.canner == Some(CannerKind::Pressure) && settings.pressure_canner().is_none() {
+                    return Effect::refused(Refusal::WhichGauge);
+                }
+                let named = set.canner.filter(|canner| *canner != CannerKind::Pressure);
+                settings.gauge = named.filter(|canner| canner.is_pressure()).or(settings.gauge);
+                settings.canner = named.or_else(|| set.canner.and(settings.pressure_canner())).or(settings.canner);
+            }
             SettingKey::Capacity => {
                 if let Some(jars) = set.jars.filter(|jars| *jars > 0) {
-                    let capacity = Capacity { canner: set.canner, jar: set.jar, jars };
+                    let canner = set.canner.map(|canner| match canner {
+                        CannerKind::Pressure => settings.pressure_canner().unwrap_or(canner),
+                        named => named,
+                    });
+                    let capacity = Capacity { canner, jar: set.jar, jars };
                     settings.capacities.retain(|old| (old.canner, old.jar) != (capacity.canner, capacity.jar));
                     settings.capacities.push(capacity);
                 }

@@ -82,6 +82,8 @@ pub struct Settings {
     pub altitude: Option<Length>,
     /// The canner used unless another is named.
     pub canner: Option<CannerKind>,
+    /// The pressure canner that was last named with its gauge.
+    pub gauge: Option<CannerKind>,
     /// How many jars go in.
     pub capacities: Vec<Capacity>,
     /// The units of replies.
@@ -119,6 +121,7 @@ impl Default for Settings {
             zone: Zone::UTC,
             altitude: None,
             canner: None,
+            gauge: None,
             capacities: Vec::new(),
             units: Units::Customary,
             bag: None,
@@ -153,10 +156,16 @@ impl Settings {
         self.canner.unwrap_or(CannerKind::BoilingWater)
     }
 
+    /// The household's pressure canner, once its gauge is known: the usual canner, or the one last used.
+    pub fn pressure_canner(&self) -> Option<CannerKind> {
+        self.canner.filter(|usual| usual.is_pressure()).or(self.gauge)
+    }
+
     /// How many of a jar a canner holds, if it was ever set: the most fitting setting, the latest among equals.
     pub fn capacity(&self, canner: CannerKind, jar: Jar) -> Option<u32> {
         let fits = |capacity: &&Capacity| {
-            capacity.canner.is_none_or(|named| named == canner) && capacity.jar.is_none_or(|named| named == jar)
+            capacity.canner.is_none_or(|named| named == canner || named == CannerKind::Pressure && canner.is_pressure())
+                && capacity.jar.is_none_or(|named| named == jar)
         };
         let named = |capacity: &&Capacity| u8::from(capacity.jar.is_some()) * 2 + u8::from(capacity.canner.is_some());
         self.capacities.iter().filter(fits).max_by_key(named).map(|capacity| capacity.jars)

@@ -240,6 +240,7 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
         about,
         product: None,
         jar: None,
+        jars: None,
         canner: None,
         pack: None,
         crop: None,
@@ -252,6 +253,7 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
         Subject::Process | Subject::Acid => {
             ask.product = build::product(f, carry);
             ask.jar = f.jar();
+            ask.jars = f.jars().filter(|a| !a.uncounted && !a.article).and_then(|a| a.count());
             ask.canner = f.canner.filter(|_| about == Subject::Process);
             ask.pack = f.pack.filter(|_| !build::says_pack(ask.product.as_ref()));
         }
