@@ -69,14 +69,18 @@ fn shelf(shelf: &Shelf) -> Vec<Value> {
 }
 
 fn batch_json(batch: &Batch, state: &State, now: DateTime<Utc>) -> Value {
-    json!({
+    let mut json = json!({
         "name": batch.name,
         "product": batch.product.as_str(),
         "jar": batch.jar.as_str(),
         "jars": batch.jars(),
         "stage": batch.stage(now).as_str(),
         "ends_at": batch.ends_at(now).map(|ends| iso(ends, state)),
-    })
+    });
+    if let (Some(since), Some(fields)) = (batch.stopped, json.as_object_mut()) {
+        fields.insert("stopped_at".to_owned(), json!(iso(since, state)));
+    }
+    json
 }
 
 /// Pieces under the supply's name, weights and volumes under its name with the unit; jars by size.

@@ -137,7 +137,7 @@ fn batches<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::
         let [grams, pounds] = both(batch.raw);
         let minutes = batch.timing.minutes.map_or_else(String::new, |minutes| minutes.to_string());
         let closed = batch.closed.map_or_else(String::new, |at| clock(zone, at));
-        let counts = [batch.filled, batch.fates.sealed, batch.fates.unsealed, batch.restarts];
+        let counts = [batch.filled, batch.fates.sealed(), batch.fates.unsealed, batch.restarts];
         let [filled, sealed, unsealed, restarts] = counts.map(|count| count.to_string());
         sheet.row([
             room.to_owned(),

@@ -77,6 +77,30 @@ pub fn freezing_headspace() -> Option<Length> {
     Length::from_inches(fact("unsealed_freeze_headspace_in")?.number()?)
 }
 
+/// What so much fresh tomato is expected to weigh dry, with the ratio and where it comes from: a weighing that agrees with the published
+/// water content, 94.5 percent, dried to about a tenth.
+pub fn expected_dry_tomatoes(fresh: Mass) -> Option<(Mass, f64, &'static str)> {
+    let fact = fact("fresh_lb_per_lb_dried_tomato").filter(|fact| fact.confirmed_by > 0)?;
+    let ratio = fact.number().filter(|ratio| *ratio > 1.0)?;
+    Some((Mass::from_grams(fresh.as_grams() / ratio)?, ratio, &fact.source))
+}
+
+/// Hours that half-inch slices of tomato take in a dryer, at least and at most, and where that is printed.
+pub fn drying_hours() -> Option<(f64, f64, &'static str)> {
+    let high = fact("dry_tomato_slices_h_high").filter(|fact| fact.confirmed_by > 0)?;
+    Some((fact("dry_tomato_slices_h_low")?.number()?, high.number()?, &high.source))
+}
+
+/// How dried vegetables are when they are done, and where that is printed.
+pub fn dry_until() -> (&'static str, &'static str) {
+    fact("dry_vegetables_until").map_or(("brittle", ""), |fact| (&fact.value, &fact.source))
+}
+
+/// Where the room to leave in a jar that is frozen is printed.
+pub fn freezing_headspace_source() -> &'static str {
+    fact("unsealed_freeze_headspace_in").map_or("", |fact| &fact.source)
+}
+
 /// The range of temperatures to store sealed jars at.
 pub fn storage_range() -> Option<(Temperature, Temperature)> {
     Some((fahrenheit("store_jars_f_low")?, fahrenheit("store_jars_f_high")?))

@@ -6,13 +6,17 @@
 
 mod alerts;
 mod answers;
+mod canner;
 mod canning;
+mod dryer;
 mod facts;
 mod garden;
 mod help;
 mod kitchen;
 mod log;
+mod pot;
 mod refusals;
+mod seals;
 mod stocks;
 mod words;
 
@@ -53,6 +57,7 @@ pub struct Scene<'a> {
 pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
     let mut reply = match &entry.statement {
         Statement::Picked(said) => garden::picked(scene, said, &entry.words),
+        Statement::Froze(said) if said.jars.is_some() => jars_frozen(scene, &entry.statement, effect),
         Statement::Froze(said) => garden::froze(scene, said, effect, &entry.words),
         Statement::Thawed(said) => garden::thawed(scene, said, effect, &entry.words),
         Statement::Ate(said) => garden::taken(scene, said, effect, "Eaten", &entry.words),
@@ -61,8 +66,9 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::Counted(said) => stocks::counted(scene, said),
         Statement::PutUp(_) => kitchen::put_up(scene, effect),
         Statement::Opened(_) => kitchen::opened(scene, effect),
-        Statement::Dried(said) => kitchen::dried(scene, said),
-        Statement::Powdered(said) => kitchen::powdered(scene, said, effect),
+        Statement::Dried(said) => dryer::dried(scene, said),
+        Statement::Dry(said) => dryer::dry(scene, said, effect),
+        Statement::Powdered(said) => dryer::powdered(scene, said, effect),
         Statement::Bought(said) => kitchen::bought(scene, said),
         Statement::Recipe(said) => kitchen::recipe(scene, said),
         Statement::TimerStart(said) => kitchen::timer_start(scene, said, entry),
@@ -85,6 +91,16 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         ));
     }
     reply
+}
+
+/// Jars into the freezer: of a batch, or of the refrigerator.
+fn jars_frozen(scene: Scene<'_>, statement: &Statement, effect: &Effect) -> Reply {
+    if effect.batch.is_some() {
+        return canning::step(scene, statement, effect);
+    }
+    let mut facts = Facts::default();
+    facts.set("fridge_jars", scene.state.fridge.jars(None, None));
+    Reply { text: seals::into_freezer(scene, effect), facts }
 }
 
 /// A line for each later entry that no longer fits.

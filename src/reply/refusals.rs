@@ -17,6 +17,13 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
             let name = words.product(product);
             ("no-batch", text(format!("No batch of {name} is open. Start one, as 'starting {name} in quarts'.")))
         }
+        Refusal::NoSuchBatch(name, open) => {
+            ("no-batch", text(format!("No batch called '{}' is open; open is {}.", words.quote(name), quoted(open))))
+        }
+        Refusal::NameTaken(name) => (
+            "clarify",
+            text(format!("Another open batch answers to '{}'; what else is it to be called?", words.quote(name))),
+        ),
         Refusal::OwnRecipe(product) => {
             let mut facts = Facts::default();
             facts.set("tested", false);
@@ -75,6 +82,11 @@ fn capitalised(text: &str) -> String {
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
+/// `'a' and 'b'`.
+fn quoted(names: &[String]) -> String {
+    names.iter().map(|name| format!("'{name}'")).collect::<Vec<_>>().join(" and ")
+}
+
 /// `a, b or c`.
 fn or_list(names: &[String]) -> String {
     match names {
@@ -105,7 +117,11 @@ fn not_enough(scene: Scene<'_>, short: &Shortage) -> Reply {
 fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: Misfit) -> (&'static str, Reply) {
     let words = Words::of(&scene.state.settings);
     let topic = if misfit.is_too_soon(stage) { "too-soon" } else { "out-of-range" };
-    let next = stage.next_step(pressure);
+    let known = scene.state.batches.iter().rfind(|known| known.name == batch);
+    let next = known.map_or_else(
+        || stage.next_step(pressure).to_owned(),
+        |known| super::canning::next_step(known, known.stage(scene.now)),
+    );
     let mut facts = Facts::default();
     facts.set("stage", stage.as_str()).set("label", batch);
     let text = match misfit {
@@ -134,6 +150,13 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
                 jars - 1
             )
         }
+        Misfit::Stopped { since } => {
+            format!("'{batch}' was set aside at {} already; next: {next}.", words.moment(since, scene.now))
+        }
+        Misfit::NotStopped => format!("'{batch}' was not set aside; next: {next}."),
+        Misfit::Again => format!(
+            "That jar of '{batch}' went through twice already: refrigerate it and use it within several days, or freeze it."
+        ),
         Misfit::NoPressure => format!("'{batch}' is not in a pressure canner. Next: {next}."),
     };
     (topic, Reply { text, facts })

@@ -113,6 +113,11 @@ impl Words {
         }
     }
 
+    /// A month and its year: `Aug 2027`.
+    pub fn month(self, day: NaiveDate) -> String {
+        day.format("%b %Y").to_string()
+    }
+
     /// The day of an instant.
     pub fn day_of(self, at: DateTime<Utc>) -> String {
         self.day(self.zone.day(at))

@@ -48,7 +48,7 @@ impl Apply<'_> {
     pub(super) fn opened(&mut self, jarred: &Jarred) -> Effect {
         let jars = jarred.jars.unwrap_or(1);
         let (product, jar) = (jarred.product.as_ref(), jarred.jar);
-        for place in [Stock::Pantry, Stock::Fridge] {
+        for place in [Stock::Pantry, Stock::Fridge, Stock::Freezer] {
             if let Some(effect) = self.off_shelf(place, product, jar, jars, Way::Used) {
                 return effect;
             }
@@ -65,7 +65,7 @@ impl Apply<'_> {
         jars: u32,
         way: Way,
     ) -> Option<Effect> {
-        let shelf = if place == Stock::Fridge { &mut self.state.fridge } else { &mut self.state.pantry };
+        let shelf = self.state.shelf_mut(place);
         let product = product.map(|product| on_shelf(shelf, product, jar));
         if shelf.jars(product.as_ref(), jar) < jars {
             return None;
@@ -78,6 +78,6 @@ impl Apply<'_> {
             }
         }
         let jars = lots.into_iter().map(|lot| (lot.product, lot.jar, lot.jars)).collect();
-        Some(Effect { jars, ..Effect::default() })
+        Some(Effect { jars, from: Some(place), ..Effect::default() })
     }
 }

@@ -25,7 +25,7 @@ pub use totals::Totals;
 use crate::batch::Batch;
 use crate::quantity::Mass;
 use crate::statement::Recipe;
-use crate::vocabulary::Crop;
+use crate::vocabulary::{Crop, Stock};
 use crate::zone::Zone;
 use chrono::{DateTime, Datelike, Utc};
 use std::collections::BTreeMap;
@@ -56,6 +56,8 @@ pub struct State {
     pub pantry: Shelf,
     /// Jars in the refrigerator.
     pub fridge: Shelf,
+    /// Jars in the freezer.
+    pub freezer_jars: Shelf,
     /// In the dryer.
     pub dryer: Vec<Drying>,
     /// Dry weight, by what it is.
@@ -94,6 +96,23 @@ impl State {
     /// The sums of the year of this instant, to add to.
     pub(super) fn totals_mut(&mut self, at: DateTime<Utc>) -> &mut Totals {
         self.years.entry(self.settings.zone.day(at).year()).or_default()
+    }
+
+    /// Jars in the pantry, the refrigerator or the freezer; those of the pantry for any other place.
+    pub fn shelf(&self, place: Stock) -> &Shelf {
+        match place {
+            Stock::Fridge => &self.fridge,
+            Stock::Freezer => &self.freezer_jars,
+            Stock::Pantry | Stock::Counter => &self.pantry,
+        }
+    }
+
+    pub(super) fn shelf_mut(&mut self, place: Stock) -> &mut Shelf {
+        match place {
+            Stock::Fridge => &mut self.fridge,
+            Stock::Freezer => &mut self.freezer_jars,
+            Stock::Pantry | Stock::Counter => &mut self.pantry,
+        }
     }
 
     /// What lies on the counter of a crop.
