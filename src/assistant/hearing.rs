@@ -9,7 +9,7 @@ use crate::ledger::{Entry, MessageId, Pending, Refusal, corrected, made};
 use crate::phrase::{self, Context, Reading};
 use crate::reply::{self, Words};
 use crate::statement::{Ask, Clarify, Correct, Statement};
-use crate::vocabulary::{Kind, Missing, Pack, Subject};
+use crate::vocabulary::{Kind, Missing, Pack, SettingKey, Subject};
 use chrono::{Duration, Utc};
 use std::sync::Arc;
 
@@ -100,6 +100,12 @@ impl Turn<'_> {
 
     /// The statements that a question and its answer make; `None` where the words are no answer to it.
     fn complete(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
+        // What was offered is taken with a yes, and with nothing else.
+        if let Some(offered @ Statement::Set(set)) = &pending.partial
+            && set.key == SettingKey::Yield
+        {
+            return is_yes(&source.words).then(|| vec![offered.clone()]);
+        }
         let completed = |partial: &Statement| {
             self.with_batch(partial, &source.words)
                 .or_else(|| self.with_choice(partial, &source.words))
@@ -341,6 +347,13 @@ impl Turn<'_> {
         said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
         self.reply("undo", said);
     }
+}
+
+fn is_yes(words: &str) -> bool {
+    const YES: [&str; 10] = ["yes", "yep", "yeah", "yup", "sure", "ok", "okay", "please", "do", "ja"];
+    let words = words.to_lowercase();
+    let mut parts = words.split(|c: char| !c.is_alphabetic()).filter(|part| !part.is_empty());
+    parts.next().is_some_and(|first| YES.contains(&first)) && parts.count() <= 2
 }
 
 fn has_figure(words: &str) -> bool {

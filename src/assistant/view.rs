@@ -2,7 +2,7 @@
 
 use super::Assistant;
 use crate::batch::Batch;
-use crate::ledger::state::{Shelf, State, Units};
+use crate::ledger::state::{Shelf, State, Units, Yield};
 use crate::reply::{grams, iso};
 use crate::vocabulary::Supply;
 use chrono::{DateTime, Utc};
@@ -141,6 +141,11 @@ fn settings(state: &State) -> Value {
         "bag_g": grams(settings.usual_bag()),
         "usual": {"product": settings.product.as_str(), "jar": settings.jar.as_str()},
         "quiet": quiet,
+        "yields": settings
+            .yields
+            .iter()
+            .map(|(product, whose)| (product.as_str().to_owned(), json!(if *whose == Yield::Own { "own" } else { "handbook" })))
+            .collect::<Map<String, Value>>(),
         "room_c": settings.room.map(|room| room.as_celsius()),
     })
 }

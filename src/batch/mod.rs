@@ -269,7 +269,11 @@ impl Batch {
 
     /// How many times the canner still has to be loaded, the round that is in it included.
     pub fn rounds_left(&self) -> u32 {
-        let waiting = if self.filled == 0 { self.jars() } else { self.waiting() };
+        let waiting = match self.filled {
+            0 => self.jars(),
+            _ if self.waiting() == 0 && self.is_again_under_way() => self.waiting_again(),
+            _ => self.waiting(),
+        };
         match self.loaded {
             Some(loaded) => 1 + waiting.saturating_sub(loaded).div_ceil(self.capacity),
             None => waiting.div_ceil(self.capacity),

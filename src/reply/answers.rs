@@ -1,7 +1,7 @@
 //! Answers to questions.
 
 use super::garden::closeness;
-use super::{Facts, Reply, Scene, Words, stocks};
+use super::{Facts, Reply, Scene, Words, capitalised, stocks};
 use crate::batch::{Batch, Stage};
 use crate::ledger::{Ledger, Made, Refusal, made};
 use crate::planning::{load_state, target};
@@ -29,8 +29,9 @@ pub fn answer(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<Reply, Ref
         Subject::Process => process(scene, ask)?,
         Subject::Acid => acid(scene, ask)?,
         Subject::Chart => chart(scene),
+        Subject::Day if scene.state.open_batches().next().is_some() => super::day::day(scene),
         Subject::Day => next(scene),
-        Subject::Yield => load(scene, ask)?,
+        Subject::Yield => super::yields::answer(scene, ask)?,
         Subject::Planting => stocks::totals(scene),
         Subject::Labels | Subject::Calendar | Subject::Table => chart(scene),
         Subject::Help => super::help::help(),
@@ -108,7 +109,7 @@ fn timer(scene: Scene<'_>, ask: &Ask) -> Reply {
 }
 
 /// What is left of a batch's clock, and what comes next.
-fn clock_line(scene: Scene<'_>, batch: &Batch) -> String {
+pub(super) fn clock_line(scene: Scene<'_>, batch: &Batch) -> String {
     let (words, now) = (Words::of(&scene.state.settings), scene.now);
     let stage = batch.stage(now);
     let next = super::canning::next_step(batch, stage);
@@ -221,11 +222,6 @@ fn process(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
     }
     text.push_str(&format!("\nSource: {}. Follow its recipe; your extension service has the last word.", found.source));
     Ok(Reply { text, facts })
-}
-
-fn capitalised(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 fn acid(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {

@@ -134,6 +134,10 @@ fn began(scene: Scene<'_>, batch: &Batch) -> Reply {
         text.push_str(&format!("Headspace {}. ", words.headspace(headspace)));
     }
     text.push_str(&next(batch, Stage::Begun));
+    if batch.rounds() > 1 {
+        text.push_str(&format!(" {} rounds of up to {}.", batch.rounds(), batch.capacity));
+        text.push_str(&super::day::last_round(scene, batch, &mut facts));
+    }
     text.push_str(&format!("\n{CAUTION}"));
     Reply { text, facts }
 }
@@ -195,5 +199,6 @@ fn filled(scene: Scene<'_>, batch: &Batch) -> Reply {
     }
     text.push_str(&format!("Then {}. ", process(scene, batch)));
     text.push_str(&next(batch, batch.stage(scene.now)));
+    text.push_str(&super::day::last_round(scene, batch, &mut facts));
     Reply { text, facts }
 }

@@ -156,11 +156,7 @@ pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
             None => "No quiet hours.".to_owned(),
         },
         SettingKey::Low => low_set(scene, said),
-        SettingKey::Yield => {
-            let product = said.product.as_ref().unwrap_or(&settings.product);
-            let whose = if said.word.as_deref() == Some("own") { "your own" } else { "the handbook's" };
-            format!("A load of {} goes by {whose} yield.", words.product(product))
-        }
+        SettingKey::Yield => super::yields::chosen(scene, said, &mut facts),
         SettingKey::Digest => match settings.digest {
             Some(Digest::Weekly { day, at }) => {
                 format!("The digest comes on {}s at {}.", weekday(day), at.format("%H:%M"))

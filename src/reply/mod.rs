@@ -8,6 +8,7 @@ mod alerts;
 mod answers;
 mod canner;
 mod canning;
+mod day;
 mod dryer;
 mod facts;
 mod garden;
@@ -19,6 +20,7 @@ mod refusals;
 mod seals;
 mod stocks;
 mod words;
+mod yields;
 
 pub use alerts::{due, holding};
 pub use answers::answer;
@@ -29,6 +31,7 @@ pub(crate) use refusals::too_soon;
 pub use refusals::{clarify, refusal};
 pub use stocks::{standing, summary, undone};
 pub use words::Words;
+pub use yields::offer as yield_offer;
 
 use crate::ledger::state::State;
 use crate::ledger::{Cut, Effect, Entry};
@@ -91,6 +94,12 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         ));
     }
     reply
+}
+
+/// With a capital letter at the start.
+fn capitalised(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 /// Jars into the freezer: of a batch, or of the refrigerator.

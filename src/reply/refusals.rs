@@ -1,6 +1,6 @@
 //! Problems: one sentence that says what was wrong, and the safe way out.
 
-use super::{Facts, Reply, Scene, Words};
+use super::{Facts, Reply, Scene, Words, capitalised};
 use crate::batch::Misfit;
 use crate::ledger::{Refusal, Shortage};
 use crate::processes::{self, Untested};
@@ -75,11 +75,6 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
 
 fn text(text: impl Into<String>) -> Reply {
     Reply { text: text.into(), facts: Facts::default() }
-}
-
-fn capitalised(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 /// `'a' and 'b'`.

@@ -4,6 +4,7 @@ use super::process::{Made, made};
 use super::{Apply, Mode};
 use crate::batch::{Batch, Timing};
 use crate::ledger::effect::{Effect, Refusal};
+use crate::ledger::state::Finished;
 use crate::processes;
 use crate::quantity::Mass;
 use crate::statement::Began;
@@ -17,7 +18,10 @@ impl Apply<'_> {
     /// Drops what can no longer matter, so that a state stays small.
     pub(super) fn forget_old(&mut self) {
         let at = self.at;
-        self.state.batches.retain(|batch| batch.closed.is_none_or(|closed| at - closed < KEPT_CLOSED));
+        let old = |batch: &Batch| batch.closed.is_some_and(|closed| at - closed >= KEPT_CLOSED);
+        let finished: Vec<_> = self.state.batches.iter().filter(|batch| old(batch)).filter_map(Finished::of).collect();
+        self.state.batches.retain(|batch| !old(batch));
+        finished.into_iter().for_each(|finished| self.state.history.add(finished));
         self.state.timers.retain(|timer| at - timer.ends < Duration::days(1));
     }
 

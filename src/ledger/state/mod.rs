@@ -7,6 +7,7 @@
 mod counter;
 mod diary;
 mod freezer;
+mod history;
 mod plans;
 mod settings;
 mod shelf;
@@ -16,6 +17,7 @@ mod totals;
 pub use counter::{Counter, Fruit};
 pub use diary::{Diary, Flow, Frozen, Use, Way};
 pub use freezer::{Bag, Freezer};
+pub use history::{Finished, History};
 pub use plans::{PlannedDay, Planting};
 pub use settings::{Answers, Capacity, Digest, Quiet, Settings, Units, Yield};
 pub use shelf::{Drying, Lot, Shelf};
@@ -52,6 +54,8 @@ pub struct State {
     pub batches: Vec<Batch>,
     /// How many batches there have been.
     pub batch_count: u32,
+    /// Batches that are done with and no longer kept above.
+    pub history: History,
     /// Jars on the shelf.
     pub pantry: Shelf,
     /// Jars in the refrigerator.
