@@ -221,9 +221,25 @@ impl Turn<'_> {
 
     fn correct(&mut self, source: &Source, correct: &Correct, reply_to: Option<&MessageId>) {
         let target = self.meant(source, reply_to);
-        if !target.is_some_and(|target| self.correct_message(source, &target, correct)) {
+        let done = target.is_some_and(|target| self.correct_message(source, &target, correct));
+        // "It was 8 pints", said while the clock runs, is about the jars and not about the clock.
+        let earlier = if done || reply_to.is_some() { None } else { self.jars_told(source, correct) };
+        if !done && !earlier.is_some_and(|target| self.correct_message(source, &target, correct)) {
             self.problem("clarify", reply::nothing_to_correct());
         }
+    }
+
+    /// The same person's latest entry of an open batch in which jars were filled or meant, for a correction of jars.
+    fn jars_told(&self, source: &Source, correct: &Correct) -> Option<MessageId> {
+        if correct.jars.is_none() && correct.jar.is_none() {
+            return None;
+        }
+        let began = self.room.state().open_batches().map(|batch| batch.began).min()?;
+        let tells_jars = |entry: &&Entry| {
+            entry.who == source.who && matches!(entry.statement, Statement::Filled(_) | Statement::Began(_))
+        };
+        let entries = self.room.ledger.entries().rev().take_while(|entry| entry.happened >= began);
+        entries.into_iter().find(tells_jars).map(|entry| entry.message.clone())
     }
 
     /// Lays a correction over the last entry of a message that it fits; `false` when it fits none.

@@ -77,6 +77,15 @@ pub fn freezing_headspace() -> Option<Length> {
     Length::from_inches(fact("unsealed_freeze_headspace_in")?.number()?)
 }
 
+/// How many minutes empty jars are boiled to be sterile at this height, and where that is printed. A part of a thousand feet counts as
+/// a whole one.
+pub fn sterilise_minutes(altitude: Length) -> Option<(u32, &'static str)> {
+    let low = fact("sterilise_jars_boil_min_below_1000_ft").filter(|fact| fact.confirmed_by > 0)?;
+    let extra = fact("sterilise_jars_extra_min_per_1000_ft")?.number()?;
+    let thousands = ((altitude.as_feet() - 1000.0) / 1000.0).ceil().max(0.0);
+    Some(((low.number()? + extra * thousands) as u32, &low.source))
+}
+
 /// What so much fresh tomato is expected to weigh dry, with the ratio and where it comes from: a weighing that agrees with the published
 /// water content, 94.5 percent, dried to about a tenth.
 pub fn expected_dry_tomatoes(fresh: Mass) -> Option<(Mass, f64, &'static str)> {
@@ -148,6 +157,13 @@ mod tests {
         }
         assert_eq!(fact(STEAM_COME_UP.key).unwrap().number(), Some(STEAM_COME_UP.value.num_seconds() as f64 / 60.0));
         assert_eq!(fact(UNSEALED_KEEPS.key).unwrap().value, UNSEALED_KEEPS.value);
+    }
+
+    /// Michigan State University Extension, after USDA AIB 539 (2015), Guide 1: ten minutes, and one more for each thousand feet.
+    #[test]
+    fn jars_are_boiled_longer_higher_up() {
+        let minutes = |feet: f64| sterilise_minutes(Length::from_metres(feet * 0.3048).unwrap()).unwrap().0;
+        assert_eq!([-500.0, 0.0, 999.0, 1500.0, 2400.0, 5999.0].map(minutes), [10, 10, 10, 11, 12, 15]);
     }
 
     #[test]

@@ -1,13 +1,12 @@
 //! Answers to questions.
 
 use super::garden::closeness;
-use super::{Facts, Reply, Scene, Words, capitalised, stocks};
+use super::{Facts, Reply, Scene, Words, handbook, stocks};
 use crate::batch::{Batch, Stage};
-use crate::ledger::{Ledger, Made, Refusal, made};
+use crate::ledger::{Ledger, Refusal, made};
 use crate::planning::{load_state, target};
-use crate::processes;
 use crate::statement::Ask;
-use crate::vocabulary::{Acid, Jar, Product, Stock, Subject};
+use crate::vocabulary::{Stock, Subject};
 
 /// The answer to a question.
 ///
@@ -21,13 +20,14 @@ pub fn answer(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<Reply, Ref
         Subject::Fridge => stocks::shelf_of(scene, Stock::Fridge, ask.product.as_ref()),
         Subject::Supplies => stocks::supplies(scene),
         Subject::Totals => super::log::totals(scene, ledger, ask),
+        Subject::Log | Subject::Next if ask.batch.is_some() => super::batches::account(scene, ask),
         Subject::Log => super::log::log(scene, ledger, ask),
         Subject::Load => load(scene, ask)?,
         Subject::Forecast => forecast(scene, ask)?,
         Subject::Timer => timer(scene, ask),
         Subject::Next => next(scene),
-        Subject::Process => process(scene, ask)?,
-        Subject::Acid => acid(scene, ask)?,
+        Subject::Process => handbook::process(scene, ask)?,
+        Subject::Acid => handbook::acid(scene, ask)?,
         Subject::Chart => chart(scene),
         Subject::Day if scene.state.open_batches().next().is_some() => super::day::day(scene),
         Subject::Day => next(scene),
@@ -72,7 +72,7 @@ fn chart(scene: Scene<'_>) -> Reply {
 }
 
 /// The batches a question is about, the most recent first.
-fn meant<'a>(scene: Scene<'a>, ask: &Ask) -> Vec<&'a Batch> {
+pub(super) fn meant<'a>(scene: Scene<'a>, ask: &Ask) -> Vec<&'a Batch> {
     let named = |batch: &&Batch| {
         ask.batch.as_ref().is_none_or(|name| batch.is_called(name))
             && ask.product.as_ref().is_none_or(|product| batch.is_called(product.as_str()))
@@ -163,110 +163,5 @@ fn next(scene: Scene<'_>) -> Reply {
         }
         None => "No batch is open.".to_owned(),
     };
-    Reply { text, facts }
-}
-
-/// The product, the jar and the canner that a question means.
-fn asked_for(scene: Scene<'_>, ask: &Ask) -> Result<(Made, Jar), Refusal> {
-    let state = scene.state;
-    let open = meant(scene, ask).first().copied().filter(|_| ask.product.is_none());
-    let made = made(state, ask.product.as_ref().or(open.map(|batch| &batch.product)))?;
-    let product = made.product();
-    let jar = match (ask.jar.or(open.map(|batch| batch.jar)), &made) {
-        (Some(jar), _) => jar,
-        (None, _) if product == state.settings.product => state.settings.jar,
-        (None, Made::Tested(info)) => match info.jars().as_slice() {
-            [only] => *only,
-            several => return Err(Refusal::WhichJar(product, several.to_vec())),
-        },
-        (None, Made::Own(_)) => state.settings.jar,
-    };
-    Ok((made, jar))
-}
-
-fn process(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
-    let (state, words) = (scene.state, Words::of(&scene.state.settings));
-    let (made, jar) = asked_for(scene, ask)?;
-    let product = made.product();
-    let canner = ask.canner.unwrap_or_else(|| state.settings.usual_canner());
-    let found = state.process(&product, jar, canner, ask.pack, None)?;
-    let mut facts = Facts::default();
-    facts.timing(&crate::batch::Timing::from(&found)).set("jar", jar.as_str());
-    let minutes = |minutes: u32, psi: Option<f64>| match psi {
-        Some(psi) => format!("{minutes} min at {} psi", super::words::plain(psi, 1)),
-        None => format!("{minutes} min at a steady {}", words.temperature(found.heat)),
-    };
-    let altitude = state.settings.altitude.map(|altitude| words.altitude(altitude)).unwrap_or_default();
-    let mut text = format!(
-        "{} in {}, {}, {altitude}: {}.",
-        capitalised(&words.product(&product)),
-        jar.spoken(2),
-        canner.spoken(),
-        minutes(found.minutes, found.pressure.map(crate::quantity::Pressure::as_psi))
-    );
-    let others = found.choices.iter().filter(|choice| Some(choice.pressure) != found.pressure);
-    let others: Vec<_> = others.map(|choice| minutes(choice.minutes, Some(choice.pressure.as_psi()))).collect();
-    if !others.is_empty() {
-        text.push_str(&format!(" Also tested: {}.", others.join("; ")));
-    }
-    if let Some(note) = &found.jar_note {
-        text.push_str(&format!(" (The time of the {}.)", note.takes.spoken(1)));
-    }
-    if let Some(headspace) = found.headspace {
-        text.push_str(&format!(" Headspace {}.", words.headspace(headspace)));
-    }
-    if let Made::Tested(info) = made
-        && let Some(dose) = processes::dose(info, jar, state.acid_for(&product, jar))
-    {
-        text.push_str(&format!(" Acid {} {} a jar.", dose.text, super::words::supply(dose.acid.supply())));
-    }
-    text.push_str(&format!("\nSource: {}. Follow its recipe; your extension service has the last word.", found.source));
-    Ok(Reply { text, facts })
-}
-
-fn acid(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
-    let (state, words) = (scene.state, Words::of(&scene.state.settings));
-    let batch = meant(scene, ask).first().copied().filter(|batch| {
-        ask.product.as_ref().is_none_or(|product| batch.is_called(product.as_str()))
-            && ask.jar.is_none_or(|jar| jar == batch.jar)
-    });
-    let (made, jar) = asked_for(scene, ask)?;
-    let product = made.product();
-    let mut facts = Facts::default();
-    facts.set("jar", jar.as_str());
-    let Made::Tested(info) = made else { return Ok(no_acid(&product, words, facts)) };
-    let first = batch.and_then(|batch| batch.acid).unwrap_or_else(|| state.acid_for(&product, jar));
-    let jars = batch.map(Batch::jars);
-    let doses: Vec<_> = [first, Acid::LemonJuice, Acid::CitricAcid]
-        .into_iter()
-        .filter_map(|acid| processes::dose(info, jar, acid))
-        .collect();
-    let Some(dose) = doses.first() else { return Ok(no_acid(&product, words, facts)) };
-    facts.set("acid", dose.acid.as_str()).set("source", dose.source);
-    match dose.mass {
-        Some(mass) => facts.mass("acid_g", mass),
-        None => facts.volume("acid_ml", dose.amount),
-    };
-    let mut text = format!("{} {} in each {}", dose.text, super::words::supply(dose.acid.supply()), jar.spoken(1));
-    if let Some(other) = doses.iter().find(|other| other.acid != dose.acid) {
-        text.push_str(&format!(", or {} {}", other.text, super::words::supply(other.acid.supply())));
-    }
-    if let (Some(jars), Some(total)) = (jars, jars.and_then(|jars| dose.for_jars(jars))) {
-        match dose.mass_for_jars(jars) {
-            Some(mass) => facts.mass("acid_total_g", mass),
-            None => facts.volume("acid_total_ml", total),
-        };
-        facts.set("jars", jars);
-        text.push_str(&format!("; {} for {}", words.volume(total), words.jars(jars, jar)));
-    }
-    text.push_str(&format!(". ({})", dose.source));
-    Ok(Reply { text, facts })
-}
-
-fn no_acid(product: &Product, words: Words, facts: Facts) -> Reply {
-    let text = format!(
-        "No acid dose a jar is published for {}; follow the tested recipe as it is written.",
-        words.product(product)
-    );
     Reply { text, facts }
 }

@@ -142,7 +142,7 @@ pub(super) fn stopped(scene: Scene<'_>, batch: &Batch, effect: &Effect) -> Reply
             " Don't leave filled jars standing warm: if it does not go on soon, refrigerate or freeze what is in them.",
         );
     }
-    text.push_str(&format!(" Say 'resuming the {}' when it goes on.", batch.name));
+    text.push_str(&format!(" Say 'back to the {}' when it goes on.", batch.name));
     Reply { text, facts }
 }
 

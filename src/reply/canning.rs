@@ -56,7 +56,7 @@ pub(super) fn next(batch: &Batch, stage: Stage) -> String {
 pub(super) fn next_step(batch: &Batch, stage: Stage) -> String {
     let (jars, size) = (batch.jars(), batch.jar.spoken(batch.jars()));
     if batch.stopped.is_some() && stage < Stage::Cooling {
-        return format!("it is set aside; say 'resuming the {}' when it goes on", batch.name);
+        return format!("it is set aside; say 'back to the {}' when it goes on", batch.name);
     }
     let open = batch.unsealed_open() + batch.fates.open_again;
     match (stage, batch.timing.pressure) {
@@ -133,6 +133,10 @@ fn began(scene: Scene<'_>, batch: &Batch) -> Reply {
     if let Some(headspace) = batch.timing.headspace {
         text.push_str(&format!("Headspace {}. ", words.headspace(headspace)));
     }
+    text.push_str(super::handbook::sterilise(scene, batch.canner, batch.timing.minutes.unwrap_or(0)).trim_start());
+    if !text.ends_with([' ', '\n']) {
+        text.push(' ');
+    }
     text.push_str(&next(batch, Stage::Begun));
     if batch.rounds() > 1 {
         text.push_str(&format!(" {} rounds of up to {}.", batch.rounds(), batch.capacity));
@@ -186,10 +190,9 @@ fn filled(scene: Scene<'_>, batch: &Batch) -> Reply {
         text.push_str(&format!(", {} rounds of up to {}", batch.rounds(), batch.capacity));
     }
     text.push_str(". ");
-    if !batch.acid_in {
-        text.push_str(&acid_line(scene, batch, &mut facts));
-    } else {
-        acid_line(scene, batch, &mut facts);
+    text.push_str(&acid_line(scene, batch, &mut facts));
+    if batch.acid_in {
+        text.push_str("It is in already. ");
     }
     if let Some(headspace) = batch.timing.headspace {
         text.push_str(&format!("Headspace {}. ", words.headspace(headspace)));

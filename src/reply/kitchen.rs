@@ -137,7 +137,8 @@ pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
             let jars = said.jars.unwrap_or(0);
             facts.set("jars", jars);
             let size = said.jar.map_or("jars", |jar| jar.spoken(jars));
-            format!("The canner holds {jars} {size}.")
+            let which = said.canner.or(settings.canner).map_or("canner", |canner| canner.spoken());
+            format!("The {which} holds {jars} {size}.")
         }
         SettingKey::Units => {
             let system =

@@ -6,12 +6,14 @@
 
 mod alerts;
 mod answers;
+mod batches;
 mod canner;
 mod canning;
 mod day;
 mod dryer;
 mod facts;
 mod garden;
+mod handbook;
 mod help;
 mod kitchen;
 mod log;

@@ -28,8 +28,8 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
             let mut facts = Facts::default();
             facts.set("tested", false);
             let text = format!(
-                "'{}' is your own recipe and has no tested process, so I give no time and open no batch. Freeze or refrigerate it, or can a \
-                 tested recipe; 'put up 4 pints of {}' keeps count of it.",
+                "'{}' is your own recipe and has no tested process, so I give no time and open no batch: freeze or refrigerate it, or can a \
+                 tested recipe ('put up 4 pints of {}' keeps count of it).",
                 product, product
             );
             ("not-tested", Reply { text, facts })
@@ -48,8 +48,8 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
         Refusal::UnknownProduct(product) => (
             "unknown-product",
             text(format!(
-                "I know no tested process for '{}', and no recipe of yours by that name. \
-                 For your own: 'recipe {} takes 6 lb makes 4 pints'.",
+                "I know no tested process for '{}', so I give no time: freeze or refrigerate it, or tell me your own recipe to keep count of, as \
+                 'recipe {} takes 6 lb makes 4 pints'.",
                 words.quote(product.as_str()),
                 words.quote(product.as_str())
             )),
@@ -191,7 +191,7 @@ fn process(
         processes::Refusal::UnknownProduct => (
             "not-tested",
             format!(
-                "'{name}' has no tested process, so I give no time. Freeze or refrigerate it, or can a tested recipe."
+                "'{name}' has no tested process, so I give no time: freeze or refrigerate it, or can a tested recipe."
             ),
         ),
         processes::Refusal::WhichProduct(several) => {
@@ -203,13 +203,16 @@ fn process(
             facts.set("source", *source);
             (
                 "not-tested",
-                format!("I have not seen the page that prints this time, so I give none. Look it up: {source}."),
+                format!(
+                    "The table for {name} in {jars} isn't verified here, so I give no time: look in {source}, or freeze or refrigerate it."
+                ),
             )
         }
         processes::Refusal::WrongCanner => (
             "wrong-canner",
             format!(
-                "{} is low-acid and safe only in a pressure canner, not in a {}. Pressure-can it, or freeze it.",
+                "{} is low-acid and not safe in a {}: use a pressure canner (say 'in the dial-gauge canner' or 'in the weighted-gauge \
+                 canner'), or freeze it.",
                 capitalised(&name),
                 canner.spoken()
             ),
@@ -261,9 +264,17 @@ fn not_tested(name: &str, jars: &str, canner: CannerKind, untested: &Untested) -
         }
         Untested::JarForSteam => "use a boiling-water canner, or quarts".to_owned(),
         Untested::Altitude => "a dial gauge is tested up to 8,000 ft only; use a weighted gauge".to_owned(),
-        _ => "freeze or refrigerate it".to_owned(),
+        _ => {
+            return format!(
+                "There is no tested process for {name} in {jars} in a {}, so I give no time: freeze or refrigerate it.",
+                canner.spoken()
+            );
+        }
     };
-    format!("There is no tested process for {name} in {jars} in a {}, so I give no time; {instead}.", canner.spoken())
+    format!(
+        "There is no tested process for {name} in {jars} in a {}, so I give no time; {instead}, or freeze or refrigerate it.",
+        canner.spoken()
+    )
 }
 
 /// The one short question for an unfinished phrase.

@@ -92,7 +92,9 @@ impl Apply<'_> {
             SettingKey::Canner => settings.canner = set.canner.or(settings.canner),
             SettingKey::Capacity => {
                 if let Some(jars) = set.jars.filter(|jars| *jars > 0) {
-                    let capacity = Capacity { canner: set.canner, jar: set.jar, jars };
+                    // "Holds 7 quarts" is said of the canner that is used: another one has a size of its own.
+                    let canner = set.canner.or(settings.canner);
+                    let capacity = Capacity { canner, jar: set.jar, jars };
                     settings.capacities.retain(|old| (old.canner, old.jar) != (capacity.canner, capacity.jar));
                     settings.capacities.push(capacity);
                 }
