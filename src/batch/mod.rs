@@ -141,6 +141,8 @@ pub struct Batch {
     pub stopped: Option<DateTime<Utc>>,
     /// When the last filling was.
     pub filled_at: Option<DateTime<Utc>>,
+    /// Whether the filling was never told, and was taken to have happened when the canner was at heat.
+    pub fill_untold: bool,
     /// When steam came from the vent.
     pub venting: Option<DateTime<Utc>>,
     /// The clock, while it runs.
@@ -212,6 +214,7 @@ impl Batch {
             siphoned: 0,
             stopped: None,
             filled_at: None,
+            fill_untold: false,
             venting: None,
             heat: None,
             heat_off: None,

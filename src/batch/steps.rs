@@ -86,6 +86,22 @@ impl Step {
     }
 }
 
+impl Step {
+    /// Whether it happens at the canner.
+    pub const fn is_in_canner(&self) -> bool {
+        matches!(
+            self,
+            Self::Venting
+                | Self::AtHeat
+                | Self::AtPressure(_)
+                | Self::LostHeat
+                | Self::HeatOff
+                | Self::PressureDown
+                | Self::Lifted { .. }
+        )
+    }
+}
+
 /// What a step did, beyond the batch itself: for the ledger.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub struct Taken {
@@ -246,7 +262,11 @@ impl Batch {
 
     /// Nobody heats empty jars: when the filling was not told, it happened all the same.
     fn fill_untold(&mut self, at: DateTime<Utc>) -> Result<u32, Misfit> {
-        if self.filled == 0 { self.fill(None, at) } else { Ok(0) }
+        if self.filled > 0 {
+            return Ok(0);
+        }
+        self.fill_untold = true;
+        self.fill(None, at)
     }
 
     fn vent(&mut self, at: DateTime<Utc>) -> Result<u32, Misfit> {

@@ -45,6 +45,12 @@ pub(super) fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
         text.push_str(&format!(" ({source})"));
     }
     text.push_str(&format!("\n{}", next(batch, batch.stage(scene.now))));
+    if batch.fill_untold && batch.outs.is_empty() && !batch.restarted {
+        text.push_str(&format!(
+            "\nI was not told of the filling and take it that {} are in the canner; if they are not, say 'lost the boil'.",
+            words.jars(batch.in_round(), batch.jar)
+        ));
+    }
     let acid = batch.acid_in || !processes::product(batch.product.as_str()).is_some_and(processes::needs_acid);
     // Once is a reminder, twice is nagging.
     if !acid && batch.restarts == 0 && batch.lifted == 0 {

@@ -115,5 +115,6 @@ pub(super) fn last_round(scene: Scene<'_>, batch: &Batch, facts: &mut Facts) -> 
     facts.time("day_ends_at", ends, scene.state);
     let what = if planned.of > 1 { "The last round" } else { "The jars" };
     let are = if planned.of > 1 { "is" } else { "are" };
-    format!(" {what} {are} out about {} if all goes well.", words.moment(ends, scene.now))
+    let cooking = if batch.filled == 0 { ", cooking and filling reckoned by common practice" } else { "" };
+    format!(" {what} {are} out about {} if all goes well{cooking}.", words.moment(ends, scene.now))
 }

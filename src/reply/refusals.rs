@@ -125,6 +125,10 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
             let left = words.stretch(ends - scene.now);
             format!("'{batch}' still has {left} to go, until {}. Nothing changed.", words.moment(ends, scene.now))
         }
+        Misfit::OutOfOrder(Stage::Processing) if known.is_some_and(|known| known.fill_untold) => format!(
+            "'{batch}' is on the clock already, with its jars taken to be in the canner; if they went in only now, say 'lost the boil', and \
+             start its clock again when it is at heat with them."
+        ),
         Misfit::OutOfOrder(stage) => format!("'{batch}' stands at '{stage}', where that doesn't fit. Next: {next}."),
         Misfit::Running { since } => format!(
             "The clock of '{batch}' has been running since {}. If the heat was lost, say 'lost the boil' first.",

@@ -91,20 +91,17 @@ fn what_to_do(scene: Scene<'_>, until: DateTime<Utc>) -> String {
 fn shelved(scene: Scene<'_>, batch: &Batch, facts: &mut Facts) -> String {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let there = state.pantry.jars(Some(&batch.product), Some(batch.jar));
-    let best = state.pantry.lots().iter().rfind(|lot| lot.batch == Some(batch.number)).map(|lot| lot.best_by());
-    let by = match best {
-        Some(best) => {
-            facts.set("best_by", best.to_string());
-            format!(", by {}", words.month(best))
-        }
-        None => String::new(),
-    };
-    format!(
-        " Pantry {}. Label them: batch {}, {}; best within a year{by}.",
-        words.jars_of(there, batch.jar, &batch.product),
-        batch.number,
-        words.day_of(scene.now)
-    )
+    let mut text = format!(" Pantry {}.", words.jars_of(there, batch.jar, &batch.product));
+    if let Some(lot) = state.pantry.lots().iter().rfind(|lot| lot.batch == Some(batch.number)) {
+        facts.set("best_by", lot.best_by().to_string());
+        text.push_str(&format!(
+            " Label them 'batch {}, {}'; best within a year, by {}.",
+            batch.number,
+            words.date(lot.on),
+            words.month(lot.best_by())
+        ));
+    }
+    text
 }
 
 pub(super) fn reprocessed(scene: Scene<'_>, batch: &Batch) -> Reply {

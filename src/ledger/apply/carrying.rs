@@ -34,7 +34,10 @@ impl Apply<'_> {
         let on = self.day();
         let lot = |jars| Lot { product: batch.product.clone(), jar: batch.jar, jars, on, batch: Some(batch.number) };
         if taken.sealed > 0 {
-            self.state.pantry.put(lot(taken.sealed));
+            // A jar is as old as its last time in the canner.
+            let canned = batch.again_out.or(batch.outs.last().map(|(out, _)| *out));
+            let canned = canned.map_or(on, |out| self.state.settings.zone.day(out));
+            self.state.pantry.put(Lot { on: canned, ..lot(taken.sealed) });
             self.state.diary.note_put_up(on, &batch.product, batch.jar, taken.sealed);
             self.state.totals_mut(self.at).jars_put_up += taken.sealed;
         }

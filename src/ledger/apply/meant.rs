@@ -3,6 +3,7 @@
 use super::{Apply, Mode};
 use crate::batch::{Batch, Fate, Misfit, Stage, Step};
 use crate::ledger::effect::{Effect, Refusal};
+use crate::processes;
 use crate::statement::{Named, Statement};
 use crate::vocabulary::{Jar, Product};
 
@@ -41,7 +42,10 @@ impl Apply<'_> {
         if fitting.is_empty() {
             fitting = self.fitting(step, &closed);
         }
-        match (fitting.as_slice(), open.last().or(closed.last())) {
+        // Where it fits none, the one in or before the canner says why, and not one that is long out of it.
+        let stands = |(_, batch): &&(usize, &Batch)| step.is_in_canner() && batch.stage(self.at) < Stage::Cooling;
+        let explains = open.iter().rfind(stands).or(open.last()).or(closed.last());
+        match (fitting.as_slice(), explains) {
             ([only], _) => Ok(only.0),
             ([.., last], _) if self.mode == Mode::Fold => Ok(last.0),
             ([], Some((last, _))) => Ok(*last),
@@ -112,7 +116,14 @@ fn prefer(fitting: &mut Found<'_>, likely: impl Fn(&Batch) -> bool) {
 fn suits(step: &Step, batch: &Batch) -> bool {
     match step {
         Step::Drained { .. } | Step::CookedDown { .. } => batch.filled == 0,
-        Step::AcidAdded { .. } => !batch.acid_in && batch.heat.is_none() && batch.outs.is_empty(),
+        // Nobody heats empty jars, where another batch's are filled.
+        Step::AtPressure(_) => batch.filled > 0 && batch.canner.is_pressure(),
+        Step::AtHeat | Step::Venting => batch.filled > 0,
+        Step::AcidAdded { .. } => {
+            !batch.acid_in
+                && batch.outs.is_empty()
+                && processes::product(batch.product.as_str()).is_some_and(processes::needs_acid)
+        }
         Step::Ended { .. } | Step::Reprocessed { .. } => batch.unsealed_open() > 0,
         _ => true,
     }
