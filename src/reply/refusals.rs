@@ -56,7 +56,7 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
         ),
         Refusal::WhichProduct(name, products) => {
             let names: Vec<_> = products.iter().map(|product| words.product(product)).collect();
-            ("clarify", text(format!("Which {name}: {}? Or is it a recipe of your own?", or_list(&names))))
+            ("clarify", text(format!("Which {name}: {}, or a recipe of your own?", names.join(", "))))
         }
         Refusal::WhichJar(product, jars) => {
             let sizes: Vec<_> = jars.iter().map(|jar| jar.spoken(2).to_owned()).collect();
@@ -224,7 +224,7 @@ fn process(
         processes::Refusal::WhichPack { hot, raw } => {
             let pack = |name: &str, minutes: &Option<u32>| minutes.map(|minutes| format!("{name} ({minutes} min)"));
             let packs: Vec<_> = [pack("hot pack", hot), pack("raw pack", raw)].into_iter().flatten().collect();
-            ("clarify", format!("{}: hot or raw pack? The times differ: {}.", capitalised(&name), or_list(&packs)))
+            ("clarify", format!("{} in which pack, as the times differ: {}?", capitalised(&name), or_list(&packs)))
         }
         processes::Refusal::TooLongForSteam { minutes, smaller_jar } => {
             facts.0.remove("tested");
@@ -240,7 +240,7 @@ fn process(
         }
         processes::Refusal::AltitudeUnknown => {
             facts.0.remove("tested");
-            ("clarify", "What is your altitude? Process times depend on it ('2400 ft' or '730 m').".to_owned())
+            ("clarify", "What is your altitude, on which process times depend ('2400 ft' or '730 m')?".to_owned())
         }
         processes::Refusal::AltitudeOutOfRange => (
             "out-of-range",

@@ -115,7 +115,8 @@ fn prefer(fitting: &mut Found<'_>, likely: impl Fn(&Batch) -> bool) {
 /// Whether a step that fits several batches is more likely this one's.
 fn suits(step: &Step, batch: &Batch) -> bool {
     match step {
-        Step::Drained { .. } | Step::CookedDown { .. } => batch.filled == 0,
+        Step::Drained { .. } => batch.filled == 0 && !batch.thawed.is_zero(),
+        Step::CookedDown { .. } => batch.filled == 0,
         // Nobody heats empty jars, where another batch's are filled.
         Step::AtPressure(_) => batch.filled > 0 && batch.canner.is_pressure(),
         Step::AtHeat | Step::Venting => batch.filled > 0,
