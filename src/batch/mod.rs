@@ -23,12 +23,13 @@ mod clock;
 mod fates;
 mod seals;
 mod stage;
+mod step;
 mod steps;
 
 pub use crate::vocabulary::Stage;
 pub use clock::Clock;
 pub use fates::{Ends, Fate, Fates};
-pub use steps::{Misfit, Step, Taken};
+pub use step::{Misfit, Step, Taken};
 
 use crate::quantity::{Length, Mass, Pressure, Temperature, Volume};
 use crate::vocabulary::{Acid, CannerKind, Jar, Pack, Product};
