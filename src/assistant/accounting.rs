@@ -8,8 +8,9 @@ use serde_json::Value;
 
 /// The figures of a message that none of its statements holds in any unit, as they were written.
 pub(super) fn unexplained(words: &str, statements: &[Statement]) -> Vec<String> {
-    // A question back is asked about the figures already.
-    if statements.iter().any(|statement| matches!(statement, Statement::Clarify(_))) {
+    // A question back is asked about the figures already; a question changes nothing that a figure could be missing from.
+    let asks = |statement: &Statement| matches!(statement, Statement::Ask(_));
+    if statements.iter().any(|statement| matches!(statement, Statement::Clarify(_))) || statements.iter().all(asks) {
         return Vec::new();
     }
     let mut explained: Vec<f64> = Vec::new();

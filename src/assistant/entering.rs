@@ -107,7 +107,28 @@ impl Turn<'_> {
         }
         let mut said = self.joined(entries, effects);
         said.text.push_str(&reply::cuts(self.scene(), cuts));
+        let offered = effects.iter().find(|effect| effect.closed).and_then(|effect| self.batch(effect));
+        let offered = offered.and_then(|batch| reply::yield_offer(self.scene(), &batch));
+        if let Some((line, _)) = &offered {
+            said.text.push_str(&format!("\n{line}"));
+        }
         self.reply(topic, said);
+        if let Some((_, set)) = offered {
+            self.offer(first, Statement::Set(set));
+        }
+    }
+
+    /// Remembers what a "yes" of the same person within ten minutes would enter.
+    fn offer(&mut self, entry: &Entry, offered: Statement) {
+        let source = Source {
+            message: entry.message.clone(),
+            who: entry.who.clone(),
+            said: entry.said,
+            words: entry.words.clone(),
+        };
+        let about = offered.kind();
+        let partial = Some(Box::new(offered));
+        self.ask(&source, Clarify { about, missing: Missing::Product, amount: None, partial });
     }
 
     fn batch(&self, effect: &Effect) -> Option<crate::batch::Batch> {

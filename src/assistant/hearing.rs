@@ -5,16 +5,13 @@ use super::entering::Source;
 use super::message::{Incoming, Said};
 use super::turn::Turn;
 use crate::ledger::Change;
-use crate::ledger::{Entry, MessageId, Pending, Refusal, corrected, made};
+use crate::ledger::{Entry, MessageId, corrected};
 use crate::phrase::{self, Context, Reading};
-use crate::reply::{self, Words};
-use crate::statement::{Ask, Clarify, Correct, Statement};
-use crate::vocabulary::{Kind, Missing, Pack, Subject};
-use chrono::{Duration, Utc};
+use crate::reply;
+use crate::statement::{Ask, Correct, Statement};
+use crate::vocabulary::{Kind, Subject};
+use chrono::Utc;
 use std::sync::Arc;
-
-/// An answer counts within this time of its question.
-const ANSWER_WITHIN: Duration = Duration::minutes(10);
 
 impl Turn<'_> {
     pub(super) fn message(&mut self, message: &Incoming) {
@@ -47,7 +44,7 @@ impl Turn<'_> {
         self.settle();
     }
 
-    fn read(&self, source: &Source) -> Reading {
+    pub(super) fn read(&self, source: &Source) -> Reading {
         let zone = self.room.state().settings.zone;
         phrase::read(&source.words, &Context { now: source.said, zone, lexicon: &self.room.lexicon })
     }
@@ -82,69 +79,6 @@ impl Turn<'_> {
         } else if !unexplained.is_empty() {
             self.add_to_last(&reply::unexplained(&unexplained));
         }
-    }
-
-    /// The statements that somebody's pending question and this message make together. The question is answered or has lapsed
-    /// either way: an answer is the next message, or none.
-    fn answered(&mut self, source: &Source) -> Option<(Kind, Vec<Statement>)> {
-        let pending = self.room.pending.get(&source.who)?.clone();
-        self.change(Change::Answered { who: source.who.clone() });
-        if source.said - pending.asked > ANSWER_WITHIN {
-            return None;
-        }
-        let completed = self.complete(&pending, source)?;
-        let (by, about) = (source.message.clone(), pending.question.about);
-        self.change(Change::Completed { by, pending: Box::new(pending) });
-        Some((about, completed))
-    }
-
-    /// The statements that a question and its answer make; `None` where the words are no answer to it.
-    fn complete(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
-        let completed = |partial: &Statement| {
-            self.with_batch(partial, &source.words)
-                .or_else(|| self.with_choice(partial, &source.words))
-                .or_else(|| with_pack(partial, &source.words))
-        };
-        if let Some(completed) = pending.partial.as_ref().and_then(completed) {
-            return Some(vec![completed]);
-        }
-        // Any words could name a product; those that say something by themselves are not an answer.
-        if pending.question.missing == Missing::Product && !self.read(source).statements.is_empty() {
-            return None;
-        }
-        let question = Clarify { partial: pending.partial.clone().map(Box::new), ..pending.question.clone() };
-        let zone = self.room.state().settings.zone;
-        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon };
-        let statements = phrase::complete(&question, &source.words, &context)?;
-        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement));
-        (!unknown).then_some(statements)
-    }
-
-    /// Whether a statement that needs a known product names one that is not: then its words were no answer.
-    fn names_nothing_known(&self, statement: &Statement) -> bool {
-        let named = statement.product().filter(|_| matches!(statement, Statement::Began(_) | Statement::Ask(_)));
-        named.is_some_and(|named| matches!(made(self.room.state(), Some(named)), Err(Refusal::UnknownProduct(_))))
-    }
-
-    /// The statement with the one product, of several that its name fits, whose name has all the words of the answer.
-    fn with_choice(&self, partial: &Statement, answer: &str) -> Option<Statement> {
-        let named = partial.product()?;
-        let Err(Refusal::WhichProduct(_, choices)) = made(self.room.state(), Some(named)) else { return None };
-        let words = Words::of(&self.room.state().settings);
-        let names = choices.iter().map(|choice| (choice, words.product(choice)));
-        only_named(answer, names).and_then(|choice| partial.with_product(choice))
-    }
-
-    /// The step of a batch, with the batch that the answer names.
-    fn with_batch(&self, partial: &Statement, answer: &str) -> Option<Statement> {
-        let answer = answer.trim().to_lowercase();
-        let word = answer.trim_start_matches("the ").trim_end_matches(['.', '!']);
-        let words = Words::of(&self.room.state().settings);
-        let batches = &self.room.state().batches;
-        let called = batches.iter().find(|batch| batch.is_called(word));
-        let batch = called
-            .or_else(|| only_named(&answer, batches.iter().map(|batch| (batch, words.product(&batch.product)))))?;
-        partial.with_batch(&batch.name)
     }
 
     /// Entries first, in one reply; then questions, corrections and answers in the order said.
@@ -215,9 +149,25 @@ impl Turn<'_> {
 
     fn correct(&mut self, source: &Source, correct: &Correct, reply_to: Option<&MessageId>) {
         let target = self.meant(source, reply_to);
-        if !target.is_some_and(|target| self.correct_message(source, &target, correct)) {
+        let done = target.is_some_and(|target| self.correct_message(source, &target, correct));
+        // "It was 8 pints", said while the clock runs, is about the jars and not about the clock.
+        let earlier = if done || reply_to.is_some() { None } else { self.jars_told(source, correct) };
+        if !done && !earlier.is_some_and(|target| self.correct_message(source, &target, correct)) {
             self.problem("clarify", reply::nothing_to_correct());
         }
+    }
+
+    /// The same person's latest entry of an open batch in which jars were filled or meant, for a correction of jars.
+    fn jars_told(&self, source: &Source, correct: &Correct) -> Option<MessageId> {
+        if correct.jars.is_none() && correct.jar.is_none() {
+            return None;
+        }
+        let began = self.room.state().open_batches().map(|batch| batch.began).min()?;
+        let tells_jars = |entry: &&Entry| {
+            entry.who == source.who && matches!(entry.statement, Statement::Filled(_) | Statement::Began(_))
+        };
+        let entries = self.room.ledger.entries().rev().take_while(|entry| entry.happened >= began);
+        entries.into_iter().find(tells_jars).map(|entry| entry.message.clone())
     }
 
     /// Lays a correction over the last entry of a message that it fits; `false` when it fits none.
@@ -365,40 +315,4 @@ fn passed_over_food(reading: &Reading) -> Option<String> {
     let adds = words.iter().any(|word| matches!(*word, "with" | "w" | "plus"));
     let may_be_food = words.iter().any(|word| word.len() >= 3 && !NO_FOOD.contains(word));
     (may_be_food && (adds || (nameless && words.len() <= 3))).then(|| reading.unread.trim().to_owned())
-}
-
-/// The start of a batch, or the question about a process, with the pack that the answer names.
-fn with_pack(partial: &Statement, answer: &str) -> Option<Statement> {
-    let answer = answer.to_lowercase();
-    let says = |word: &str| answer.split(|c: char| !c.is_alphanumeric()).any(|part| part == word);
-    let pack = match (says("hot"), says("raw")) {
-        (true, false) => Pack::Hot,
-        (false, true) => Pack::Raw,
-        _ => return None,
-    };
-    let mut packed = partial.clone();
-    match &mut packed {
-        Statement::Began(began) => began.pack = Some(pack),
-        Statement::Ask(ask) => ask.pack = Some(pack),
-        _ => return None,
-    }
-    Some(packed)
-}
-
-/// The one thing, of several with their names, whose name has all the words of the answer.
-fn only_named<T>(answer: &str, named: impl Iterator<Item = (T, String)>) -> Option<T> {
-    const PASSED_OVER: [&str; 8] = ["the", "with", "from", "one", "of", "in", "pack", "packed"];
-    let parts = |text: &str| -> Vec<String> {
-        let words = text.split(|c: char| !c.is_alphanumeric()).map(|word| word.trim_end_matches('s').to_lowercase());
-        words.filter(|word| word.len() > 1 && !PASSED_OVER.contains(&word.as_str())).collect()
-    };
-    let said = parts(answer);
-    let mut fitting = named.filter(|(_, name)| {
-        let name = parts(name);
-        !said.is_empty() && said.iter().all(|word| name.contains(word))
-    });
-    match (fitting.next(), fitting.next()) {
-        (Some((only, _)), None) => Some(only),
-        _ => None,
-    }
 }

@@ -24,6 +24,7 @@
 //! network. How words are read is `phrase`'s, what they come to `ledger`'s, what is said back `reply`'s.
 
 mod accounting;
+mod answering;
 mod entering;
 mod gathering;
 mod hearing;

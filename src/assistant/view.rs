@@ -2,7 +2,7 @@
 
 use super::Assistant;
 use crate::batch::Batch;
-use crate::ledger::state::{Shelf, State, Units};
+use crate::ledger::state::{Lot, Shelf, State, Units, Yield};
 use crate::reply::{grams, iso};
 use crate::vocabulary::Supply;
 use chrono::{DateTime, Utc};
@@ -46,7 +46,7 @@ fn state_json(state: &State, now: DateTime<Utc>) -> Value {
         .map(|timer| json!({"label": timer.label, "ends_at": iso(timer.ends, state)}))
         .collect();
     let batches: Vec<_> = state.open_batches().map(|batch| batch_json(batch, state, now)).collect();
-    json!({
+    let mut json = json!({
         "counter": counter,
         "freezer": freezer,
         "thawing_g": grams(state.all_thawing()),
@@ -60,7 +60,31 @@ fn state_json(state: &State, now: DateTime<Utc>) -> Value {
         "timers": timers,
         "totals": totals(state, now),
         "settings": settings(state),
-    })
+    });
+    if let Some(fields) = json.as_object_mut() {
+        if !state.freezer_jars.lots().is_empty() {
+            fields.insert("freezer_jars".to_owned(), json!(shelf(&state.freezer_jars)));
+        }
+        if !state.pantry.lots().is_empty() {
+            fields.insert("lots".to_owned(), json!(lots(&state.pantry)));
+        }
+    }
+    json
+}
+
+/// The jars of the pantry once more, by the day and the batch they are from.
+fn lots(pantry: &Shelf) -> Vec<Value> {
+    let line = |lot: &Lot| {
+        json!({
+            "product": lot.product.as_str(),
+            "jar": lot.jar.as_str(),
+            "jars": lot.jars,
+            "on": lot.on.to_string(),
+            "batch": lot.batch,
+            "best_by": lot.best_by().to_string(),
+        })
+    };
+    pantry.lots().iter().map(line).collect()
 }
 
 fn shelf(shelf: &Shelf) -> Vec<Value> {
@@ -69,14 +93,18 @@ fn shelf(shelf: &Shelf) -> Vec<Value> {
 }
 
 fn batch_json(batch: &Batch, state: &State, now: DateTime<Utc>) -> Value {
-    json!({
+    let mut json = json!({
         "name": batch.name,
         "product": batch.product.as_str(),
         "jar": batch.jar.as_str(),
         "jars": batch.jars(),
         "stage": batch.stage(now).as_str(),
         "ends_at": batch.ends_at(now).map(|ends| iso(ends, state)),
-    })
+    });
+    if let (Some(since), Some(fields)) = (batch.stopped, json.as_object_mut()) {
+        fields.insert("stopped_at".to_owned(), json!(iso(since, state)));
+    }
+    json
 }
 
 /// Pieces under the supply's name, weights and volumes under its name with the unit; jars by size.
@@ -137,6 +165,11 @@ fn settings(state: &State) -> Value {
         "bag_g": grams(settings.usual_bag()),
         "usual": {"product": settings.product.as_str(), "jar": settings.jar.as_str()},
         "quiet": quiet,
+        "yields": settings
+            .yields
+            .iter()
+            .map(|(product, whose)| (product.as_str().to_owned(), json!(if *whose == Yield::Own { "own" } else { "handbook" })))
+            .collect::<Map<String, Value>>(),
         "room_c": settings.room.map(|room| room.as_celsius()),
     })
 }

@@ -54,8 +54,15 @@ impl Batch {
         Some(out + Duration::hours(22))
     }
 
-    /// Every clock that is set, with the instant it runs out. Those in the past have run out.
+    /// Every clock that is set, with the instant it runs out. Those in the past have run out. While the batch is set aside only the
+    /// jars that are out keep theirs.
     pub fn clocks(&self, zone: Zone) -> Vec<(Clock, DateTime<Utc>)> {
+        let mut set = if self.stopped.is_none() { self.canner_clocks() } else { Vec::new() };
+        set.extend(self.shelf_clocks(zone));
+        set
+    }
+
+    fn canner_clocks(&self) -> Vec<(Clock, DateTime<Utc>)> {
         let mut set = Vec::new();
         if let (Some(heat), Some(minutes)) = (self.heat, self.timing.minutes) {
             if self.canner.is_pressure() && minutes >= LONG_PROCESS_MIN {
@@ -68,6 +75,11 @@ impl Batch {
         {
             set.push((Clock::RestDone, end));
         }
+        set
+    }
+
+    fn shelf_clocks(&self, zone: Zone) -> Vec<(Clock, DateTime<Utc>)> {
+        let mut set = Vec::new();
         let unknown = self.undecided() > self.unsealed_open();
         for (out, _) in self.open_rounds().filter(|_| unknown) {
             let check = (Clock::SealCheck, seal_check(out, zone));
@@ -75,7 +87,7 @@ impl Batch {
                 set.push(check);
             }
         }
-        if let Some(out) = self.again_out.filter(|_| self.reprocessing() > 0) {
+        if let Some(out) = self.again_out.filter(|_| self.reprocessing() > self.fates.open_again) {
             set.push((Clock::SealCheck, seal_check(out, zone)));
         }
         if let Some((out, _)) = self.open_rounds().next() {

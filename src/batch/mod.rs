@@ -15,17 +15,21 @@
 //! ```
 //!
 //! Invariants: a step that does not fit changes nothing and says why ([`Misfit`]); heat lost or turned off early sends
-//! the batch back to wait for heat, and the full time starts again; sealed, refrigerated, reprocessed and otherwise gone
-//! jars never sum to more than were filled. The batch knows no table: its [`Timing`] is given to it, by whoever looked it up.
-//! Fruit, lids and the pantry are the ledger's.
+//! the batch back to wait for heat, and the full time starts again; so does one that is set aside while it runs; the fates of
+//! jars ([`Fates`]) never sum to more than were filled. The batch knows no table: its [`Timing`] is given to it, by whoever
+//! looked it up. Fruit, lids and the pantry are the ledger's.
 
 mod clock;
+mod fates;
+mod seals;
 mod stage;
+mod step;
 mod steps;
 
 pub use crate::vocabulary::Stage;
 pub use clock::Clock;
-pub use steps::{Misfit, Step, Taken};
+pub use fates::{Ends, Fate, Fates};
+pub use step::{Misfit, Step, Taken};
 
 use crate::quantity::{Length, Mass, Pressure, Temperature, Volume};
 use crate::vocabulary::{Acid, CannerKind, Jar, Pack, Product};
@@ -49,23 +53,6 @@ pub struct Timing {
     pub source: Option<String>,
 }
 
-/// How many of the batch's jars went which way.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
-pub struct Fates {
-    /// Sealed and on the shelf.
-    pub sealed: u32,
-    /// Found unsealed; what becomes of them may still be open.
-    pub unsealed: u32,
-    /// Put into the refrigerator.
-    pub refrigerated: u32,
-    /// Put through the canner again.
-    pub reprocessed: u32,
-    /// Of the reprocessed, sealed in the end.
-    pub sealed_later: u32,
-    /// Eaten, given away, frozen, broken or thrown away before they were ever shelved.
-    pub gone: u32,
-}
-
 /// The process clock while it runs.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Heat {
@@ -73,6 +60,21 @@ pub struct Heat {
     pub since: DateTime<Utc>,
     /// The gauge, if said.
     pub pressure: Option<Pressure>,
+}
+
+/// One filling of the canner that came out: what later rounds are expected to take is learnt from it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Turn {
+    /// When the canner could be loaded: the jars were filled, or the round before came out.
+    pub ready: DateTime<Utc>,
+    /// When it was at heat, the last time.
+    pub heat: DateTime<Utc>,
+    /// The process minutes.
+    pub minutes: u32,
+    /// When the jars came out.
+    pub out: DateTime<Utc>,
+    /// Whether the clock had to start again, so that it says nothing of how long a round takes.
+    pub restarted: bool,
 }
 
 /// A canner batch.
@@ -110,6 +112,12 @@ pub struct Batch {
     pub drained: Mass,
     /// Liquid poured off, by volume.
     pub drained_volume: Volume,
+    /// Whether the liquid was kept, as said last.
+    pub drained_kept: Option<bool>,
+    /// What was in the pot after cooking down, by weight, as said last.
+    pub cooked: Option<Mass>,
+    /// What was in the pot after cooking down, by volume, as said last.
+    pub cooked_volume: Option<Volume>,
     /// The acid that was said to be in.
     pub acid: Option<Acid>,
     /// The acid that was counted down when jars were filled, and how much of it there was to take.
@@ -118,10 +126,24 @@ pub struct Batch {
     pub acid_in: bool,
     /// Jars filled so far.
     pub filled: u32,
-    /// Jars that are through the canner.
+    /// Jars that are through the canner, and those that broke on the way.
     pub lifted: u32,
+    /// Jars that went into the canner with the clock of this round; `None` while none is running.
+    pub loaded: Option<u32>,
+    /// When this round was at heat, until it comes out.
+    pub heated: Option<DateTime<Utc>>,
+    /// Whether this round's clock had to start again.
+    pub restarted: bool,
+    /// Jars that broke since the last round came out, before they were through.
+    pub broken_inside: u32,
+    /// Jars that lost liquid.
+    pub siphoned: u32,
+    /// When it was set aside, while it is.
+    pub stopped: Option<DateTime<Utc>>,
     /// When the last filling was.
     pub filled_at: Option<DateTime<Utc>>,
+    /// Whether the filling was never told, and was taken to have happened when the canner was at heat.
+    pub fill_untold: bool,
     /// When steam came from the vent.
     pub venting: Option<DateTime<Utc>>,
     /// The clock, while it runs.
@@ -134,6 +156,10 @@ pub struct Batch {
     pub outs: Vec<(DateTime<Utc>, u32)>,
     /// When jars that went through again came out.
     pub again_out: Option<DateTime<Utc>>,
+    /// Of the jars that went through again, those that are out.
+    pub again_lifted: u32,
+    /// The rounds that came out.
+    pub turns: Vec<Turn>,
     /// When an unsealed jar was first reported.
     pub unsealed_at: Option<DateTime<Utc>>,
     /// How often the clock had to start again.
@@ -174,18 +200,30 @@ impl Batch {
             fresh: Mass::ZERO,
             drained: Mass::ZERO,
             drained_volume: Volume::ZERO,
+            drained_kept: None,
+            cooked: None,
+            cooked_volume: None,
             acid: None,
             acid_counted: None,
             acid_in: false,
             filled: 0,
             lifted: 0,
+            loaded: None,
+            heated: None,
+            restarted: false,
+            broken_inside: 0,
+            siphoned: 0,
+            stopped: None,
             filled_at: None,
+            fill_untold: false,
             venting: None,
             heat: None,
             heat_off: None,
             pressure_down: None,
             outs: Vec::new(),
             again_out: None,
+            again_lifted: 0,
+            turns: Vec::new(),
             unsealed_at: None,
             restarts: 0,
             fates: Fates::default(),
@@ -210,7 +248,17 @@ impl Batch {
 
     /// Filled jars that have not been through the canner.
     pub fn waiting(&self) -> u32 {
-        self.filled.saturating_sub(self.lifted)
+        self.filled.saturating_sub(self.lifted + self.broken_inside)
+    }
+
+    /// Jars that go through again and are not out yet.
+    pub fn waiting_again(&self) -> u32 {
+        self.fates.reprocessed.saturating_sub(self.again_lifted)
+    }
+
+    /// Whether jars that go through again lost their heat, and wait for it.
+    pub(in crate::batch) fn is_again_under_way(&self) -> bool {
+        self.waiting_again() > 0 && self.restarted
     }
 
     /// The jars in the canner now, or that go in next.
@@ -218,20 +266,32 @@ impl Batch {
         let next = match self.filled {
             0 => self.jars(),
             _ if self.waiting() > 0 => self.waiting(),
-            _ => self.reprocessing(),
+            _ => self.waiting_again(),
         };
-        next.min(self.capacity)
+        next.min(self.loaded.unwrap_or(self.capacity))
+    }
+
+    /// How many times the canner still has to be loaded, the round that is in it included.
+    pub fn rounds_left(&self) -> u32 {
+        let waiting = match self.filled {
+            0 => self.jars(),
+            _ if self.waiting() == 0 && self.is_again_under_way() => self.waiting_again(),
+            _ => self.waiting(),
+        };
+        match self.loaded {
+            Some(loaded) => 1 + waiting.saturating_sub(loaded).div_ceil(self.capacity),
+            None => waiting.div_ceil(self.capacity),
+        }
     }
 
     /// Jars that are out and of which nothing is known yet, the unsealed ones included.
     pub fn undecided(&self) -> u32 {
-        let known = self.fates.sealed + self.fates.refrigerated + self.fates.reprocessed + self.fates.gone;
-        self.filled.saturating_sub(known)
+        self.filled.saturating_sub(self.waiting() + self.fates.known())
     }
 
     /// Rounds of which some jar's fate is still open, earliest first, taking the fates told so far for those of the earliest.
     pub fn open_rounds(&self) -> impl Iterator<Item = (DateTime<Utc>, u32)> {
-        let mut known = self.filled.saturating_sub(self.undecided());
+        let mut known = self.fates.known().saturating_sub(self.broken_inside);
         self.outs.iter().filter_map(move |(out, jars)| {
             let decided = known.min(*jars);
             known -= decided;
@@ -241,18 +301,11 @@ impl Batch {
 
     /// Jars known not to have sealed and of which nothing more is known.
     pub fn unsealed_open(&self) -> u32 {
-        let decided = self.fates.refrigerated + self.fates.reprocessed + self.fates.gone;
-        self.fates.unsealed.saturating_sub(decided).min(self.undecided())
+        self.fates.open
     }
 
-    /// Jars that went through again and whose seal is not known.
+    /// Jars that went through again and whose end is not known.
     pub fn reprocessing(&self) -> u32 {
-        self.fates.reprocessed.saturating_sub(self.fates.sealed_later)
-    }
-
-    /// Raw weight for each quart that was filled, once both are known.
-    pub fn raw_per_quart(&self) -> Option<Mass> {
-        let quarts = self.jar.volume().ratio(Volume::QUART) * f64::from(self.filled);
-        (self.filled > 0 && !self.raw.is_zero()).then(|| Mass::from_grams(self.raw.as_grams() / quarts)).flatten()
+        self.fates.reprocessed.saturating_sub(self.fates.again.sum())
     }
 }

@@ -12,6 +12,8 @@
 //! formula is defused with an apostrophe, since anybody in a room can type one. Only reads; the lossless form is
 //! JSON lines.
 
+use crate::batch::{Batch, Fate};
+use crate::ledger::state::Finished;
 use crate::ledger::{Entry, Ledger};
 use crate::quantity::Mass;
 use crate::zone::Zone;
@@ -62,9 +64,10 @@ fn headings(table: Table) -> &'static str {
     match table {
         Table::Log => "room,happened,said,who,kind,mass_g,mass_lb,bags,jars,jar,product,crop,words",
         Table::Freezer => "room,crop,on,mass_g,mass_lb",
-        Table::Pantry => "room,place,product,jar,jars,on,batch",
+        Table::Pantry => "room,place,product,jar,jars,on,batch,best_by",
         Table::Batches => {
-            "room,batch,name,product,jar,canner,began,minutes,raw_g,raw_lb,filled,sealed,unsealed,restarts,closed"
+            "room,batch,name,product,jar,canner,began,minutes,raw_g,raw_lb,filled,sealed,unsealed,restarts,closed,\
+             drained_g,cooked_g,reprocessed,refrigerated,frozen,eaten,given,tossed,broken,siphoned"
         }
         Table::Totals => {
             "room,year,picked_g,picked_lb,frozen_g,frozen_lb,thawed_g,thawed_lb,used_fresh_g,used_fresh_lb,\
@@ -120,11 +123,13 @@ fn freezer<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::
 
 fn pantry<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::io::Result<()> {
     let state = ledger.state();
-    for (place, shelf) in [("pantry", &state.pantry), ("fridge", &state.fridge)] {
+    let shelves = [("pantry", &state.pantry), ("fridge", &state.fridge), ("freezer", &state.freezer_jars)];
+    for (place, shelf) in shelves {
         for lot in shelf.lots() {
             let batch = lot.batch.map_or_else(String::new, |number| number.to_string());
             let (product, jar, on) = (text(lot.product.as_str()), lot.jar.to_string(), lot.on.to_string());
-            sheet.row([room.to_owned(), place.to_owned(), product, jar, lot.jars.to_string(), on, batch])?;
+            let best = if place == "pantry" { lot.best_by().to_string() } else { String::new() };
+            sheet.row([room.to_owned(), place.to_owned(), product, jar, lot.jars.to_string(), on, batch, best])?;
         }
     }
     Ok(())
@@ -133,31 +138,44 @@ fn pantry<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::i
 fn batches<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::io::Result<()> {
     let state = ledger.state();
     let zone = state.settings.zone;
+    for past in state.history.iter() {
+        sheet.row(batch_row(room, zone, past, Some(past.closed)))?;
+    }
+    // An open batch as if it were closed now: what is known of it so far.
     for batch in &state.batches {
-        let [grams, pounds] = both(batch.raw);
-        let minutes = batch.timing.minutes.map_or_else(String::new, |minutes| minutes.to_string());
-        let closed = batch.closed.map_or_else(String::new, |at| clock(zone, at));
-        let counts = [batch.filled, batch.fates.sealed, batch.fates.unsealed, batch.restarts];
-        let [filled, sealed, unsealed, restarts] = counts.map(|count| count.to_string());
-        sheet.row([
-            room.to_owned(),
-            batch.number.to_string(),
-            text(&batch.name),
-            text(batch.product.as_str()),
-            batch.jar.to_string(),
-            batch.canner.to_string(),
-            clock(zone, batch.began),
-            minutes,
-            grams,
-            pounds,
-            filled,
-            sealed,
-            unsealed,
-            restarts,
-            closed,
-        ])?;
+        let so_far = Batch { closed: batch.closed.or(Some(batch.began)), ..batch.clone() };
+        if let Some(past) = Finished::of(&so_far) {
+            sheet.row(batch_row(room, zone, &past, batch.closed))?;
+        }
     }
     Ok(())
+}
+
+fn batch_row(room: &str, zone: Zone, past: &Finished, closed: Option<DateTime<Utc>>) -> Vec<String> {
+    let at = |at: Option<DateTime<Utc>>| at.map_or_else(String::new, |at| clock(zone, at));
+    let number = |number: Option<u32>| number.map_or_else(String::new, |number| number.to_string());
+    let [grams, pounds] = both(past.raw);
+    let [drained, _] = both(past.drained);
+    let cooked = past.cooked.map(both).map_or_else(String::new, |[grams, _]| grams);
+    let mut row = vec![
+        room.to_owned(),
+        number(past.number),
+        text(&past.name),
+        text(past.product.as_str()),
+        past.jar.to_string(),
+        past.canner.map_or_else(String::new, |canner| canner.to_string()),
+        at(past.began),
+        number(past.minutes),
+        grams,
+        pounds,
+    ];
+    let counts = [past.filled, past.fates.sealed(), past.fates.unsealed, past.restarts];
+    row.extend(counts.map(|count| count.to_string()));
+    row.extend([at(closed), drained, cooked, past.fates.reprocessed.to_string()]);
+    let ends = [Fate::Refrigerated, Fate::Frozen, Fate::Eaten, Fate::Given, Fate::Tossed, Fate::Broken];
+    row.extend(ends.map(|fate| past.ended(fate).to_string()));
+    row.push(past.siphoned.to_string());
+    row
 }
 
 fn totals<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::io::Result<()> {

@@ -1,11 +1,11 @@
 //! What applying an entry did, and why it may be refused: values that become replies.
 
-use super::state::{Bag, SupplyKey};
+use super::state::{Bag, Drying, SupplyKey};
 use crate::batch::{Misfit, Stage};
 use crate::processes;
 use crate::quantity::Mass;
 use crate::statement::When;
-use crate::vocabulary::{CannerKind, Crop, Jar, Product};
+use crate::vocabulary::{CannerKind, Crop, Jar, Product, Stock};
 
 /// What an entry did to the state, for the reply.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -26,6 +26,16 @@ pub struct Effect {
     pub batch: Option<u32>,
     /// The heat went off, or the jars came out, before the minutes were up.
     pub too_soon: bool,
+    /// The batch had been set aside and goes on.
+    pub resumed: bool,
+    /// The clock ran, and is lost: the batch was set aside.
+    pub lost_heat: bool,
+    /// The fate of the batch's last jar is known with it.
+    pub closed: bool,
+    /// What came out of the dryer, as it went in.
+    pub dried: Option<Drying>,
+    /// Where the jars that moved came from.
+    pub from: Option<Stock>,
     /// Supplies that it used.
     pub used: Vec<SupplyKey>,
     /// Running batches whose process time followed a setting.
@@ -46,7 +56,7 @@ impl Effect {
 /// How much was wanted and how much there was.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Shortage {
-    /// From where: `freezer`, `pantry`, `fridge`, `dryer`.
+    /// From where: `freezer`, `pantry`, `fridge`, `dryer`, `dried`.
     pub place: &'static str,
     /// What was wanted.
     pub wanted: Amount,
@@ -72,6 +82,10 @@ pub enum Refusal {
     NotEnough(Shortage),
     /// No batch is open, or none of this product.
     NoBatch(Option<Product>),
+    /// No batch of this name is open; these are.
+    NoSuchBatch(String, Vec<String>),
+    /// Another open batch goes by that name.
+    NameTaken(String),
     /// A recipe of the household's own: no tested process, so no batch is timed.
     OwnRecipe(Product),
     /// It could mean any of these batches.

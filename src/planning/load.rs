@@ -1,6 +1,6 @@
 //! How close the freezer is to a canner load.
 
-use super::choose_bags;
+use super::{choose_bags, own_for_loads};
 use crate::ledger::crop_of;
 use crate::ledger::state::{Bag, State};
 use crate::processes;
@@ -73,7 +73,16 @@ pub fn target(state: &State, product: Option<&Product>, jar: Option<Jar>) -> Opt
     };
     let jar = jar.or(usual).or_else(largest)?;
     let capacity = state.settings.capacity(state.settings.usual_canner(), jar);
-    let load = processes::load(info, jar, capacity)?;
+    let load = processes::load(info, jar, capacity);
+    if let Some(own) = own_for_loads(state, &info.product()) {
+        let holds = || state.canner_holds(&info.product(), state.settings.usual_canner(), jar);
+        let jars = load.map_or_else(holds, |load| load.jars);
+        let mass = own.for_jars(jars, jar)?;
+        let source = format!("your own yield, the median of your last {} batches", own.of);
+        let crop = crop_of(&info.product());
+        return Some(Target { product: info.product(), jar, jars, mass, crop, source, scaled: false });
+    }
+    let load = load?;
     Some(Target {
         product: info.product(),
         jar,

@@ -5,10 +5,14 @@
 //! household's own, never invented.
 
 mod bags;
+mod day;
 pub mod durations;
 mod load;
 mod supplies;
+mod yields;
 
 pub use bags::choose_bags;
+pub use day::{BatchDay, Day, Round, day};
 pub use load::{LoadState, Target, load_state, target};
 pub use supplies::{Need, below_lines, short_for};
+pub use yields::{ENOUGH, OwnYield, handbook_yield, own_for_loads, own_yield, yield_to_offer};

@@ -14,12 +14,24 @@ pub struct Need {
     pub needed: Stocked,
 }
 
-/// What is short for so many jars of a product.
+impl Need {
+    /// How much is to be got.
+    pub fn missing(&self) -> Stocked {
+        Stocked {
+            count: self.needed.count.saturating_sub(self.left.count),
+            mass: self.needed.mass.less(self.left.mass),
+            volume: self.needed.volume.less(self.left.volume),
+        }
+    }
+}
+
+/// What is short for so many jars of a product: lids, jars of this size, acid.
 pub fn short_for(state: &State, product: &Product, jar: Jar, jars: u32, said: Option<Acid>) -> Vec<Need> {
     let lids = (SupplyKey(Supply::Lids, None), Stocked { count: jars, ..Stocked::default() });
+    let empty = (SupplyKey(Supply::Jars, Some(jar)), Stocked { count: jars, ..Stocked::default() });
     let acid = state.acid_needed(product, jar, jars, said);
     let ever = |key: SupplyKey| state.supplies.iter().find(|(known, _)| *known == key);
-    [Some(lids), acid]
+    [Some(lids), Some(empty), acid]
         .into_iter()
         .flatten()
         .filter_map(|(key, needed)| ever(key).map(|(key, left)| Need { key, left, needed }))

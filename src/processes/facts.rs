@@ -77,6 +77,39 @@ pub fn freezing_headspace() -> Option<Length> {
     Length::from_inches(fact("unsealed_freeze_headspace_in")?.number()?)
 }
 
+/// How many minutes empty jars are boiled to be sterile at this height, and where that is printed. A part of a thousand feet counts as
+/// a whole one.
+pub fn sterilise_minutes(altitude: Length) -> Option<(u32, &'static str)> {
+    let low = fact("sterilise_jars_boil_min_below_1000_ft").filter(|fact| fact.confirmed_by > 0)?;
+    let extra = fact("sterilise_jars_extra_min_per_1000_ft")?.number()?;
+    let thousands = ((altitude.as_feet() - 1000.0) / 1000.0).ceil().max(0.0);
+    Some(((low.number()? + extra * thousands) as u32, &low.source))
+}
+
+/// What so much fresh tomato is expected to weigh dry, with the ratio and where it comes from: a weighing that agrees with the published
+/// water content, 94.5 percent, dried to about a tenth.
+pub fn expected_dry_tomatoes(fresh: Mass) -> Option<(Mass, f64, &'static str)> {
+    let fact = fact("fresh_lb_per_lb_dried_tomato").filter(|fact| fact.confirmed_by > 0)?;
+    let ratio = fact.number().filter(|ratio| *ratio > 1.0)?;
+    Some((Mass::from_grams(fresh.as_grams() / ratio)?, ratio, &fact.source))
+}
+
+/// Hours that half-inch slices of tomato take in a dryer, at least and at most, and where that is printed.
+pub fn drying_hours() -> Option<(f64, f64, &'static str)> {
+    let high = fact("dry_tomato_slices_h_high").filter(|fact| fact.confirmed_by > 0)?;
+    Some((fact("dry_tomato_slices_h_low")?.number()?, high.number()?, &high.source))
+}
+
+/// How dried vegetables are when they are done, and where that is printed.
+pub fn dry_until() -> (&'static str, &'static str) {
+    fact("dry_vegetables_until").map_or(("brittle", ""), |fact| (&fact.value, &fact.source))
+}
+
+/// Where the room to leave in a jar that is frozen is printed.
+pub fn freezing_headspace_source() -> &'static str {
+    fact("unsealed_freeze_headspace_in").map_or("", |fact| &fact.source)
+}
+
 /// The range of temperatures to store sealed jars at.
 pub fn storage_range() -> Option<(Temperature, Temperature)> {
     Some((fahrenheit("store_jars_f_low")?, fahrenheit("store_jars_f_high")?))
@@ -124,6 +157,13 @@ mod tests {
         }
         assert_eq!(fact(STEAM_COME_UP.key).unwrap().number(), Some(STEAM_COME_UP.value.num_seconds() as f64 / 60.0));
         assert_eq!(fact(UNSEALED_KEEPS.key).unwrap().value, UNSEALED_KEEPS.value);
+    }
+
+    /// Michigan State University Extension, after USDA AIB 539 (2015), Guide 1: ten minutes, and one more for each thousand feet.
+    #[test]
+    fn jars_are_boiled_longer_higher_up() {
+        let minutes = |feet: f64| sterilise_minutes(Length::from_metres(feet * 0.3048).unwrap()).unwrap().0;
+        assert_eq!([-500.0, 0.0, 999.0, 1500.0, 2400.0, 5999.0].map(minutes), [10, 10, 10, 11, 12, 15]);
     }
 
     #[test]

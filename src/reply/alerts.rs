@@ -5,7 +5,7 @@ use super::kitchen::supply_facts;
 use super::{Facts, Reply, Scene, Words};
 use crate::alert::{Alert, Due, Holding};
 use crate::batch::{Batch, Clock};
-use crate::planning::{LoadState, Need};
+use crate::planning::{self, LoadState, Need};
 use chrono::TimeDelta;
 
 /// An alert that is told this much after it fell due says so.
@@ -65,6 +65,12 @@ fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
             let minutes = batch.timing.minutes.unwrap_or(0);
             format!("'{name}': {minutes} minutes are up. Turn the heat off, and say 'heat's off'.")
         }
+        Clock::SealCheck if batch.siphoned > 0 => format!(
+            "'{name}': {} have cooled; {} Next: {}.",
+            words.jars(jars, batch.jar),
+            super::seals::siphon_note(batch).unwrap_or_default(),
+            super::canning::next_step(batch, crate::batch::Stage::Checking)
+        ),
         Clock::RestDone => format!("'{name}': rested. Lift the jars, set them on a towel, and say 'jars are out'."),
         Clock::SealCheck => format!(
             "'{name}': {} have cooled. Next: {}.",
@@ -97,13 +103,20 @@ fn load_near(scene: Scene<'_>, load: &LoadState) -> Reply {
     let words = Words::of(&scene.state.settings);
     let mut facts = Facts::default();
     facts.load(load);
-    let text = format!(
+    let mut text = format!(
         "One more bag makes a load of {}: {} of {}, {} to go.",
         words.product(&load.target.product),
         words.mass(load.freezer),
         words.mass(load.target.mass),
         words.mass(load.short)
     );
+    // In time to go shopping before the last bag is frozen.
+    let target = &load.target;
+    let short = planning::short_for(scene.state, &target.product, target.jar, target.jars, None);
+    if let Some(first) = short.first() {
+        supply_facts(&mut facts, first.key, first.left);
+        text.push_str(&format!(" Short for it: {}.", shortage(words, &short)));
+    }
     Reply { text, facts }
 }
 
@@ -137,11 +150,19 @@ fn supplies_short(scene: Scene<'_>, needs: &[Need], what: &str) -> Reply {
     if let Some(first) = needs.first() {
         supply_facts(&mut facts, first.key, first.left);
     }
-    let lines: Vec<_> = needs
-        .iter()
-        .map(|need| {
-            format!("{}, it takes {}", words.stocked(need.key, need.left), words.stocked(need.key, need.needed))
-        })
-        .collect();
-    Reply { text: format!("Short for {what}: {}.", lines.join("; ")), facts }
+    let short = shortage(words, needs);
+    Reply { text: format!("Short for {what}: {short}."), facts }
+}
+
+/// `12 lids, it takes 16: get 4 lids more; …`.
+fn shortage(words: Words, needs: &[Need]) -> String {
+    let line = |need: &Need| {
+        format!(
+            "{}, it takes {}: get {} more",
+            words.stocked(need.key, need.left),
+            words.stocked(need.key, need.needed),
+            words.stocked(need.key, need.missing())
+        )
+    };
+    needs.iter().map(line).collect::<Vec<_>>().join("; ")
 }

@@ -1,7 +1,7 @@
 //! Answers to questions.
 
 use super::garden::closeness;
-use super::{Facts, Reply, Scene, Words, stocks};
+use super::{Facts, Reply, Scene, Words, handbook, stocks};
 use crate::batch::{Batch, Stage};
 use crate::ledger::{Ledger, Refusal, made};
 use crate::planning::{load_state, target};
@@ -20,16 +20,18 @@ pub fn answer(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<Reply, Ref
         Subject::Fridge => stocks::shelf_of(scene, Stock::Fridge, ask.product.as_ref()),
         Subject::Supplies => stocks::supplies(scene),
         Subject::Totals => super::log::totals(scene, ledger, ask),
+        Subject::Log | Subject::Next if ask.batch.is_some() => super::batches::account(scene, ask),
         Subject::Log => super::log::log(scene, ledger, ask),
         Subject::Load => load(scene, ask)?,
         Subject::Forecast => forecast(scene, ask)?,
         Subject::Timer => timer(scene, ask),
         Subject::Next => next(scene),
-        Subject::Process => super::process::process(scene, ask)?,
-        Subject::Acid => super::process::acid(scene, ask)?,
+        Subject::Process => handbook::process(scene, ask)?,
+        Subject::Acid => handbook::acid(scene, ask)?,
         Subject::Chart => chart(scene),
+        Subject::Day if scene.state.open_batches().next().is_some() => super::day::day(scene),
         Subject::Day => next(scene),
-        Subject::Yield => load(scene, ask)?,
+        Subject::Yield => super::yields::answer(scene, ask)?,
         Subject::Planting => stocks::totals(scene),
         Subject::Labels | Subject::Calendar | Subject::Table => chart(scene),
         Subject::Help => super::help::help(),
@@ -107,7 +109,7 @@ fn timer(scene: Scene<'_>, ask: &Ask) -> Reply {
 }
 
 /// What is left of a batch's clock, and what comes next.
-fn clock_line(scene: Scene<'_>, batch: &Batch) -> String {
+pub(super) fn clock_line(scene: Scene<'_>, batch: &Batch) -> String {
     let (words, now) = (Words::of(&scene.state.settings), scene.now);
     let stage = batch.stage(now);
     let next = super::canning::next_step(batch, stage);

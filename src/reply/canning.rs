@@ -1,11 +1,12 @@
-//! Replies to the steps of a batch: what it means, and the one next thing to do.
+//! Replies to the steps of a batch: what it means, and the one next thing to do. Here those up to the filled jars; what happens
+//! in the pot is in `pot`, in the canner in `canner`, after it in `seals`.
 
-use super::{Facts, Reply, Scene, Words};
+use super::{Facts, Reply, Scene, Words, canner, pot, seals};
 use crate::batch::{Batch, Stage};
 use crate::ledger::Effect;
 use crate::processes;
 use crate::statement::Statement;
-use crate::vocabulary::{Acid, CannerKind};
+use crate::vocabulary::Acid;
 
 /// The usual caution, said once a batch.
 const CAUTION: &str = "Follow a tested recipe; your extension service or food-safety authority has the last word.";
@@ -17,50 +18,67 @@ pub(super) fn step(scene: Scene<'_>, statement: &Statement, effect: &Effect) -> 
     };
     let mut reply = match statement {
         Statement::Began(_) => began(scene, batch),
+        Statement::Drained(said) => pot::drained(scene, batch, said),
+        Statement::CookedDown(said) => pot::cooked_down(scene, batch, said),
         Statement::Filled(_) => filled(scene, batch),
-        Statement::AtHeat(_) => at_heat(scene, batch),
-        Statement::Drained(said) => drained(scene, batch, said),
-        Statement::AcidAdded(_) => acid_added(batch),
-        Statement::Venting(_) => plain(scene, batch, "Venting: give it 10 minutes of steady steam."),
-        Statement::LostHeat(_) => lost_heat(scene, batch),
-        Statement::HeatOff(_) => heat_off(scene, batch),
-        Statement::PressureDown(_) => plain(scene, batch, "Pressure down: weight off, and 10 minutes' rest."),
-        Statement::Lifted(_) => lifted(scene, batch),
-        _ => seals(scene, batch),
+        Statement::AcidAdded(_) => pot::acid_added(batch),
+        Statement::Named(_) => pot::named(batch),
+        Statement::Venting(_) => canner::venting(scene, batch),
+        Statement::AtHeat(_) => canner::at_heat(scene, batch),
+        Statement::LostHeat(_) => canner::lost_heat(scene, batch),
+        Statement::HeatOff(_) => canner::heat_off(scene, batch),
+        Statement::PressureDown(_) => canner::pressure_down(scene, batch),
+        Statement::Lifted(said) => canner::lifted(scene, batch, said),
+        Statement::Stopped(_) => canner::stopped(scene, batch, effect),
+        Statement::Resumed(_) => canner::resumed(scene, batch),
+        Statement::Broke(_) => seals::broke(scene, batch, effect),
+        Statement::Siphoned(_) => seals::siphoned(scene, batch),
+        Statement::Reprocessed(_) => seals::reprocessed(scene, batch),
+        Statement::Froze(_) => seals::froze(scene, batch, effect),
+        _ => seals::seals(scene, batch),
     };
+    if effect.resumed {
+        reply.text.push_str(&format!(" ({} had been set aside and goes on.)", title(batch)));
+    }
     reply.facts.stage(batch, state, scene.now);
     reply
 }
 
-fn title(batch: &Batch) -> String {
+pub(super) fn title(batch: &Batch) -> String {
     format!("'{}'", batch.name)
 }
 
-fn next(batch: &Batch, stage: Stage) -> String {
+pub(super) fn next(batch: &Batch, stage: Stage) -> String {
     format!("Next: {}.", next_step(batch, stage))
 }
 
-/// The one next thing to do, with the batch's own jars where it names some.
+/// The one next thing to do, with the batch's own jars and pressure where it names some.
 pub(super) fn next_step(batch: &Batch, stage: Stage) -> String {
     let (jars, size) = (batch.jars(), batch.jar.spoken(batch.jars()));
-    match stage {
-        Stage::Begun => format!("fill the hot jars, then say 'filled {jars} {size}'"),
-        Stage::Checking if batch.jars() > 1 => {
-            format!("press the lids, and say how many sealed ('{} of {jars} sealed')", jars - 1)
+    if batch.stopped.is_some() && stage < Stage::Cooling {
+        return format!("it is set aside; say 'back to the {}' when it goes on", batch.name);
+    }
+    let open = batch.unsealed_open() + batch.fates.open_again;
+    match (stage, batch.timing.pressure) {
+        (Stage::Begun, _) => format!("fill the hot jars, then say 'filled {jars} {size}'"),
+        (Stage::Venting, Some(pressure)) => format!(
+            "let the steam flow for 10 minutes, close the vent, and say 'at {0} pounds' when the gauge is at {0}",
+            super::words::plain(pressure.as_psi(), 1)
+        ),
+        (Stage::Checking, _) if open > 0 && batch.undecided() <= open => {
+            "say what becomes of what did not seal ('reprocessing it', 'put 1 in the fridge', 'froze 1 jar')".to_owned()
+        }
+        (Stage::Checking, _) if batch.undecided() == 0 => "press the lid, and say 'it sealed' or not".to_owned(),
+        (Stage::Checking, _) if batch.undecided() > 1 => {
+            let left = batch.undecided();
+            format!("press the lids, and say how many sealed ('{} of {left} sealed')", left - 1)
         }
         _ => stage.next_step(batch.canner.is_pressure()).to_owned(),
     }
 }
 
-fn plain(scene: Scene<'_>, batch: &Batch, text: &str) -> Reply {
-    let mut facts = Facts::default();
-    facts.timing(&batch.timing);
-    let text = format!("{}: {text} {}", title(batch), next(batch, batch.stage(scene.now)));
-    Reply { text, facts }
-}
-
 /// `45 min at 204 °F`, `20 min at 11 psi`, or that there is no tested time.
-fn process(scene: Scene<'_>, batch: &Batch) -> String {
+pub(super) fn process(scene: Scene<'_>, batch: &Batch) -> String {
     let words = Words::of(&scene.state.settings);
     let timing = &batch.timing;
     match (timing.minutes, timing.pressure, timing.heat) {
@@ -115,7 +133,15 @@ fn began(scene: Scene<'_>, batch: &Batch) -> Reply {
     if let Some(headspace) = batch.timing.headspace {
         text.push_str(&format!("Headspace {}. ", words.headspace(headspace)));
     }
+    text.push_str(super::handbook::sterilise(scene, batch.canner, batch.timing.minutes.unwrap_or(0)).trim_start());
+    if !text.ends_with([' ', '\n']) {
+        text.push(' ');
+    }
     text.push_str(&next(batch, Stage::Begun));
+    if batch.rounds() > 1 {
+        text.push_str(&format!(" {} rounds of up to {}.", batch.rounds(), batch.capacity));
+        text.push_str(&super::day::last_round(scene, batch, &mut facts));
+    }
     text.push_str(&format!("\n{CAUTION}"));
     Reply { text, facts }
 }
@@ -164,10 +190,9 @@ fn filled(scene: Scene<'_>, batch: &Batch) -> Reply {
         text.push_str(&format!(", {} rounds of up to {}", batch.rounds(), batch.capacity));
     }
     text.push_str(". ");
-    if !batch.acid_in {
-        text.push_str(&acid_line(scene, batch, &mut facts));
-    } else {
-        acid_line(scene, batch, &mut facts);
+    text.push_str(&acid_line(scene, batch, &mut facts));
+    if batch.acid_in {
+        text.push_str("It is in already. ");
     }
     if let Some(headspace) = batch.timing.headspace {
         text.push_str(&format!("Headspace {}. ", words.headspace(headspace)));
@@ -177,151 +202,6 @@ fn filled(scene: Scene<'_>, batch: &Batch) -> Reply {
     }
     text.push_str(&format!("Then {}. ", process(scene, batch)));
     text.push_str(&next(batch, batch.stage(scene.now)));
-    Reply { text, facts }
-}
-
-fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
-    let (state, words) = (scene.state, Words::of(&scene.state.settings));
-    let mut facts = Facts::default();
-    facts.timing(&batch.timing).jars(batch.in_round(), batch.jar);
-    let Some(ends) = batch.ends_at(scene.now) else {
-        let text = format!("{}: there is no tested time for it any more, so no clock runs.", title(batch));
-        return Reply { text, facts };
-    };
-    let mut text =
-        format!("{}: clock started, {}, until {}.", title(batch), process(scene, batch), words.moment(ends, scene.now));
-    if batch.restarts > 0 {
-        text.push_str(" The full time counts from now.");
-    }
-    if let Some(source) = &batch.timing.source {
-        text.push_str(&format!(" ({source})"));
-    }
-    text.push_str(&format!("\n{}", next(batch, batch.stage(scene.now))));
-    let acid = batch.acid_in || !processes::product(batch.product.as_str()).is_some_and(processes::needs_acid);
-    // Once is a reminder, twice is nagging.
-    if !acid && batch.restarts == 0 && batch.lifted == 0 {
-        text.push_str("\nIs the acid in? I have not heard so; it goes into every jar before the lid.");
-    }
-    facts.time("ends_at", ends, state);
-    Reply { text, facts }
-}
-
-fn drained(scene: Scene<'_>, batch: &Batch, said: &crate::statement::Drained) -> Reply {
-    let words = Words::of(&scene.state.settings);
-    let amount = match (said.mass, said.volume) {
-        (Some(mass), _) => words.mass(mass),
-        (None, Some(volume)) => words.volume(volume),
-        (None, None) => "Liquid".to_owned(),
-    };
-    let text = format!("{}: {amount} drained. {}", title(batch), next(batch, batch.stage(scene.now)));
-    Reply { text, facts: Facts::default() }
-}
-
-fn acid_added(batch: &Batch) -> Reply {
-    let which = batch.acid.map_or("acid", |acid| super::words::supply(acid.supply()));
-    let mut facts = Facts::default();
-    if let Some(acid) = batch.acid {
-        facts.set("acid", acid.as_str());
-    }
-    Reply { text: format!("{}: {which} is in. Noted.", title(batch)), facts }
-}
-
-fn lost_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
-    let mut facts = Facts::default();
-    facts.timing(&batch.timing);
-    let again = if batch.canner.is_pressure() { "at pressure again" } else { "at heat again" };
-    let text = format!(
-        "{}: clock stopped. Bring it back; the full {} starts over. Say so when it is {again}.",
-        title(batch),
-        process(scene, batch)
-    );
-    Reply { text, facts }
-}
-
-fn heat_off(scene: Scene<'_>, batch: &Batch) -> Reply {
-    let words = Words::of(&scene.state.settings);
-    let mut facts = Facts::default();
-    facts.timing(&batch.timing);
-    let text = match (batch.canner, batch.ends_at(scene.now)) {
-        (canner, _) if canner.is_pressure() => {
-            format!("{}: let it come down by itself, no cooling. Say 'pressure's down' at zero.", title(batch))
-        }
-        (CannerKind::BoilingWater, Some(ends)) => {
-            format!("{}: lid off, and rest until {}. I'll call you.", title(batch), words.clock(ends))
-        }
-        (_, Some(ends)) => {
-            format!("{}: leave it shut, and rest until {}. I'll call you.", title(batch), words.clock(ends))
-        }
-        (_, None) => format!("{}: noted. {}", title(batch), next(batch, batch.stage(scene.now))),
-    };
-    Reply { text, facts }
-}
-
-fn lifted(scene: Scene<'_>, batch: &Batch) -> Reply {
-    let (state, words) = (scene.state, Words::of(&scene.state.settings));
-    let mut facts = Facts::default();
-    if batch.waiting() > 0 {
-        facts.jars(batch.in_round(), batch.jar).set("rounds", batch.rounds());
-        let text = format!(
-            "{}: {} out, {} to go. Load the next round of {}; {}.",
-            title(batch),
-            batch.lifted,
-            batch.waiting(),
-            batch.in_round(),
-            Stage::Filled.next_step(batch.canner.is_pressure())
-        );
-        return Reply { text, facts };
-    }
-    facts.jars(batch.lifted.saturating_sub(batch.fates.gone), batch.jar);
-    let mut text = format!("{}: jars out. Leave them alone, no draught, no tightening.", title(batch));
-    let due = batch.clocks(state.settings.zone).into_iter().find(|(clock, _)| *clock == crate::batch::Clock::SealCheck);
-    if let Some((_, at)) = due {
-        facts.due(at, state);
-        text.push_str(&format!(" I'll ask about the seals at {}.", words.moment(at, scene.now)));
-    }
-    Reply { text, facts }
-}
-
-fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
-    let (state, words) = (scene.state, Words::of(&scene.state.settings));
-    let fates = batch.fates;
-    let mut facts = Facts::default();
-    facts.jars(fates.sealed + fates.sealed_later, batch.jar).pantry(state);
-    facts.set("fridge_jars", state.fridge.jars(None, None));
-    let mut parts = Vec::new();
-    let told = [
-        (fates.sealed + fates.sealed_later, "sealed and shelved"),
-        (fates.refrigerated, "in the refrigerator"),
-        (batch.reprocessing(), "going through again"),
-        (batch.unsealed_open(), "not sealed"),
-    ];
-    parts.extend(told.iter().filter(|(jars, _)| *jars > 0).map(|(jars, fate)| format!("{jars} {fate}")));
-    let mut text = format!("{}: {}.", title(batch), parts.join(", "));
-    if batch.unsealed_open() > 0
-        && let Some(until) = batch.reprocess_until()
-    {
-        facts.due(until, state);
-        text.push_str(&if until > scene.now {
-            format!(
-                " Reprocess by {} with a new lid and the full time, or refrigerate and use it within several days, or freeze it.",
-                words.moment(until, scene.now)
-            )
-        } else {
-            " The 24 hours for reprocessing are over: refrigerate and use it within several days, or freeze it.".to_owned()
-        });
-    }
-    let unknown = batch.undecided().saturating_sub(batch.unsealed_open());
-    if unknown > 0 {
-        text.push_str(&format!(" And the other {unknown}?"));
-    }
-    if fates.refrigerated > 0 {
-        text.push_str(" Use what is in the refrigerator within several days.");
-    }
-    if !batch.is_open() && fates.sealed > 0 {
-        text.push_str(&format!(
-            " Pantry {}. Label them; best within a year.",
-            words.jars_of(state.pantry.jars(Some(&batch.product), Some(batch.jar)), batch.jar, &batch.product)
-        ));
-    }
+    text.push_str(&super::day::last_round(scene, batch, &mut facts));
     Reply { text, facts }
 }

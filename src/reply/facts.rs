@@ -20,9 +20,9 @@ impl Facts {
         self
     }
 
-    /// Takes a figure out again.
-    pub(super) fn remove(&mut self, name: &str) {
-        self.0.remove(name);
+    /// Leaves only the figures that another answer has too.
+    pub(super) fn keep_common(&mut self, other: &Self) {
+        self.0.retain(|name, value| other.0.get(name) == Some(value));
     }
 
     /// A weight in grams, to the milligram.

@@ -5,8 +5,8 @@ use super::{Facts, Reply, Scene, Words};
 use crate::ledger::state::{Answers, Digest, Stocked, SupplyKey};
 use crate::ledger::{Effect, Entry};
 use crate::processes;
-use crate::quantity::{Mass, Volume};
-use crate::statement::{Bought, Dried, Powdered, Recipe, Set, TimerStart, TimerStop};
+use crate::quantity::Volume;
+use crate::statement::{Bought, Recipe, Set, TimerStart, TimerStop};
 use crate::vocabulary::{SettingKey, Supply};
 use chrono::TimeDelta;
 
@@ -50,27 +50,6 @@ pub(super) fn off_the_shelf(scene: Scene<'_>, effect: &Effect, verb: &str) -> Re
     }
     facts.pantry(state).set("fridge_jars", state.fridge.jars(None, None));
     Reply { text, facts }
-}
-
-pub(super) fn dried(scene: Scene<'_>, said: &Dried) -> Reply {
-    let words = Words::of(&scene.state.settings);
-    let what = said.what.as_deref().unwrap_or("tomatoes");
-    let mut amount = Vec::new();
-    amount.extend(said.trays.map(|trays| if trays == 1 { "1 tray".to_owned() } else { format!("{trays} trays") }));
-    amount.extend(said.mass.map(|mass| words.mass(mass)));
-    let text =
-        format!("In the dryer: {} of {what}. Done when brittle; say 'got 4 oz of powder' then.", amount.join(", "));
-    let mut facts = Facts::default();
-    facts.set("label", what);
-    Reply { text, facts }
-}
-
-pub(super) fn powdered(scene: Scene<'_>, said: &Powdered, effect: &Effect) -> Reply {
-    let words = Words::of(&scene.state.settings);
-    let dry: Mass = scene.state.dried.values().copied().sum();
-    let of = said.what.as_ref().map(|what| format!(" from {what}")).unwrap_or_default();
-    let text = format!("{} of powder{of}; {} in store.", words.mass(effect.moved), words.mass(dry));
-    Reply { text, facts: Facts::default() }
 }
 
 pub(super) fn bought(scene: Scene<'_>, said: &Bought) -> Reply {
@@ -158,7 +137,8 @@ pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
             let jars = said.jars.unwrap_or(0);
             facts.set("jars", jars);
             let size = said.jar.map_or("jars", |jar| jar.spoken(jars));
-            format!("The canner holds {jars} {size}.")
+            let which = said.canner.or(settings.canner).map_or("canner", |canner| canner.spoken());
+            format!("The {which} holds {jars} {size}.")
         }
         SettingKey::Units => {
             let system =
@@ -177,11 +157,7 @@ pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
             None => "No quiet hours.".to_owned(),
         },
         SettingKey::Low => low_set(scene, said),
-        SettingKey::Yield => {
-            let product = said.product.as_ref().unwrap_or(&settings.product);
-            let whose = if said.word.as_deref() == Some("own") { "your own" } else { "the handbook's" };
-            format!("A load of {} goes by {whose} yield.", words.product(product))
-        }
+        SettingKey::Yield => super::yields::chosen(scene, said, &mut facts),
         SettingKey::Digest => match settings.digest {
             Some(Digest::Weekly { day, at }) => {
                 format!("The digest comes on {}s at {}.", weekday(day), at.format("%H:%M"))

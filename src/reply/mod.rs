@@ -6,16 +6,23 @@
 
 mod alerts;
 mod answers;
+mod batches;
+mod canner;
 mod canning;
+mod day;
+mod dryer;
 mod facts;
 mod garden;
+mod handbook;
 mod help;
 mod kitchen;
 mod log;
-mod process;
+mod pot;
 mod refusals;
+mod seals;
 mod stocks;
 mod words;
+mod yields;
 
 pub use alerts::{due, holding};
 pub use answers::answer;
@@ -26,6 +33,7 @@ pub(crate) use refusals::too_soon;
 pub use refusals::{clarify, refusal};
 pub use stocks::{standing, summary, undone};
 pub use words::Words;
+pub use yields::offer as yield_offer;
 
 use crate::ledger::state::State;
 use crate::ledger::{Cut, Effect, Entry};
@@ -54,6 +62,7 @@ pub struct Scene<'a> {
 pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
     let mut reply = match &entry.statement {
         Statement::Picked(said) => garden::picked(scene, said, &entry.words),
+        Statement::Froze(said) if said.jars.is_some() => jars_frozen(scene, &entry.statement, effect),
         Statement::Froze(said) => garden::froze(scene, said, effect, &entry.words),
         Statement::Thawed(said) => garden::thawed(scene, said, effect, &entry.words),
         Statement::Ate(said) => garden::taken(scene, said, effect, "Eaten", &entry.words),
@@ -62,8 +71,9 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::Counted(said) => stocks::counted(scene, said),
         Statement::PutUp(_) => kitchen::put_up(scene, effect),
         Statement::Opened(_) => kitchen::opened(scene, effect),
-        Statement::Dried(said) => kitchen::dried(scene, said),
-        Statement::Powdered(said) => kitchen::powdered(scene, said, effect),
+        Statement::Dried(said) => dryer::dried(scene, said),
+        Statement::Dry(said) => dryer::dry(scene, said, effect),
+        Statement::Powdered(said) => dryer::powdered(scene, said, effect),
         Statement::Bought(said) => kitchen::bought(scene, said),
         Statement::Recipe(said) => kitchen::recipe(scene, said),
         Statement::TimerStart(said) => kitchen::timer_start(scene, said, entry),
@@ -86,6 +96,22 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         ));
     }
     reply
+}
+
+/// With a capital letter at the start.
+fn capitalised(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+/// Jars into the freezer: of a batch, or of the refrigerator.
+fn jars_frozen(scene: Scene<'_>, statement: &Statement, effect: &Effect) -> Reply {
+    if effect.batch.is_some() {
+        return canning::step(scene, statement, effect);
+    }
+    let mut facts = Facts::default();
+    facts.set("fridge_jars", scene.state.fridge.jars(None, None));
+    Reply { text: seals::into_freezer(scene, effect), facts }
 }
 
 /// A line for each later entry that no longer fits.

@@ -1,6 +1,6 @@
 //! Problems: one sentence that says what was wrong, and the safe way out.
 
-use super::{Facts, Reply, Scene, Words};
+use super::{Facts, Reply, Scene, Words, capitalised};
 use crate::batch::Misfit;
 use crate::ledger::{Refusal, Shortage};
 use crate::processes::{self, Untested};
@@ -17,12 +17,19 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
             let name = words.product(product);
             ("no-batch", text(format!("No batch of {name} is open. Start one, as 'starting {name} in quarts'.")))
         }
+        Refusal::NoSuchBatch(name, open) => {
+            ("no-batch", text(format!("No batch called '{}' is open; open is {}.", words.quote(name), quoted(open))))
+        }
+        Refusal::NameTaken(name) => (
+            "clarify",
+            text(format!("Another open batch answers to '{}'; what else is it to be called?", words.quote(name))),
+        ),
         Refusal::OwnRecipe(product) => {
             let mut facts = Facts::default();
             facts.set("tested", false);
             let text = format!(
-                "'{}' is your own recipe and has no tested process, so I give no time and open no batch. Freeze or refrigerate it, or can a \
-                 tested recipe; 'put up 4 pints of {}' keeps count of it.",
+                "'{}' is your own recipe and has no tested process, so I give no time and open no batch: freeze or refrigerate it, or can a \
+                 tested recipe ('put up 4 pints of {}' keeps count of it).",
                 product, product
             );
             ("not-tested", Reply { text, facts })
@@ -41,15 +48,15 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
         Refusal::UnknownProduct(product) => (
             "unknown-product",
             text(format!(
-                "I know no tested process for '{}', and no recipe of yours by that name. \
-                 For your own: 'recipe {} takes 6 lb makes 4 pints'.",
+                "I know no tested process for '{}', so I give no time: freeze or refrigerate it, or tell me your own recipe to keep count of, as \
+                 'recipe {} takes 6 lb makes 4 pints'.",
                 words.quote(product.as_str()),
                 words.quote(product.as_str())
             )),
         ),
         Refusal::WhichProduct(name, products) => {
             let names: Vec<_> = products.iter().map(|product| words.product(product)).collect();
-            ("clarify", text(format!("Which {name}: {}? Or is it a recipe of your own?", or_list(&names))))
+            ("clarify", text(format!("Which {name}: {}, or a recipe of your own?", names.join(", "))))
         }
         Refusal::WhichJar(product, jars) => {
             let sizes: Vec<_> = jars.iter().map(|jar| jar.spoken(2).to_owned()).collect();
@@ -73,9 +80,9 @@ fn text(text: impl Into<String>) -> Reply {
     Reply { text: text.into(), facts: Facts::default() }
 }
 
-pub(super) fn capitalised(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+/// `'a' and 'b'`.
+fn quoted(names: &[String]) -> String {
+    names.iter().map(|name| format!("'{name}'")).collect::<Vec<_>>().join(" and ")
 }
 
 /// `a, b or c`.
@@ -108,7 +115,11 @@ fn not_enough(scene: Scene<'_>, short: &Shortage) -> Reply {
 fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: Misfit) -> (&'static str, Reply) {
     let words = Words::of(&scene.state.settings);
     let topic = if misfit.is_too_soon(stage) { "too-soon" } else { "out-of-range" };
-    let next = stage.next_step(pressure);
+    let known = scene.state.batches.iter().rfind(|known| known.name == batch);
+    let next = known.map_or_else(
+        || stage.next_step(pressure).to_owned(),
+        |known| super::canning::next_step(known, known.stage(scene.now)),
+    );
     let mut facts = Facts::default();
     facts.set("stage", stage.as_str()).set("label", batch);
     let text = match misfit {
@@ -117,6 +128,10 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
             let left = words.stretch(ends - scene.now);
             format!("'{batch}' still has {left} to go, until {}. Nothing changed.", words.moment(ends, scene.now))
         }
+        Misfit::OutOfOrder(Stage::Processing) if known.is_some_and(|known| known.fill_untold) => format!(
+            "'{batch}' is on the clock already, with its jars taken to be in the canner; if they went in only now, say 'lost the boil', and \
+             start its clock again when it is at heat with them."
+        ),
         Misfit::OutOfOrder(stage) => format!("'{batch}' stands at '{stage}', where that doesn't fit. Next: {next}."),
         Misfit::Running { since } => format!(
             "The clock of '{batch}' has been running since {}. If the heat was lost, say 'lost the boil' first.",
@@ -137,6 +152,13 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
                 jars - 1
             )
         }
+        Misfit::Stopped { since } => {
+            format!("'{batch}' was set aside at {} already; next: {next}.", words.moment(since, scene.now))
+        }
+        Misfit::NotStopped => format!("'{batch}' was not set aside; next: {next}."),
+        Misfit::Again => format!(
+            "That jar of '{batch}' went through twice already: refrigerate it and use it within several days, or freeze it."
+        ),
         Misfit::NoPressure => format!("'{batch}' is not in a pressure canner. Next: {next}."),
     };
     (topic, Reply { text, facts })
@@ -176,7 +198,7 @@ fn process(
         processes::Refusal::UnknownProduct => (
             "not-tested",
             format!(
-                "'{name}' has no tested process, so I give no time. Freeze or refrigerate it, or can a tested recipe."
+                "'{name}' has no tested process, so I give no time: freeze or refrigerate it, or can a tested recipe."
             ),
         ),
         processes::Refusal::WhichProduct(several) => {
@@ -188,13 +210,16 @@ fn process(
             facts.set("source", *source);
             (
                 "not-tested",
-                format!("I have not seen the page that prints this time, so I give none. Look it up: {source}."),
+                format!(
+                    "The table for {name} in {jars} isn't verified here, so I give no time: look in {source}, or freeze or refrigerate it."
+                ),
             )
         }
         processes::Refusal::WrongCanner => (
             "wrong-canner",
             format!(
-                "{} is low-acid and safe only in a pressure canner, not in a {}. Pressure-can it, or freeze it.",
+                "{} is low-acid and not safe in a {}: use a pressure canner (say 'in the dial-gauge canner' or 'in the weighted-gauge \
+                 canner'), or freeze it.",
                 capitalised(&name),
                 canner.spoken()
             ),
@@ -202,7 +227,7 @@ fn process(
         processes::Refusal::WhichPack { hot, raw } => {
             let pack = |name: &str, minutes: &Option<u32>| minutes.map(|minutes| format!("{name} ({minutes} min)"));
             let packs: Vec<_> = [pack("hot pack", hot), pack("raw pack", raw)].into_iter().flatten().collect();
-            ("clarify", format!("{}: hot or raw pack? The times differ: {}.", capitalised(&name), or_list(&packs)))
+            ("clarify", format!("{} in which pack, as the times differ: {}?", capitalised(&name), or_list(&packs)))
         }
         processes::Refusal::TooLongForSteam { minutes, smaller_jar } => {
             facts.0.remove("tested");
@@ -218,7 +243,7 @@ fn process(
         }
         processes::Refusal::AltitudeUnknown => {
             facts.0.remove("tested");
-            ("clarify", "What is your altitude? Process times depend on it ('2400 ft' or '730 m').".to_owned())
+            ("clarify", "What is your altitude, on which process times depend ('2400 ft' or '730 m')?".to_owned())
         }
         processes::Refusal::AltitudeOutOfRange => (
             "out-of-range",
@@ -246,9 +271,17 @@ fn not_tested(name: &str, jars: &str, canner: CannerKind, untested: &Untested) -
         }
         Untested::JarForSteam => "use a boiling-water canner, or quarts".to_owned(),
         Untested::Altitude => "a dial gauge is tested up to 8,000 ft only; use a weighted gauge".to_owned(),
-        _ => "freeze or refrigerate it".to_owned(),
+        _ => {
+            return format!(
+                "There is no tested process for {name} in {jars} in a {}, so I give no time: freeze or refrigerate it.",
+                canner.spoken()
+            );
+        }
     };
-    format!("There is no tested process for {name} in {jars} in a {}, so I give no time; {instead}.", canner.spoken())
+    format!(
+        "There is no tested process for {name} in {jars} in a {}, so I give no time; {instead}, or freeze or refrigerate it.",
+        canner.spoken()
+    )
 }
 
 /// The one short question for an unfinished phrase.

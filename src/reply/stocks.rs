@@ -3,10 +3,11 @@
 use super::garden::{closeness, freezer_holds};
 use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
+use crate::ledger::state::Lot;
 use crate::planning::{load_state, target};
 use crate::quantity::Mass;
 use crate::statement::Counted;
-use crate::vocabulary::{Crop, Stock};
+use crate::vocabulary::{Crop, Jar, Product, Stock};
 
 pub(super) fn counted(scene: Scene<'_>, said: &Counted) -> Reply {
     let place = said.from.unwrap_or(match (said.jars, said.bags) {
@@ -16,6 +17,7 @@ pub(super) fn counted(scene: Scene<'_>, said: &Counted) -> Reply {
     });
     let mut reply = match place {
         Stock::Counter => counter(scene, said.crop),
+        Stock::Freezer if said.jars.is_some() => shelf(scene, place),
         Stock::Freezer => freezer(scene, said.crop),
         Stock::Pantry | Stock::Fridge => shelf(scene, place),
     };
@@ -41,6 +43,11 @@ pub(super) fn freezer(scene: Scene<'_>, crop: Option<Crop>) -> Reply {
     }
     let mut text =
         if lines.is_empty() { "The freezer is empty.".to_owned() } else { format!("Freezer: {}", lines.join(" ")) };
+    if state.freezer_jars.jars(None, None) > 0 {
+        let jars = shelf(scene, Stock::Freezer);
+        text.push_str(&format!("\n{}", jars.text));
+        facts.merge(jars.facts);
+    }
     if !state.all_thawing().is_zero() {
         text.push_str(&format!(" {} thawing.", words.mass(state.all_thawing())));
     }
@@ -74,23 +81,53 @@ pub(super) fn shelf(scene: Scene<'_>, place: Stock) -> Reply {
     shelf_of(scene, place, None)
 }
 
-pub(super) fn shelf_of(scene: Scene<'_>, place: Stock, product: Option<&crate::vocabulary::Product>) -> Reply {
+pub(super) fn shelf_of(scene: Scene<'_>, place: Stock, product: Option<&Product>) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let mut facts = Facts::default();
     let (shelf, name, fact) = match place {
         Stock::Fridge => (&state.fridge, "Refrigerator", "fridge_jars"),
+        Stock::Freezer => (&state.freezer_jars, "In the freezer", "freezer_jars"),
         _ => (&state.pantry, "Pantry", "pantry_jars"),
     };
-    let meant = |known: &crate::vocabulary::Product| product.is_none_or(|name| crate::ledger::names(name, known));
+    let meant = |known: &Product| product.is_none_or(|name| crate::ledger::names(name, known));
     let sums: Vec<_> = shelf.sums().into_iter().filter(|(known, _, _)| meant(known)).collect();
     facts.set(fact, sums.iter().map(|(_, _, jars)| jars).sum::<u32>());
-    let lines: Vec<_> = sums.iter().map(|(product, jar, jars)| words.jars_of(*jars, *jar, product)).collect();
+    let line = |(product, jar, jars): &(Product, Jar, u32)| {
+        let lots: Vec<&Lot> = shelf.lots().iter().filter(|lot| lot.is(Some(product), Some(*jar))).collect();
+        format!("{}{}", words.jars_of(*jars, *jar, product), lots_of(words, place, &lots))
+    };
+    let lines: Vec<_> = sums.iter().map(line).collect();
     let text = match (lines.is_empty(), product) {
         (true, None) => format!("{name}: no jars."),
         (true, Some(product)) => format!("{name}: no {}.", words.product(product)),
         (false, _) => format!("{name}: {}.", lines.join(", ")),
     };
     Reply { text, facts }
+}
+
+/// ` (batch 3, Aug 15, best by Aug 2027)`: where jars are from and until when they are at their best, oldest first; how many of each where
+/// they are of several days.
+fn lots_of(words: Words, place: Stock, lots: &[&Lot]) -> String {
+    let best = |lot: &Lot| match place {
+        Stock::Pantry => format!(", best by {}", words.month(lot.best_by())),
+        Stock::Fridge | Stock::Freezer | Stock::Counter => String::new(),
+    };
+    let one = |lot: &Lot| {
+        let batch = lot.batch.map(|number| format!("batch {number}, ")).unwrap_or_default();
+        format!("{batch}{}{}", words.date(lot.on), best(lot))
+    };
+    match lots {
+        [] => String::new(),
+        [only] => format!(" ({})", one(only)),
+        // What fits a phone: the oldest three, which are to be used first.
+        several => {
+            let mut parts: Vec<_> = several.iter().take(3).map(|lot| format!("{} of {}", lot.jars, one(lot))).collect();
+            if several.len() > 3 {
+                parts.push("newer ones".to_owned());
+            }
+            format!(" ({})", parts.join("; "))
+        }
+    }
 }
 
 pub(super) fn supplies(scene: Scene<'_>) -> Reply {

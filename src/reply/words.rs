@@ -113,6 +113,19 @@ impl Words {
         }
     }
 
+    /// A day with its year, for what is kept for long: `Aug 14, 2026`, `14 Aug 2026`.
+    pub fn date(self, day: NaiveDate) -> String {
+        match self.units {
+            Units::Customary => day.format("%b %-d, %Y").to_string(),
+            Units::Metric => day.format("%-d %b %Y").to_string(),
+        }
+    }
+
+    /// A month and its year: `Aug 2027`.
+    pub fn month(self, day: NaiveDate) -> String {
+        day.format("%b %Y").to_string()
+    }
+
     /// The day of an instant.
     pub fn day_of(self, at: DateTime<Utc>) -> String {
         self.day(self.zone.day(at))

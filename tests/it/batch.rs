@@ -2,7 +2,7 @@
 
 use crate::support::{minutes, noon};
 use chrono::{DateTime, Duration, Utc};
-use rackful::batch::{Batch, Clock, Misfit, Stage, Step, Timing};
+use rackful::batch::{Batch, Clock, Fate, Misfit, Stage, Step, Timing};
 use rackful::processes::facts;
 use rackful::quantity::Pressure;
 use rackful::vocabulary::{CannerKind, Jar, Product};
@@ -59,7 +59,7 @@ fn a_steam_batch_goes_through_its_stages() {
     }
     batch.take(&Step::Sealed { jars: None, of: None }, at(15 * 60)).unwrap();
     assert!(!batch.is_open());
-    assert_eq!(batch.fates.sealed, 7);
+    assert_eq!(batch.fates.sealed(), 7);
 }
 
 /// USDA AIB 539 (2015), Guide 1: five minutes' rest after boiling water; jars are looked at after 12 to 24 hours and
@@ -77,7 +77,13 @@ fn clocks_run_out_when_the_guide_says() {
     let failed = after(cooling, &[(15 * 60, Step::Sealed { jars: Some(6), of: Some(7) })]);
     assert_eq!(clock(&failed, Clock::SealCheck), None);
     assert_eq!(clock(&failed, Clock::ReprocessDeadline), Some(at(60) + Duration::hours(22)));
-    assert_eq!(clock(&after(failed, &[(15 * 60, Step::Refrigerated { jars: None })]), Clock::ReprocessDeadline), None);
+    assert_eq!(
+        clock(
+            &after(failed, &[(15 * 60, Step::Ended { fate: Fate::Refrigerated, jars: None })]),
+            Clock::ReprocessDeadline
+        ),
+        None
+    );
 }
 
 #[test]
@@ -130,8 +136,14 @@ fn steps_out_of_order_change_nothing() {
         (running(), 55, Step::Unsealed { jars: Some(8) }),
         (out(), 900, Step::Sealed { jars: Some(8), of: None }),
         (out(), 900, Step::Sealed { jars: Some(7), of: Some(8) }),
+        (steam(), 5, Step::Broke { jars: None }),
+        (steam(), 5, Step::Resumed),
+        (steam(), 5, Step::Siphoned { jars: None }),
+        (running(), 20, Step::Broke { jars: Some(8) }),
+        (running(), 20, Step::Siphoned { jars: Some(8) }),
+        (out(), 70, Step::Stopped),
         (out(), 900, Step::Unsealed { jars: Some(8) }),
-        (out(), 900, Step::Refrigerated { jars: Some(8) }),
+        (out(), 900, Step::Ended { fate: Fate::Refrigerated, jars: Some(8) }),
     ];
     for (mut batch, minute, step) in cases {
         let before = batch.clone();
@@ -166,7 +178,7 @@ fn a_jar_that_goes_through_again_can_seal_after_all() {
     );
     assert!(!batch.is_open(), "the fate of every jar is known");
     batch = after(batch, &[(930, Step::AtHeat), (970, OUT), (1900, Step::Sealed { jars: Some(1), of: None })]);
-    assert_eq!((batch.fates.sealed, batch.fates.sealed_later), (6, 1));
+    assert_eq!((batch.fates.first.sealed, batch.fates.again.sealed), (6, 1));
     let mut again = batch.clone();
     assert_eq!(
         again.take(&Step::Sealed { jars: Some(1), of: None }, at(1901)),
@@ -182,5 +194,98 @@ fn seals_told_twice_count_once() {
         out,
         &[(900, Step::Sealed { jars: Some(5), of: None }), (901, six), (902, Step::Unsealed { jars: Some(1) })],
     );
-    assert_eq!((told.fates.sealed, told.unsealed_open()), (6, 1));
+    assert_eq!((told.fates.sealed(), told.unsealed_open()), (6, 1));
+}
+
+#[test]
+fn a_batch_that_is_set_aside_keeps_still_and_starts_its_clock_in_full() {
+    let running = after(batch(CannerKind::Steam), &[(0, FILLED), (10, Step::AtHeat)]);
+    let stopped = after(running.clone(), &[(30, Step::Stopped)]);
+    assert_eq!((stopped.stage(at(30)), stopped.ends_at(at(30))), (Stage::Filled, None));
+    assert_eq!(stopped.clocks(Zone::UTC), [], "nothing falls due while it is set aside");
+    let mut twice = stopped.clone();
+    assert_eq!(twice.take(&Step::Stopped, at(31)), Err(Misfit::Stopped { since: at(30) }));
+    let on = after(stopped.clone(), &[(100, Step::Resumed), (110, Step::AtHeat)]);
+    assert_eq!(on.ends_at(at(110)), Some(at(150)));
+    // A stage word takes it up again by itself.
+    let mut told = stopped;
+    assert!(told.take(&Step::AtHeat, at(110)).unwrap().resumed);
+    assert_eq!((told.stopped, told.ends_at(at(110))), (None, Some(at(150))));
+    // Jars whose minutes were up have had their time.
+    let done = after(running, &[(55, Step::Stopped), (400, OUT)]);
+    assert_eq!((done.stage(at(400)), done.restarts), (Stage::Cooling, 0));
+}
+
+#[test]
+fn jars_that_are_out_keep_their_clock_while_the_rest_is_set_aside() {
+    let first = after(
+        batch(CannerKind::Steam),
+        &[
+            (0, Step::Filled { jars: Some(14) }),
+            (10, Step::AtHeat),
+            (50, Step::HeatOff),
+            (60, OUT),
+            (70, Step::Stopped),
+        ],
+    );
+    let seals = clock(&first, Clock::SealCheck).unwrap();
+    assert!(seals >= at(60) + Duration::hours(12));
+    assert_eq!(first.clocks(Zone::UTC).len(), 1);
+}
+
+#[test]
+fn a_jar_that_breaks_before_it_is_out_leaves_the_round() {
+    let fourteen = after(batch(CannerKind::Steam), &[(0, Step::Filled { jars: Some(14) }), (10, Step::AtHeat)]);
+    let broke = after(fourteen, &[(20, Step::Broke { jars: None })]);
+    assert_eq!((broke.in_round(), broke.waiting(), broke.undecided()), (6, 13, 0));
+    let first = after(broke, &[(50, Step::HeatOff), (60, OUT)]);
+    assert_eq!((first.waiting(), first.in_round(), first.undecided()), (7, 7, 6));
+    let all = after(first, &[(70, Step::AtHeat), (110, OUT), (900, Step::Sealed { jars: None, of: None })]);
+    assert_eq!((all.fates.sealed(), all.fates.of(Fate::Broken), all.is_open()), (13, 1, false));
+    // When every jar of the round breaks, nothing is left in the canner.
+    let one = after(batch(CannerKind::Steam), &[(0, Step::Filled { jars: Some(1) }), (10, Step::AtHeat)]);
+    let none = after(one, &[(20, Step::Broke { jars: None })]);
+    assert_eq!((none.is_open(), none.ends_at(at(20))), (false, None));
+}
+
+#[test]
+fn the_seals_of_a_round_may_be_told_while_the_next_is_in_the_canner() {
+    let second = after(
+        batch(CannerKind::Steam),
+        &[
+            (0, Step::Filled { jars: Some(14) }),
+            (10, Step::AtHeat),
+            (50, Step::HeatOff),
+            (60, OUT),
+            (80, Step::AtHeat),
+            (90, Step::Sealed { jars: Some(6), of: Some(7) }),
+        ],
+    );
+    assert_eq!((second.fates.sealed(), second.unsealed_open(), second.stage(at(90))), (6, 1, Stage::Processing));
+    let mut more = second.clone();
+    assert!(more.take(&Step::Sealed { jars: Some(2), of: None }, at(91)).is_err(), "the others are in the canner");
+}
+
+#[test]
+fn a_jar_that_fails_twice_has_an_end_of_its_own() {
+    let again = after(
+        batch(CannerKind::Steam),
+        &[
+            (0, FILLED),
+            (10, Step::AtHeat),
+            (50, OUT),
+            (900, Step::Sealed { jars: Some(6), of: Some(7) }),
+            (910, Step::Reprocessed { jars: None }),
+        ],
+    );
+    let mut unheated = again.clone();
+    assert!(
+        unheated.take(&Step::Sealed { jars: Some(1), of: None }, at(920)).is_err(),
+        "it has not been through again"
+    );
+    let failed = after(again, &[(930, Step::AtHeat), (970, OUT), (1900, Step::Unsealed { jars: None })]);
+    let mut thrice = failed.clone();
+    assert_eq!(thrice.take(&Step::Reprocessed { jars: None }, at(1901)), Err(Misfit::Again));
+    let frozen = after(failed, &[(1901, Step::Ended { fate: Fate::Frozen, jars: None })]);
+    assert_eq!((frozen.fates.sealed(), frozen.fates.of(Fate::Frozen), frozen.reprocessing()), (6, 1, 0));
 }

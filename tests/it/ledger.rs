@@ -7,8 +7,8 @@ use rackful::ledger::{Entry, Ledger, MessageId, Mode, Refusal, apply};
 use rackful::quantity::{Length, Mass};
 use rackful::statement::{AtHeat, Lifted};
 use rackful::statement::{
-    Began, Bought, Counted, Dried, Filled, Froze, Jarred, Picked, Powdered, Sealed, Set, SomeJars, Stage, Statement,
-    Taken, Thawed,
+    Began, Bought, CookedDown, Counted, Drained, Dried, Dry, Filled, Froze, Jarred, Named, Picked, Powdered, Sealed,
+    Set, SomeJars, Stage, Statement, Taken, Thawed,
 };
 use rackful::vocabulary::{Crop, Jar, Product, SettingKey, Stock, Supply};
 use rackful::zone::Zone;
@@ -33,6 +33,7 @@ fn taken() -> impl Strategy<Value = Taken> {
 fn jarred() -> impl Strategy<Value = Jarred> {
     (1u32..9, prop_oneof![Just(None), mass()]).prop_map(|(jars, mass)| Jarred {
         jars: Some(jars),
+        of: None,
         jar: Some(Jar::Quart),
         product: Some(Product::THICK_SAUCE),
         mass,
@@ -66,6 +67,15 @@ fn statement() -> impl Strategy<Value = Statement> {
         1 => Just(Statement::Sealed(Sealed::default())),
         1 => (1u32..3).prop_map(|jars| Statement::Unsealed(SomeJars { jars: Some(jars), ..SomeJars::default() })),
         1 => Just(Statement::Refrigerated(SomeJars::default())),
+        1 => (1u32..3).prop_map(|jars| Statement::Broke(SomeJars { jars: Some(jars), ..SomeJars::default() })),
+        1 => (1u32..3).prop_map(|jars| Statement::Siphoned(SomeJars { jars: Some(jars), ..SomeJars::default() })),
+        1 => (1u32..3).prop_map(|jars| Statement::Froze(Froze { jars: Some(jars), ..Froze::default() })),
+        1 => Just(Statement::Stopped(Stage::default())),
+        1 => Just(Statement::Resumed(Stage::default())),
+        1 => "[a-c]".prop_map(|name| Statement::Named(Named { name, batch: None })),
+        1 => mass().prop_map(|mass| Statement::Drained(Drained { mass, kept: Some(true), ..Drained::default() })),
+        1 => mass().prop_map(|mass| Statement::CookedDown(CookedDown { mass, ..CookedDown::default() })),
+        1 => prop::option::of(mass()).prop_map(|mass| Statement::Dry(Dry { mass: mass.flatten(), ..Dry::default() })),
         1 => Just(Statement::Reprocessed(SomeJars::default())),
         1 => jarred().prop_map(Statement::PutUp),
         1 => jarred().prop_map(Statement::Opened),
@@ -119,8 +129,19 @@ fn balances(state: &State) -> Result<(), TestCaseError> {
     }
     for batch in &state.batches {
         let fates = batch.fates;
-        let known = fates.sealed + fates.refrigerated + fates.reprocessed + fates.gone;
-        prop_assert!(known <= batch.filled, "more fates than jars: {:?}", batch);
+        prop_assert!(fates.known() <= batch.filled, "more fates than jars: {:?}", batch);
+        prop_assert!(fates.again.sum() <= fates.reprocessed, "more ends than went through again: {:?}", batch);
+        prop_assert!(fates.open <= batch.undecided() && batch.siphoned <= batch.filled);
+        prop_assert_eq!(
+            batch.filled,
+            fates.known() + batch.undecided() + batch.waiting(),
+            "a jar is lost: {:?}",
+            batch
+        );
+        let out: u32 = batch.outs.iter().map(|(_, jars)| jars).sum();
+        prop_assert_eq!(out, batch.lifted);
+        let shelved = state.pantry.of_batch(batch.number);
+        prop_assert!(shelved <= fates.sealed());
         prop_assert!(batch.lifted <= batch.filled);
     }
     Ok(())

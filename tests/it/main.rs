@@ -5,6 +5,7 @@ mod assistant;
 mod batch;
 mod canning;
 mod cli;
+mod day;
 mod export;
 mod ledger;
 mod phrase;

@@ -1,6 +1,7 @@
 //! The process tables against readings of their own.
 
 mod exhaustive;
+mod figures;
 mod heat;
 mod published;
 mod refusals;

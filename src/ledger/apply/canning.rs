@@ -4,6 +4,7 @@ use super::process::{Made, made};
 use super::{Apply, Mode};
 use crate::batch::{Batch, Timing};
 use crate::ledger::effect::{Effect, Refusal};
+use crate::ledger::state::Finished;
 use crate::processes;
 use crate::quantity::Mass;
 use crate::statement::Began;
@@ -17,7 +18,10 @@ impl Apply<'_> {
     /// Drops what can no longer matter, so that a state stays small.
     pub(super) fn forget_old(&mut self) {
         let at = self.at;
-        self.state.batches.retain(|batch| batch.closed.is_none_or(|closed| at - closed < KEPT_CLOSED));
+        let old = |batch: &Batch| batch.closed.is_some_and(|closed| at - closed >= KEPT_CLOSED);
+        let finished: Vec<_> = self.state.batches.iter().filter(|batch| old(batch)).filter_map(Finished::of).collect();
+        self.state.batches.retain(|batch| !old(batch));
+        finished.into_iter().for_each(|finished| self.state.history.add(finished));
         self.state.timers.retain(|timer| at - timer.ends < Duration::days(1));
     }
 
@@ -64,7 +68,25 @@ impl Apply<'_> {
         batch.planned = began.jars.filter(|jars| *jars > 0);
         batch.pack = began.pack;
         batch.stated = began.mass;
+        batch.thawed = self.claim_thawing(&batch);
         Ok(batch)
+    }
+
+    /// What was thawed while no batch was open is for the first that begins with that crop: all of it, or what it is said to take.
+    fn claim_thawing(&mut self, batch: &Batch) -> Mass {
+        let crop = crop_of(&batch.product);
+        let loose = self.state.thawing(crop);
+        let claimed = batch.stated.map_or(loose, |stated| stated.min(loose));
+        self.leave_thawing(crop, loose.less(claimed));
+        claimed
+    }
+
+    fn leave_thawing(&mut self, crop: Crop, left: Mass) {
+        if left.is_zero() {
+            self.state.thawing.remove(&crop);
+        } else {
+            self.state.thawing.insert(crop, left);
+        }
     }
 
     /// A short name that no open batch has.
@@ -98,21 +120,12 @@ impl Apply<'_> {
     ) -> (Fruit, Mass) {
         let crop = crop_of(product);
         let others = self.state.open_batches().any(|batch| batch.filled == 0 && crop_of(&batch.product) == crop);
-        // What was thawed before any batch began belongs to the first that fills its jars.
+        // What thaws for no batch yet goes into the first jars that are filled, unless another batch waits for its own.
         let loose = self.state.thawing(crop);
-        let loose = match (thawed_for, stated) {
-            // A batch told in one go leaves what thaws for an open one.
-            (None, Some(stated)) if others => loose.min(stated),
-            (None, None) if others => Mass::ZERO,
-            _ => loose,
-        };
-        let left = self.state.thawing(crop).less(loose);
-        if left.is_zero() {
-            self.state.thawing.remove(&crop);
-        } else {
-            self.state.thawing.insert(crop, left);
-        }
-        let thawed = loose + thawed_for.unwrap_or_default();
+        let wanted = stated.unwrap_or_default().less(thawed_for.unwrap_or_default());
+        let taken = if others { loose.min(wanted) } else { loose };
+        self.leave_thawing(crop, loose.less(taken));
+        let thawed = taken + thawed_for.unwrap_or_default();
         let fresh = stated.unwrap_or_default().less(thawed);
         let implied = if fresh.is_zero() { Mass::ZERO } else { self.off_counter(crop, fresh) };
         self.state.totals_mut(self.at).used_fresh += fresh;

@@ -1,10 +1,10 @@
-//! Into the dryer, and the powder out of it.
+//! Into the dryer, dry weight out of it, and powder.
 
 use super::{Apply, Mode};
 use crate::ledger::effect::{Amount, Effect, Refusal, Shortage};
 use crate::ledger::state::Drying;
 use crate::quantity::Mass;
-use crate::statement::{Dried, Powdered};
+use crate::statement::{Dried, Dry, Powdered};
 use crate::vocabulary::Crop;
 
 impl Apply<'_> {
@@ -22,39 +22,93 @@ impl Apply<'_> {
                 drying.mass += mass;
                 drying.trays = drying.trays.saturating_add(trays);
             }
-            None => self.state.dryer.push(Drying { what, mass, trays, on }),
+            None => self.state.dryer.push(Drying { what, mass, trays, on, since: self.at }),
         }
         effect
     }
 
-    pub(super) fn powdered(&mut self, powdered: &Powdered) -> Effect {
-        let mass = powdered.mass.unwrap_or_default();
-        let meant = |drying: &Drying| powdered.what.as_deref().is_none_or(|what| what == drying.what);
-        // Skins are what powder is made of, unless something else was said.
-        let place = self.state.dryer.iter().position(|drying| meant(drying) && drying.what == "skins");
-        let place = place.or_else(|| self.state.dryer.iter().position(meant));
+    /// What is in the dryer comes out dry. Its dry weight is stored, where it was weighed.
+    pub(super) fn dry(&mut self, dry: &Dry) -> Effect {
+        let mass = dry.mass.unwrap_or_default();
+        let (drying, cut) = match self.out_of_dryer(dry.what.as_deref(), mass) {
+            Ok(out) => out,
+            Err(refusal) => return Effect::refused(refusal),
+        };
+        let Some(drying) = drying else { return Effect { cut, ..Effect::default() } };
+        let moved = if drying.mass.is_zero() { mass } else { mass.min(drying.mass) };
+        if !moved.is_zero() {
+            *self.state.dried.entry(dry.what.clone().unwrap_or_else(|| drying.what.clone())).or_default() += moved;
+        }
+        Effect { moved, cut, dried: Some(drying), ..Effect::default() }
+    }
+
+    /// Takes a load out of the dryer: of what was said, else skins, which are what powder is made of, else the first. A load that was
+    /// weighed going in gives no more than that.
+    fn out_of_dryer(&mut self, what: Option<&str>, mass: Mass) -> Result<(Option<Drying>, Option<Shortage>), Refusal> {
+        let place = self.in_dryer(what);
         let there = place.and_then(|place| self.state.dryer.get(place)).map(|drying| drying.mass);
         let known_too_little = there.is_some_and(|there| !there.is_zero() && there < mass);
-        let mut effect = Effect { moved: mass, ..Effect::default() };
+        let mut cut = None;
         if there.is_none() || known_too_little {
             let amount = |mass| Amount::Mass(mass, Crop::Tomato);
             let there = amount(there.unwrap_or(Mass::ZERO));
             let shortage = Shortage { place: "dryer", wanted: amount(mass), there };
             if self.mode == Mode::Decide {
-                return Effect::refused(Refusal::NotEnough(shortage));
+                return Err(Refusal::NotEnough(shortage));
             }
-            effect.cut = Some(shortage);
+            cut = Some(shortage);
         }
-        let Some(place) = place else { return Effect { moved: Mass::ZERO, ..effect } };
-        let drying = self.state.dryer.remove(place);
-        if known_too_little {
-            effect.moved = drying.mass;
+        Ok((place.map(|place| self.state.dryer.remove(place)), cut))
+    }
+
+    fn in_dryer(&self, what: Option<&str>) -> Option<usize> {
+        let meant = |drying: &Drying| what.is_none_or(|what| what == drying.what);
+        let place = self.state.dryer.iter().position(|drying| meant(drying) && drying.what == "skins");
+        place.or_else(|| self.state.dryer.iter().position(meant))
+    }
+
+    pub(super) fn powdered(&mut self, powdered: &Powdered) -> Effect {
+        let mass = powdered.mass.unwrap_or_default();
+        if let Some(effect) = self.grind(powdered.what.as_deref(), mass) {
+            return effect;
         }
-        let what = powdered.what.clone().unwrap_or(drying.what);
-        *self.state.dried.entry(what).or_default() += effect.moved;
-        effect
+        let (drying, cut) = match self.out_of_dryer(powdered.what.as_deref(), mass) {
+            Ok(out) => out,
+            Err(refusal) => return Effect::refused(refusal),
+        };
+        let Some(drying) = drying else { return Effect { cut, ..Effect::default() } };
+        let moved = if drying.mass.is_zero() { mass } else { mass.min(drying.mass) };
+        *self.state.dried.entry(powdered.what.clone().unwrap_or_else(|| drying.what.clone())).or_default() += moved;
+        Effect { moved, cut, dried: Some(drying), ..Effect::default() }
+    }
+
+    /// Powder from what was weighed dry: it leaves that and is stored by its own name. `None` where the powder is of what is in the
+    /// dryer still, or there is not that much dry weight.
+    fn grind(&mut self, what: Option<&str>, mass: Mass) -> Option<Effect> {
+        let enough = |known: &String, dry: &Mass| {
+            what.is_none_or(|what| what == known) && *dry >= mass && !known.ends_with(POWDER)
+        };
+        let mut known: Vec<&String> =
+            self.state.dried.iter().filter(|(known, dry)| enough(known, dry)).map(|(known, _)| known).collect();
+        known.sort_by_key(|known| *known != "skins");
+        let from = (*known.first()?).clone();
+        let skins_drying = self.state.dryer.iter().any(|drying| drying.what == "skins");
+        if self.in_dryer(what).is_some() && (what.is_some() || skins_drying || from != "skins") {
+            return None;
+        }
+        let left = self.state.dried.get(&from).copied().unwrap_or_default().less(mass);
+        if left.is_zero() {
+            self.state.dried.remove(&from);
+        } else {
+            self.state.dried.insert(from.clone(), left);
+        }
+        *self.state.dried.entry(format!("{from}{POWDER}")).or_default() += mass;
+        Some(Effect { moved: mass, ..Effect::default() })
     }
 }
+
+/// What powder is stored as that was ground from dry weight: `skins powder`.
+const POWDER: &str = " powder";
 
 /// The crop whose fresh fruit went into the dryer; `None` for what is left over from a batch.
 fn fresh_crop(what: &str) -> Option<Crop> {

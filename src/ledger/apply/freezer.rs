@@ -9,6 +9,9 @@ use crate::vocabulary::{Crop, Jar, Stock};
 
 impl Apply<'_> {
     pub(super) fn froze(&mut self, froze: &Froze) -> Effect {
+        if let Some(jars) = froze.jars {
+            return self.froze_jars(froze, jars);
+        }
         let crop = froze.crop.unwrap_or(Crop::Tomato);
         let (masses, usual_bag) = self.bags_of(froze);
         let total: Mass = masses.iter().copied().sum();
@@ -88,6 +91,7 @@ impl Apply<'_> {
         });
         match place {
             Stock::Counter => self.count_counter(crop, counted.mass.unwrap_or_default()),
+            Stock::Freezer if counted.jars.is_some() => self.count_shelf(counted, place),
             Stock::Freezer => self.count_freezer(crop, counted.bags, counted.mass),
             Stock::Pantry | Stock::Fridge => self.count_shelf(counted, place),
         }
@@ -122,17 +126,15 @@ impl Apply<'_> {
 
     fn count_shelf(&mut self, counted: &Counted, place: Stock) {
         let product = counted.product.clone().unwrap_or_else(|| self.state.settings.product.clone());
-        let (shelf, on) = match place {
-            Stock::Fridge => (&self.state.fridge, self.day()),
-            _ => (&self.state.pantry, self.day()),
-        };
+        let on = self.day();
+        let shelf = self.state.shelf(place);
         let product = super::shelf::on_shelf(shelf, &product, counted.jar);
         let jar = counted.jar.unwrap_or_else(|| {
             shelf.lots().iter().find(|lot| lot.product == product).map_or(Jar::Quart, |lot| lot.jar)
         });
         let lot = Lot { product, jar, jars: counted.jars.unwrap_or(0), on, batch: None };
-        if place == Stock::Fridge {
-            self.state.fridge.set(lot);
+        if place != Stock::Pantry {
+            self.state.shelf_mut(place).set(lot);
             return;
         }
         // Jars that nobody told of have been eaten, as a rule; those found more were put up one day or another.

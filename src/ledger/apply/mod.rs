@@ -4,9 +4,11 @@
 //! Invariant: with [`Effect::refusal`] set, the state is unchanged.
 
 mod canning;
+mod carrying;
 mod dryer;
 mod freezer;
 mod garden;
+mod meant;
 mod plans;
 mod process;
 mod shelf;
@@ -61,10 +63,11 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         Statement::Tossed(taken) => on.taken(taken, undertaking::Use::Tossed),
         Statement::Counted(counted) => on.counted(counted),
         Statement::Began(began) => on.began(began),
+        Statement::Named(named) => on.named(named),
         Statement::PutUp(jarred) => on.put_up(jarred),
         Statement::Opened(jarred) => on.opened(jarred),
         Statement::Dried(dried) => on.dried(dried),
-        Statement::Dry(_) => Effect::default(),
+        Statement::Dry(dry) => on.dry(dry),
         Statement::Planted(planted) => on.planted(planted),
         Statement::Planned(planned) => on.planned(planned),
         Statement::CalledOff(off) => on.called_off(off),
@@ -91,7 +94,6 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         | Statement::Siphoned(_)
         | Statement::Stopped(_)
         | Statement::Resumed(_)
-        | Statement::Named(_)
         | Statement::CookedDown(_) => on.step(&entry.statement),
         // These are never entries.
         Statement::Ask(_) | Statement::Undo | Statement::Correct(_) | Statement::Clarify(_) => Effect::default(),

@@ -2,7 +2,7 @@
 
 use super::Apply;
 use crate::ledger::effect::{Effect, Refusal};
-use crate::ledger::state::{Lot, Shelf, Way};
+use crate::ledger::state::{Finished, Lot, Shelf, Way};
 use crate::processes::{self, Resolved};
 use crate::statement::Jarred;
 use crate::vocabulary::{Jar, Product, Stock};
@@ -35,9 +35,13 @@ impl Apply<'_> {
         };
         let jar = jarred.jar.unwrap_or_else(|| self.usual_jar(&product));
         let jars = jarred.jars.unwrap_or(0);
-        let (_, implied) = self.fruit_into_jars(&product, None, jarred.mass);
-        // A batch told in one go has filled its jars too.
-        let (used, _) = self.use_supplies(&product, jar, jars, None);
+        let (fruit, implied) = self.fruit_into_jars(&product, None, jarred.mass);
+        // A batch told in one go has filled its jars too, those that did not seal as well.
+        let filled = jarred.of.unwrap_or(jars).max(jars);
+        let (used, _) = self.use_supplies(&product, jar, filled, None);
+        if jarred.mass.is_some() {
+            self.state.history.add(Finished::told(&product, jar, (jars, filled), fruit.raw, self.at));
+        }
         let on = self.day();
         self.state.pantry.put(Lot { product: product.clone(), jar, jars, on, batch: None });
         self.state.diary.note_put_up(on, &product, jar, jars);
@@ -48,7 +52,7 @@ impl Apply<'_> {
     pub(super) fn opened(&mut self, jarred: &Jarred) -> Effect {
         let jars = jarred.jars.unwrap_or(1);
         let (product, jar) = (jarred.product.as_ref(), jarred.jar);
-        for place in [Stock::Pantry, Stock::Fridge] {
+        for place in [Stock::Pantry, Stock::Fridge, Stock::Freezer] {
             if let Some(effect) = self.off_shelf(place, product, jar, jars, Way::Used) {
                 return effect;
             }
@@ -65,7 +69,7 @@ impl Apply<'_> {
         jars: u32,
         way: Way,
     ) -> Option<Effect> {
-        let shelf = if place == Stock::Fridge { &mut self.state.fridge } else { &mut self.state.pantry };
+        let shelf = self.state.shelf_mut(place);
         let product = product.map(|product| on_shelf(shelf, product, jar));
         if shelf.jars(product.as_ref(), jar) < jars {
             return None;
@@ -78,6 +82,6 @@ impl Apply<'_> {
             }
         }
         let jars = lots.into_iter().map(|lot| (lot.product, lot.jar, lot.jars)).collect();
-        Some(Effect { jars, ..Effect::default() })
+        Some(Effect { jars, from: Some(place), ..Effect::default() })
     }
 }

@@ -99,7 +99,8 @@ impl Apply<'_> {
             }
             SettingKey::Capacity => {
                 if let Some(jars) = set.jars.filter(|jars| *jars > 0) {
-                    let canner = set.canner.map(|canner| match canner {
+                    // "Holds 7 quarts" is said of the canner that is used: another one has a size of its own.
+                    let canner = set.canner.or(settings.canner).map(|canner| match canner {
                         CannerKind::Pressure => settings.pressure_canner().unwrap_or(canner),
                         named => named,
                     });

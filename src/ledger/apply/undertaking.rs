@@ -1,6 +1,7 @@
 //! Food that was eaten, given away or thrown away, from wherever it was.
 
 use super::{Apply, Mode};
+use crate::batch::{Fate, Step};
 use crate::ledger::effect::{Amount, Effect, Refusal, Shortage};
 use crate::ledger::state::Way;
 use crate::quantity::Mass;
@@ -59,28 +60,30 @@ impl Apply<'_> {
         }
     }
 
-    /// Jars that leave: from where it was said, else from the pantry, else from the refrigerator, else from the jars of a
-    /// batch that did not seal.
+    /// Jars that leave: from where it was said, else from the pantry, the refrigerator, the freezer, else from the jars of a batch of
+    /// which nothing is known yet.
     fn jars_taken(&mut self, taken: &Taken, jars: u32, why: Use) -> Effect {
         let (product, jar) = (taken.product.as_ref(), taken.jar);
-        // A jar that is thrown away while one has not sealed is that one.
-        if why == Use::Tossed
+        // A jar that is thrown away while one has not sealed is that one; so is one that is eaten and not said to be of anything.
+        let nameless = product.is_none() && jar.is_none();
+        if (why == Use::Tossed || nameless)
             && taken.from.is_none()
-            && let Some(effect) = self.lost_before_the_shelf(product, jar, jars)
+            && let Some(effect) = self.lost_before_the_shelf(product, jar, jars, why, true)
         {
             return effect;
         }
         let places: &[Stock] = match taken.from {
             Some(Stock::Pantry) => &[Stock::Pantry],
             Some(Stock::Fridge) => &[Stock::Fridge],
-            _ => &[Stock::Pantry, Stock::Fridge],
+            Some(Stock::Freezer) => &[Stock::Freezer],
+            Some(Stock::Counter) | None => &[Stock::Pantry, Stock::Fridge, Stock::Freezer],
         };
         for place in places {
             if let Some(effect) = self.off_shelf(*place, product, jar, jars, why.way()) {
                 return effect;
             }
         }
-        if let Some(effect) = self.lost_before_the_shelf(product, jar, jars) {
+        if let Some(effect) = self.lost_before_the_shelf(product, jar, jars, why, false) {
             return effect;
         }
         self.short_of_jars(places.first().copied().unwrap_or(Stock::Pantry), product, jar, jars, why.way())
@@ -95,7 +98,7 @@ impl Apply<'_> {
         jars: u32,
         way: Way,
     ) -> Effect {
-        let shelf = if place == Stock::Fridge { &self.state.fridge } else { &self.state.pantry };
+        let shelf = self.state.shelf(place);
         let known = product.map(|product| super::shelf::on_shelf(shelf, product, jar));
         let there = shelf.jars(known.as_ref(), jar);
         let amount = |jars| Amount::Jars(jars, jar, product.cloned());
@@ -109,13 +112,29 @@ impl Apply<'_> {
         }
     }
 
-    fn lost_before_the_shelf(&mut self, product: Option<&Product>, jar: Option<Jar>, jars: u32) -> Option<Effect> {
+    /// Jars of a batch that were not on the shelf yet: of those that did not seal, or of all that are out.
+    fn lost_before_the_shelf(
+        &mut self,
+        product: Option<&Product>,
+        jar: Option<Jar>,
+        jars: u32,
+        why: Use,
+        unsealed: bool,
+    ) -> Option<Effect> {
         let batch = self.state.batches.iter_mut().rev().find(|batch| {
             let meant = product.is_none_or(|product| super::shelf::names(product, &batch.product));
-            batch.is_open() && meant && jar.is_none_or(|jar| jar == batch.jar) && batch.unsealed_open() >= jars
+            let open = batch.unsealed_open() + batch.fates.open_again;
+            let there = if unsealed { open } else { batch.undecided().max(open) };
+            meant && jar.is_none_or(|jar| jar == batch.jar) && there >= jars
         })?;
-        batch.take(&crate::batch::Step::Gone { jars }, self.at).ok()?;
+        let fate = match why {
+            Use::Eaten => Fate::Eaten,
+            Use::Given => Fate::Given,
+            Use::Tossed => Fate::Tossed,
+        };
+        batch.take(&Step::Ended { fate, jars: Some(jars) }, self.at).ok()?;
         let gone = vec![(batch.product.clone(), batch.jar, jars)];
-        Some(Effect { jars: gone, batch: Some(batch.number), ..Effect::default() })
+        let closed = batch.closed == Some(self.at);
+        Some(Effect { jars: gone, batch: Some(batch.number), closed, ..Effect::default() })
     }
 }

@@ -7,6 +7,7 @@
 mod counter;
 mod diary;
 mod freezer;
+mod history;
 mod plans;
 mod settings;
 mod shelf;
@@ -16,6 +17,7 @@ mod totals;
 pub use counter::{Counter, Fruit};
 pub use diary::{Diary, Flow, Frozen, Use, Way};
 pub use freezer::{Bag, Freezer};
+pub use history::{Finished, History};
 pub use plans::{PlannedDay, Planting};
 pub use settings::{Answers, Capacity, Digest, Quiet, Settings, Units, Yield};
 pub use shelf::{Drying, Lot, Shelf};
@@ -25,7 +27,7 @@ pub use totals::Totals;
 use crate::batch::Batch;
 use crate::quantity::Mass;
 use crate::statement::Recipe;
-use crate::vocabulary::Crop;
+use crate::vocabulary::{Crop, Stock};
 use crate::zone::Zone;
 use chrono::{DateTime, Datelike, Utc};
 use std::collections::BTreeMap;
@@ -52,10 +54,14 @@ pub struct State {
     pub batches: Vec<Batch>,
     /// How many batches there have been.
     pub batch_count: u32,
+    /// Batches that are done with and no longer kept above.
+    pub history: History,
     /// Jars on the shelf.
     pub pantry: Shelf,
     /// Jars in the refrigerator.
     pub fridge: Shelf,
+    /// Jars in the freezer.
+    pub freezer_jars: Shelf,
     /// In the dryer.
     pub dryer: Vec<Drying>,
     /// Dry weight, by what it is.
@@ -94,6 +100,23 @@ impl State {
     /// The sums of the year of this instant, to add to.
     pub(super) fn totals_mut(&mut self, at: DateTime<Utc>) -> &mut Totals {
         self.years.entry(self.settings.zone.day(at).year()).or_default()
+    }
+
+    /// Jars in the pantry, the refrigerator or the freezer; those of the pantry for any other place.
+    pub fn shelf(&self, place: Stock) -> &Shelf {
+        match place {
+            Stock::Fridge => &self.fridge,
+            Stock::Freezer => &self.freezer_jars,
+            Stock::Pantry | Stock::Counter => &self.pantry,
+        }
+    }
+
+    pub(super) fn shelf_mut(&mut self, place: Stock) -> &mut Shelf {
+        match place {
+            Stock::Fridge => &mut self.fridge,
+            Stock::Freezer => &mut self.freezer_jars,
+            Stock::Pantry | Stock::Counter => &mut self.pantry,
+        }
     }
 
     /// What lies on the counter of a crop.

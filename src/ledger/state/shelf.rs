@@ -2,7 +2,7 @@
 
 use crate::quantity::Mass;
 use crate::vocabulary::{Jar, Product};
-use chrono::NaiveDate;
+use chrono::{DateTime, Months, NaiveDate, Utc};
 
 /// Jars of one product and size that were put up on one day.
 #[derive(Clone, PartialEq, Debug)]
@@ -64,9 +64,23 @@ impl Shelf {
 
     /// Takes jars off it, oldest first; fewer when there are fewer.
     pub(in crate::ledger) fn take(&mut self, product: Option<&Product>, jar: Option<Jar>, jars: u32) -> Vec<Lot> {
+        self.take_where(jars, |lot| lot.is(product, jar))
+    }
+
+    /// How many jars of a batch.
+    pub fn of_batch(&self, number: u32) -> u32 {
+        self.0.iter().filter(|lot| lot.batch == Some(number)).map(|lot| lot.jars).sum()
+    }
+
+    /// Takes jars of a batch off it; fewer when there are fewer.
+    pub(in crate::ledger) fn take_of_batch(&mut self, number: u32, jars: u32) -> Vec<Lot> {
+        self.take_where(jars, |lot| lot.batch == Some(number))
+    }
+
+    fn take_where(&mut self, jars: u32, meant: impl Fn(&Lot) -> bool) -> Vec<Lot> {
         let (mut wanted, mut taken) = (jars, Vec::new());
         for lot in &mut self.0 {
-            if wanted > 0 && lot.is(product, jar) {
+            if wanted > 0 && meant(lot) {
                 let some = wanted.min(lot.jars);
                 wanted -= some;
                 lot.jars -= some;
@@ -90,6 +104,12 @@ impl Shelf {
 }
 
 impl Lot {
+    /// The last day on which it is at its best: a year after it was put up (USDA AIB 539 (2015), Guide 1; `processes::facts`).
+    pub fn best_by(&self) -> NaiveDate {
+        let months = Months::new(crate::processes::facts::BEST_WITHIN_MONTHS.value);
+        self.on.checked_add_months(months).unwrap_or(self.on)
+    }
+
     /// Whether it is of this product and size, as far as they are given.
     pub fn is(&self, product: Option<&Product>, jar: Option<Jar>) -> bool {
         product.is_none_or(|product| *product == self.product) && jar.is_none_or(|jar| jar == self.jar)
@@ -107,4 +127,6 @@ pub struct Drying {
     pub trays: u32,
     /// The day it went in.
     pub on: NaiveDate,
+    /// When the first of it went in.
+    pub since: DateTime<Utc>,
 }

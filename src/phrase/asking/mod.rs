@@ -253,7 +253,12 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
         Subject::Process | Subject::Acid => {
             ask.product = build::product(f, carry);
             ask.jar = f.jar();
-            ask.jars = f.jars().filter(|a| !a.uncounted && !a.article).and_then(|a| a.count());
+            // A time does not hang on how many jars there are; the acid for all of them does.
+            ask.jars = f
+                .jars()
+                .filter(|_| about == Subject::Acid)
+                .filter(|a| !a.uncounted && !a.article)
+                .and_then(|a| a.count());
             ask.canner = f.canner.filter(|_| about == Subject::Process);
             ask.pack = f.pack.filter(|_| !build::says_pack(ask.product.as_ref()));
         }

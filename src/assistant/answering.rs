@@ -1,0 +1,127 @@
+//! An answer to a question that the assistant asked: with the question it makes the statement that was meant.
+
+use super::entering::Source;
+use super::turn::Turn;
+use crate::ledger::{Change, Pending, Refusal, made};
+use crate::phrase::{self, Context};
+use crate::reply::Words;
+use crate::statement::{Clarify, Statement};
+use crate::vocabulary::{Kind, Missing, Pack, SettingKey};
+use chrono::Duration;
+
+/// An answer counts within this time of its question.
+const ANSWER_WITHIN: Duration = Duration::minutes(10);
+
+impl Turn<'_> {
+    /// The statements that somebody's pending question and this message make together. The question is answered or has lapsed
+    /// either way: an answer is the next message, or none.
+    pub(super) fn answered(&mut self, source: &Source) -> Option<(Kind, Vec<Statement>)> {
+        let pending = self.room.pending.get(&source.who)?.clone();
+        self.change(Change::Answered { who: source.who.clone() });
+        if source.said - pending.asked > ANSWER_WITHIN {
+            return None;
+        }
+        let completed = self.complete(&pending, source)?;
+        let (by, about) = (source.message.clone(), pending.question.about);
+        self.change(Change::Completed { by, pending: Box::new(pending) });
+        Some((about, completed))
+    }
+
+    /// The statements that a question and its answer make; `None` where the words are no answer to it.
+    pub(super) fn complete(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
+        // What was offered is taken with a yes, and with nothing else.
+        if let Some(offered @ Statement::Set(set)) = &pending.partial
+            && set.key == SettingKey::Yield
+        {
+            return is_yes(&source.words).then(|| vec![offered.clone()]);
+        }
+        let completed = |partial: &Statement| {
+            self.with_batch(partial, &source.words)
+                .or_else(|| self.with_choice(partial, &source.words))
+                .or_else(|| with_pack(partial, &source.words))
+        };
+        if let Some(completed) = pending.partial.as_ref().and_then(completed) {
+            return Some(vec![completed]);
+        }
+        // Any words could name a product; those that say something by themselves are not an answer.
+        if pending.question.missing == Missing::Product && !self.read(source).statements.is_empty() {
+            return None;
+        }
+        let question = Clarify { partial: pending.partial.clone().map(Box::new), ..pending.question.clone() };
+        let zone = self.room.state().settings.zone;
+        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon };
+        let statements = phrase::complete(&question, &source.words, &context)?;
+        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement));
+        (!unknown).then_some(statements)
+    }
+
+    /// Whether a statement that needs a known product names one that is not: then its words were no answer.
+    fn names_nothing_known(&self, statement: &Statement) -> bool {
+        let named = statement.product().filter(|_| matches!(statement, Statement::Began(_) | Statement::Ask(_)));
+        named.is_some_and(|named| matches!(made(self.room.state(), Some(named)), Err(Refusal::UnknownProduct(_))))
+    }
+
+    /// The statement with the one product, of several that its name fits, whose name has all the words of the answer.
+    fn with_choice(&self, partial: &Statement, answer: &str) -> Option<Statement> {
+        let named = partial.product()?;
+        let Err(Refusal::WhichProduct(_, choices)) = made(self.room.state(), Some(named)) else { return None };
+        let words = Words::of(&self.room.state().settings);
+        let names = choices.iter().map(|choice| (choice, words.product(choice)));
+        only_named(answer, names).and_then(|choice| partial.with_product(choice))
+    }
+
+    /// The step of a batch, with the batch that the answer names.
+    fn with_batch(&self, partial: &Statement, answer: &str) -> Option<Statement> {
+        let answer = answer.trim().to_lowercase();
+        let word = answer.trim_start_matches("the ").trim_end_matches(['.', '!']);
+        let words = Words::of(&self.room.state().settings);
+        let batches = &self.room.state().batches;
+        let called = batches.iter().find(|batch| batch.is_called(word));
+        let batch = called
+            .or_else(|| only_named(&answer, batches.iter().map(|batch| (batch, words.product(&batch.product)))))?;
+        partial.with_batch(&batch.name)
+    }
+}
+
+fn is_yes(words: &str) -> bool {
+    const YES: [&str; 10] = ["yes", "yep", "yeah", "yup", "sure", "ok", "okay", "please", "do", "ja"];
+    let words = words.to_lowercase();
+    let mut parts = words.split(|c: char| !c.is_alphabetic()).filter(|part| !part.is_empty());
+    parts.next().is_some_and(|first| YES.contains(&first)) && parts.count() <= 2
+}
+
+/// The start of a batch, or the question about a process, with the pack that the answer names.
+fn with_pack(partial: &Statement, answer: &str) -> Option<Statement> {
+    let answer = answer.to_lowercase();
+    let says = |word: &str| answer.split(|c: char| !c.is_alphanumeric()).any(|part| part == word);
+    let pack = match (says("hot"), says("raw")) {
+        (true, false) => Pack::Hot,
+        (false, true) => Pack::Raw,
+        _ => return None,
+    };
+    let mut packed = partial.clone();
+    match &mut packed {
+        Statement::Began(began) => began.pack = Some(pack),
+        Statement::Ask(ask) => ask.pack = Some(pack),
+        _ => return None,
+    }
+    Some(packed)
+}
+
+/// The one thing, of several with their names, whose name has all the words of the answer.
+fn only_named<T>(answer: &str, named: impl Iterator<Item = (T, String)>) -> Option<T> {
+    const PASSED_OVER: [&str; 8] = ["the", "with", "from", "one", "of", "in", "pack", "packed"];
+    let parts = |text: &str| -> Vec<String> {
+        let words = text.split(|c: char| !c.is_alphanumeric()).map(|word| word.trim_end_matches('s').to_lowercase());
+        words.filter(|word| word.len() > 1 && !PASSED_OVER.contains(&word.as_str())).collect()
+    };
+    let said = parts(answer);
+    let mut fitting = named.filter(|(_, name)| {
+        let name = parts(name);
+        !said.is_empty() && said.iter().all(|word| name.contains(word))
+    });
+    match (fitting.next(), fitting.next()) {
+        (Some((only, _)), None) => Some(only),
+        _ => None,
+    }
+}

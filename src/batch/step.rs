@@ -1,0 +1,166 @@
+//! What can be told of a batch, what telling it does beyond the batch, and why it may not fit.
+
+use super::{Fate, Stage};
+use crate::quantity::{Mass, Pressure, Volume};
+use crate::vocabulary::Acid;
+use chrono::{DateTime, Utc};
+
+/// A step, as the batch needs to know it.
+#[derive(Clone, Copy, PartialEq, Debug)]
+#[allow(missing_docs)] // as the kinds of statement of the same names, see `vocabulary::Kind`
+pub enum Step {
+    Drained {
+        mass: Option<Mass>,
+        volume: Option<Volume>,
+        kept: Option<bool>,
+    },
+    CookedDown {
+        mass: Option<Mass>,
+        volume: Option<Volume>,
+    },
+    Filled {
+        jars: Option<u32>,
+    },
+    AcidAdded {
+        acid: Option<Acid>,
+    },
+    Venting,
+    AtHeat,
+    AtPressure(Pressure),
+    LostHeat,
+    HeatOff,
+    PressureDown,
+    Lifted {
+        jars: Option<u32>,
+    },
+    Sealed {
+        jars: Option<u32>,
+        of: Option<u32>,
+    },
+    Unsealed {
+        jars: Option<u32>,
+    },
+    Reprocessed {
+        jars: Option<u32>,
+    },
+    /// Jars came to an end other than on the shelf.
+    Ended {
+        fate: Fate,
+        jars: Option<u32>,
+    },
+    Broke {
+        jars: Option<u32>,
+    },
+    Siphoned {
+        jars: Option<u32>,
+    },
+    Stopped,
+    Resumed,
+}
+
+impl Step {
+    /// Whether a batch that was set aside goes on with it.
+    pub const fn goes_on(&self) -> bool {
+        match self {
+            Self::Drained { .. }
+            | Self::CookedDown { .. }
+            | Self::Filled { .. }
+            | Self::AcidAdded { .. }
+            | Self::Venting
+            | Self::AtHeat
+            | Self::AtPressure(_)
+            | Self::HeatOff
+            | Self::PressureDown
+            | Self::Lifted { .. } => true,
+            Self::LostHeat
+            | Self::Sealed { .. }
+            | Self::Unsealed { .. }
+            | Self::Reprocessed { .. }
+            | Self::Ended { .. }
+            | Self::Broke { .. }
+            | Self::Siphoned { .. }
+            | Self::Stopped
+            | Self::Resumed => false,
+        }
+    }
+}
+
+impl Step {
+    /// Whether it happens at the canner.
+    pub const fn is_in_canner(&self) -> bool {
+        matches!(
+            self,
+            Self::Venting
+                | Self::AtHeat
+                | Self::AtPressure(_)
+                | Self::LostHeat
+                | Self::HeatOff
+                | Self::PressureDown
+                | Self::Lifted { .. }
+        )
+    }
+}
+
+/// What a step did, beyond the batch itself: for the ledger.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Taken {
+    /// Jars newly filled.
+    pub filled: u32,
+    /// Jars newly sealed.
+    pub sealed: u32,
+    /// Jars that came to another end, and which.
+    pub ended: Option<(Fate, u32)>,
+    /// Jars that go through again.
+    pub reprocessed: u32,
+    /// The heat went off before the minutes were up.
+    pub too_soon: bool,
+    /// The batch had been set aside and goes on.
+    pub resumed: bool,
+    /// The clock ran, and is lost: it was set aside.
+    pub lost_heat: bool,
+}
+
+/// Why a step does not fit.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Misfit {
+    /// It comes before its time: the minutes are not up.
+    TooSoon {
+        /// When they will be.
+        ends: DateTime<Utc>,
+    },
+    /// It belongs to another stage.
+    OutOfOrder(Stage),
+    /// The clock runs already.
+    Running {
+        /// Since when.
+        since: DateTime<Utc>,
+    },
+    /// More jars than there are.
+    TooMany {
+        /// As said.
+        said: u32,
+        /// That there are.
+        there: u32,
+    },
+    /// The 24 hours in which an unsealed jar may go through again are over.
+    TooLate {
+        /// Since when.
+        until: DateTime<Utc>,
+    },
+    /// As many jars are filled already, and no more were planned.
+    Filled {
+        /// How many.
+        jars: u32,
+    },
+    /// Only a pressure canner does this.
+    NoPressure,
+    /// It was set aside already.
+    Stopped {
+        /// Since when.
+        since: DateTime<Utc>,
+    },
+    /// It was not set aside.
+    NotStopped,
+    /// The jar went through again already, and goes through no third time.
+    Again,
+}

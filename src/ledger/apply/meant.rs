@@ -1,0 +1,178 @@
+//! Which batch a phrase means, and the step that it is to the batch.
+
+use super::{Apply, Mode};
+use crate::batch::{Batch, Fate, Misfit, Stage, Step};
+use crate::ledger::effect::{Effect, Refusal};
+use crate::processes;
+use crate::statement::{Named, Statement};
+use crate::vocabulary::{Jar, Product};
+
+/// What a phrase says of the batch it means.
+#[derive(Default)]
+pub(super) struct Meant<'a> {
+    pub(super) name: Option<&'a str>,
+    pub(super) product: Option<&'a Product>,
+    pub(super) jar: Option<Jar>,
+}
+
+impl Meant<'_> {
+    fn is(&self, batch: &Batch) -> bool {
+        self.name.is_none_or(|name| batch.is_called(name)) && batch.fits(self.product, self.jar)
+    }
+}
+
+type Found<'a> = Vec<(usize, &'a Batch)>;
+
+impl Apply<'_> {
+    /// The batch a step is for: the one named, else the only one it fits. Where it fits none, the latest says why.
+    pub(super) fn batch_meant(&self, step: &Step, meant: &Meant<'_>) -> Result<usize, Refusal> {
+        let all = || self.state.batches.iter().enumerate();
+        let mut open: Found<'_> = all().filter(|(_, batch)| batch.is_open() && meant.is(batch)).collect();
+        // Jars that went through again, or lost liquid, may be of a batch that is closed.
+        let late = |batch: &Batch| batch.reprocessing() > 0 || matches!(step, Step::Siphoned { .. });
+        let closed: Found<'_> = all().filter(|(_, batch)| !batch.is_open() && late(batch) && meant.is(batch)).collect();
+        // "filled 7 pints" may say another jar than was planned: then it is the jar that is corrected.
+        if open.is_empty() && closed.is_empty() && meant.jar.is_some() {
+            let same = |batch: &Batch| meant.product.is_none_or(|product| batch.is_called(product.as_str()));
+            let unfilled: Found<'_> = all().filter(|(_, batch)| batch.is_open() && batch.filled == 0).collect();
+            // With several open, jars that none was begun with are nobody's.
+            open = unfilled.iter().copied().filter(|(_, batch)| unfilled.len() == 1 && same(batch)).collect();
+        }
+        let mut fitting = self.fitting(step, &open);
+        if fitting.is_empty() {
+            fitting = self.fitting(step, &closed);
+        }
+        // Where it fits none, the one in or before the canner says why, and not one that is long out of it.
+        let stands = |(_, batch): &&(usize, &Batch)| step.is_in_canner() && batch.stage(self.at) < Stage::Cooling;
+        let explains = open.iter().rfind(stands).or(open.last()).or(closed.last());
+        match (fitting.as_slice(), explains) {
+            ([only], _) => Ok(only.0),
+            ([.., last], _) if self.mode == Mode::Fold => Ok(last.0),
+            ([], Some((last, _))) => Ok(*last),
+            ([], None) => Err(self.no_batch(meant)),
+            (several, _) => Err(Refusal::WhichBatch(several.iter().map(|(_, batch)| batch.name.clone()).collect())),
+        }
+    }
+
+    /// The batches that a step fits; of several those that it suits best.
+    fn fitting<'a>(&self, step: &Step, batches: &[(usize, &'a Batch)]) -> Found<'a> {
+        let fits = |batch: &Batch| {
+            let taken = batch.clone().take(step, self.at);
+            matches!(taken, Ok(taken) if !taken.too_soon)
+        };
+        let mut fitting: Found<'a> = batches.iter().copied().filter(|(_, batch)| fits(batch)).collect();
+        // What was set aside is not what goes on, unless nothing else could.
+        prefer(&mut fitting, |batch| batch.stopped.is_none() || !step.goes_on());
+        prefer(&mut fitting, |batch| suits(step, batch));
+        fitting
+    }
+
+    fn no_batch(&self, meant: &Meant<'_>) -> Refusal {
+        let open: Vec<String> = self.state.open_batches().map(|batch| batch.name.clone()).collect();
+        match meant.name {
+            Some(name) if !open.is_empty() => Refusal::NoSuchBatch(name.to_owned(), open),
+            _ => Refusal::NoBatch(meant.product.cloned()),
+        }
+    }
+
+    /// A batch gets another short name, unless another open one answers to it.
+    pub(super) fn named(&mut self, named: &Named) -> Effect {
+        let name = named.name.trim().to_lowercase();
+        if name.is_empty() || name.len() > 40 || name.parse::<u32>().is_ok() {
+            let sentence = "a batch's name is a short word, and no number; how is it to be called?";
+            return Effect::refused(Refusal::Absurd(sentence.to_owned()));
+        }
+        let meant = Meant { name: named.batch.as_deref(), ..Meant::default() };
+        let open: Found<'_> =
+            self.state.batches.iter().enumerate().filter(|(_, batch)| batch.is_open() && meant.is(batch)).collect();
+        let place = match open.as_slice() {
+            [] => return Effect::refused(self.no_batch(&meant)),
+            [(only, _)] => *only,
+            [.., (last, _)] if self.mode == Mode::Fold => *last,
+            several => {
+                let names = several.iter().map(|(_, batch)| batch.name.clone()).collect();
+                return Effect::refused(Refusal::WhichBatch(names));
+            }
+        };
+        let another =
+            |(other, batch): (usize, &crate::batch::Batch)| other != place && batch.is_open() && batch.is_called(&name);
+        if self.state.batches.iter().enumerate().any(another) {
+            return Effect::refused(Refusal::NameTaken(name));
+        }
+        let Some(batch) = self.state.batches.get_mut(place) else { return Effect::default() };
+        batch.name = name;
+        Effect { batch: Some(batch.number), ..Effect::default() }
+    }
+}
+
+/// Of several, only those that are more likely meant, if there are such.
+fn prefer(fitting: &mut Found<'_>, likely: impl Fn(&Batch) -> bool) {
+    if fitting.len() > 1 && fitting.iter().any(|(_, batch)| likely(batch)) {
+        fitting.retain(|(_, batch)| likely(batch));
+    }
+}
+
+/// Whether a step that fits several batches is more likely this one's.
+fn suits(step: &Step, batch: &Batch) -> bool {
+    match step {
+        Step::Drained { .. } => batch.filled == 0 && !batch.thawed.is_zero(),
+        Step::CookedDown { .. } => batch.filled == 0,
+        // Nobody heats empty jars, where another batch's are filled.
+        Step::AtPressure(_) => batch.filled > 0 && batch.canner.is_pressure(),
+        Step::AtHeat | Step::Venting => batch.filled > 0,
+        Step::AcidAdded { .. } => {
+            !batch.acid_in
+                && batch.outs.is_empty()
+                && processes::product(batch.product.as_str()).is_some_and(processes::needs_acid)
+        }
+        Step::Ended { .. } | Step::Reprocessed { .. } => batch.unsealed_open() > 0,
+        _ => true,
+    }
+}
+
+/// The step and the batch that a statement means.
+pub(super) fn step_of(statement: &Statement) -> Option<(Step, Meant<'_>)> {
+    let step = match statement {
+        Statement::Drained(s) => (Step::Drained { mass: s.mass, volume: s.volume, kept: s.kept }, s.batch.as_deref()),
+        Statement::CookedDown(s) => (Step::CookedDown { mass: s.mass, volume: s.volume }, s.batch.as_deref()),
+        Statement::Filled(s) => {
+            let meant = Meant { name: s.batch.as_deref(), product: s.product.as_ref(), jar: s.jar };
+            return Some((Step::Filled { jars: s.jars }, meant));
+        }
+        Statement::AcidAdded(s) => (Step::AcidAdded { acid: s.supply }, s.batch.as_deref()),
+        Statement::Venting(s) => (Step::Venting, s.batch.as_deref()),
+        Statement::AtHeat(s) => (s.psi.map_or(Step::AtHeat, Step::AtPressure), s.batch.as_deref()),
+        Statement::LostHeat(s) => (Step::LostHeat, s.batch.as_deref()),
+        Statement::HeatOff(s) => (Step::HeatOff, s.batch.as_deref()),
+        Statement::PressureDown(s) => (Step::PressureDown, s.batch.as_deref()),
+        Statement::Lifted(s) => (Step::Lifted { jars: s.jars }, s.batch.as_deref()),
+        Statement::Sealed(s) => (Step::Sealed { jars: s.jars, of: s.of }, s.batch.as_deref()),
+        Statement::Unsealed(s) => (Step::Unsealed { jars: s.jars }, s.batch.as_deref()),
+        Statement::Reprocessed(s) => (Step::Reprocessed { jars: s.jars }, s.batch.as_deref()),
+        Statement::Refrigerated(s) => (Step::Ended { fate: Fate::Refrigerated, jars: s.jars }, s.batch.as_deref()),
+        Statement::Broke(s) => (Step::Broke { jars: s.jars }, s.batch.as_deref()),
+        Statement::Siphoned(s) => (Step::Siphoned { jars: s.jars }, s.batch.as_deref()),
+        Statement::Stopped(s) => (Step::Stopped, s.batch.as_deref()),
+        Statement::Resumed(s) => (Step::Resumed, s.batch.as_deref()),
+        _ => return None,
+    };
+    Some((step.0, Meant { name: step.1, ..Meant::default() }))
+}
+
+impl Misfit {
+    /// Whether it only comes before its time.
+    pub fn is_too_soon(&self, stage: Stage) -> bool {
+        match self {
+            Self::TooSoon { .. } => true,
+            Self::OutOfOrder(_) => stage < Stage::Cooling,
+            Self::Running { .. }
+            | Self::TooMany { .. }
+            | Self::TooLate { .. }
+            | Self::Filled { .. }
+            | Self::Stopped { .. }
+            | Self::NotStopped
+            | Self::Again
+            | Self::NoPressure => false,
+        }
+    }
+}

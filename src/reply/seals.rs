@@ -1,0 +1,175 @@
+//! Replies to the fates of jars: sealed, not sealed, through again, broken, frozen.
+
+use super::canning::{process, title};
+use super::{Facts, Reply, Scene, Words};
+use crate::batch::{Batch, Fate};
+use crate::ledger::Effect;
+use crate::processes::facts as figures;
+use crate::vocabulary::{CannerKind, Stock};
+use chrono::{DateTime, Utc};
+
+/// What became of a batch's jars, in the order in which it is asked: `6 sealed and shelved, 1 in the refrigerator`.
+pub(super) fn fates(batch: &Batch) -> String {
+    let fates = batch.fates;
+    let told = [
+        (fates.sealed(), "sealed and shelved"),
+        (fates.of(Fate::Refrigerated), "in the refrigerator"),
+        (fates.of(Fate::Frozen), "in the freezer"),
+        (fates.of(Fate::Eaten), "eaten at once"),
+        (fates.of(Fate::Given), "given away"),
+        (fates.of(Fate::Tossed), "thrown away"),
+        (fates.of(Fate::Broken), "broken"),
+        (batch.reprocessing().saturating_sub(fates.open_again), "going through again"),
+        (fates.open + fates.open_again, "not sealed"),
+    ];
+    let parts: Vec<_> =
+        told.iter().filter(|(jars, _)| *jars > 0).map(|(jars, fate)| format!("{jars} {fate}")).collect();
+    if parts.is_empty() { "nothing known of the jars yet".to_owned() } else { parts.join(", ") }
+}
+
+/// Jars that lost liquid, and what to do with them. The rule is the National Center for Home Food Preservation's (self-study course, General canning,
+/// post-processing checks; as the University of Nebraska extension quotes it); the reference tables print none.
+pub(super) fn siphon_note(batch: &Batch) -> Option<String> {
+    let lost = match batch.siphoned {
+        0 => return None,
+        1 => "1 lost liquid: if it sealed, don't open it to top it up, and use it first".to_owned(),
+        jars => format!("{jars} lost liquid: those that sealed, don't open to top them up, and use them first"),
+    };
+    Some(format!(
+        "{lost}; one that lost more than half goes into the refrigerator, to be used within 2 to 3 days \
+         (National Center for Home Food Preservation)."
+    ))
+}
+
+fn figures_of(scene: Scene<'_>, batch: &Batch) -> Facts {
+    let mut facts = Facts::default();
+    facts.jars(batch.fates.sealed(), batch.jar).pantry(scene.state);
+    facts.set("fridge_jars", scene.state.fridge.jars(None, None));
+    facts
+}
+
+pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
+    let mut facts = figures_of(scene, batch);
+    let mut text = format!("{}: {}.", title(batch), fates(batch));
+    if batch.fates.open > 0
+        && let Some(until) = batch.reprocess_until()
+    {
+        facts.due(until, scene.state);
+        text.push_str(&what_to_do(scene, until));
+    } else if batch.fates.open_again > 0 {
+        text.push_str(" It went through twice: refrigerate it and use it within several days, or freeze it.");
+    }
+    let unknown = batch.undecided().saturating_sub(batch.fates.open);
+    if unknown > 0 {
+        text.push_str(&format!(" And the other {unknown}?"));
+    }
+    if batch.fates.of(Fate::Refrigerated) > 0 {
+        text.push_str(" Use what is in the refrigerator within several days.");
+    }
+    if let Some(note) = siphon_note(batch).filter(|_| batch.fates.sealed() > 0 && !batch.is_open()) {
+        text.push_str(&format!(" Of them {note}"));
+    }
+    if !batch.is_open() && batch.fates.sealed() > 0 {
+        text.push_str(&shelved(scene, batch, &mut facts));
+    }
+    Reply { text, facts }
+}
+
+fn what_to_do(scene: Scene<'_>, until: DateTime<Utc>) -> String {
+    let words = Words::of(&scene.state.settings);
+    if until > scene.now {
+        format!(
+            " Reprocess by {} with a new lid and the full time, or refrigerate and use it within several days, or freeze it.",
+            words.moment(until, scene.now)
+        )
+    } else {
+        " The 24 hours for reprocessing are over: refrigerate and use it within several days, or freeze it.".to_owned()
+    }
+}
+
+/// What stands on the shelf of it now, and how long it is at its best.
+fn shelved(scene: Scene<'_>, batch: &Batch, facts: &mut Facts) -> String {
+    let (state, words) = (scene.state, Words::of(&scene.state.settings));
+    let there = state.pantry.jars(Some(&batch.product), Some(batch.jar));
+    let mut text = format!(" Pantry {}.", words.jars_of(there, batch.jar, &batch.product));
+    if let Some(lot) = state.pantry.lots().iter().rfind(|lot| lot.batch == Some(batch.number)) {
+        facts.set("best_by", lot.best_by().to_string());
+        text.push_str(&format!(
+            " Label them 'batch {}, {}'; best within a year, by {}.",
+            batch.number,
+            words.date(lot.on),
+            words.month(lot.best_by())
+        ));
+    }
+    text
+}
+
+pub(super) fn reprocessed(scene: Scene<'_>, batch: &Batch) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let mut facts = figures_of(scene, batch);
+    facts.timing(&batch.timing);
+    let headspace =
+        batch.timing.headspace.map(|room| format!(", headspace {}", words.headspace(room))).unwrap_or_default();
+    let say = match batch.canner {
+        CannerKind::Steam => "say 'steam's up'",
+        CannerKind::BoilingWater => "say 'rolling boil'",
+        CannerKind::PressureDial | CannerKind::PressureWeighted | CannerKind::Pressure => {
+            "vent for 10 minutes, and say so at pressure"
+        }
+    };
+    let text = format!(
+        "{}: {}. A new lid, a clean rim{headspace}, and the full {}: {say} when the clock is to start.",
+        title(batch),
+        fates(batch),
+        process(scene, batch)
+    );
+    Reply { text, facts }
+}
+
+pub(super) fn broke(scene: Scene<'_>, batch: &Batch, effect: &Effect) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let facts = figures_of(scene, batch);
+    let jars = effect.jars.iter().map(|(_, _, jars)| jars).sum::<u32>();
+    let broken = words.jars(jars, batch.jar);
+    let text = match effect.from {
+        Some(Stock::Pantry) => format!("{}: {broken} broke on the shelf; {}.", title(batch), fates(batch)),
+        _ if batch.waiting() > 0 => format!(
+            "{}: {broken} broke, {} left to process. Take out the glass, and look the other jars over before they go on; \
+             the lid counts as used.",
+            title(batch),
+            batch.waiting()
+        ),
+        _ => format!("{}: {broken} broke; {}. Look the jars beside it over for glass.", title(batch), fates(batch)),
+    };
+    Reply { text, facts }
+}
+
+pub(super) fn siphoned(scene: Scene<'_>, batch: &Batch) -> Reply {
+    let note = siphon_note(batch).unwrap_or_default();
+    let text = format!("{}: {note}", title(batch));
+    Reply { text, facts: figures_of(scene, batch) }
+}
+
+/// Jars of a batch, or of the refrigerator, went into the freezer.
+pub(super) fn froze(scene: Scene<'_>, batch: &Batch, effect: &Effect) -> Reply {
+    let mut reply = seals(scene, batch);
+    reply.text = format!("{} {}", into_freezer(scene, effect), reply.text);
+    if let Some(headspace) = figures::freezing_headspace() {
+        reply.facts.set("headspace_mm", super::round(headspace.as_millimetres()));
+    }
+    reply
+}
+
+/// Jars into the freezer, and the room that they need in it.
+pub(super) fn into_freezer(scene: Scene<'_>, effect: &Effect) -> String {
+    let words = Words::of(&scene.state.settings);
+    let jars: Vec<_> = effect.jars.iter().map(|(product, jar, jars)| words.jars_of(*jars, *jar, product)).collect();
+    let room = figures::freezing_headspace().map_or_else(String::new, |room| {
+        format!(
+            " Leave {} of headspace, or they may crack ({}).",
+            words.headspace(room),
+            figures::freezing_headspace_source()
+        )
+    });
+    format!("Into the freezer: {}.{room}", jars.join(", "))
+}
