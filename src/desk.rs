@@ -1,7 +1,7 @@
 //! Assistant and store together: what every driver talks to. A driver hands messages in, sends what is in the outbox, and
 //! calls [`Desk::tick`] when [`Desk::next_due`] comes.
 
-use crate::assistant::{Assistant, Defaults, Incoming, Outgoing};
+use crate::assistant::{Assistant, Commit, Defaults, Incoming, Outgoing};
 use crate::store::{Notes, Store, StoreError};
 use chrono::{DateTime, Utc};
 
@@ -34,7 +34,30 @@ impl Desk {
         now: DateTime<Utc>,
         notes: &Notes,
     ) -> Result<Vec<Outgoing>, StoreError> {
-        let commits = self.assistant.hear_all(messages, now);
+        self.hear_and_say(messages, Vec::new(), now, notes)
+    }
+
+    /// As [`Desk::hear`], with words of the driver's own about the world it drives, which the assistant knows nothing of.
+    /// They go the way of all that goes out.
+    ///
+    /// # Errors
+    /// As [`Desk::hear`].
+    pub fn hear_and_say(
+        &mut self,
+        messages: &[Incoming],
+        say: Vec<Outgoing>,
+        now: DateTime<Utc>,
+        notes: &Notes,
+    ) -> Result<Vec<Outgoing>, StoreError> {
+        let mut commits = self.assistant.hear_all(messages, now);
+        commits.extend(say.into_iter().map(|out| Commit {
+            room: out.room.clone(),
+            at: now,
+            message: None,
+            said: None,
+            changes: Vec::new(),
+            out: vec![out],
+        }));
         self.keep(commits, notes)
     }
 
@@ -81,7 +104,7 @@ impl Desk {
         &self.assistant
     }
 
-    fn keep(&mut self, commits: Vec<crate::assistant::Commit>, notes: &Notes) -> Result<Vec<Outgoing>, StoreError> {
+    fn keep(&mut self, commits: Vec<Commit>, notes: &Notes) -> Result<Vec<Outgoing>, StoreError> {
         if commits.is_empty() && notes.is_empty() {
             return Ok(Vec::new());
         }

@@ -5,13 +5,12 @@
 //! # async fn example(desk: rackful::desk::Desk, clock: std::sync::Arc<dyn rackful::clock::Clock>) {
 //! use rackful::matrix::settings::{LogIn, MatrixSettings};
 //! use std::sync::Arc;
-//! let settings = MatrixSettings {
-//!     homeserver: "https://matrix.example.org".into(),
-//!     user: "rackful".into(),
-//!     device_name: "Rackful".into(),
-//!     log_in: Arc::new(|| Ok(Some(LogIn::Password("read from a file".into())))),
-//!     permits: Arc::new(|user| user == "@ana:example.org"),
-//! };
+//! let settings = MatrixSettings::new(
+//!     "https://matrix.example.org",
+//!     "rackful",
+//!     Arc::new(|| Ok(Some(LogIn::Password("read from a file".into())))),
+//!     Arc::new(|user| user == "@ana:example.org"),
+//! );
 //! # #[cfg(feature = "matrix")]
 //! if let Err(why) = rackful::matrix::serve(&settings, desk, clock, std::path::Path::new("data")).await {
 //!     eprintln!("{why}");
@@ -52,6 +51,10 @@ mod incoming;
 #[cfg(feature = "matrix")]
 mod invites;
 #[cfg(feature = "matrix")]
+mod kept;
+#[cfg(feature = "matrix")]
+mod keys;
+#[cfg(feature = "matrix")]
 mod notice;
 #[cfg(feature = "matrix")]
 mod outgoing;
@@ -67,6 +70,8 @@ mod session;
 mod sync;
 #[cfg(feature = "matrix")]
 mod trouble;
+#[cfg(feature = "matrix")]
+mod unread;
 
 #[cfg(feature = "matrix")]
 pub use serve::serve;

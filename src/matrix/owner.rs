@@ -14,7 +14,7 @@ use tokio::sync::{mpsc, oneshot, watch};
 type Answer<T> = oneshot::Sender<Result<T, StoreError>>;
 
 enum Request {
-    Hear(Vec<Incoming>, Notes, Answer<()>),
+    Hear(Vec<Incoming>, Vec<Outgoing>, Notes, Answer<()>),
     Tick(Answer<()>),
     Outbox(Answer<Vec<Outgoing>>),
     Sent(String, Answer<()>),
@@ -60,8 +60,8 @@ impl Owner {
         // An answer that nobody waits for any more is no trouble: the work is done all the same.
         while let Some(request) = inbox.blocking_recv() {
             match request {
-                Request::Hear(messages, notes, answer) => {
-                    let out = self.desk.hear(&messages, self.clock.now(), &notes);
+                Request::Hear(messages, say, notes, answer) => {
+                    let out = self.desk.hear_and_say(&messages, say, self.clock.now(), &notes);
                     let _ = answer.send(self.pass_on(out));
                 }
                 Request::Tick(answer) => {
@@ -92,9 +92,14 @@ impl Owner {
 }
 
 impl DeskHandle {
-    /// See [`Desk::hear`]; what goes out arrives at the sender.
-    pub(super) async fn hear(&self, messages: Vec<Incoming>, notes: Notes) -> Result<(), ServeError> {
-        self.ask(|answer| Request::Hear(messages, notes, answer)).await
+    /// See [`Desk::hear_and_say`]; what goes out arrives at the sender.
+    pub(super) async fn hear(
+        &self,
+        messages: Vec<Incoming>,
+        say: Vec<Outgoing>,
+        notes: Notes,
+    ) -> Result<(), ServeError> {
+        self.ask(|answer| Request::Hear(messages, say, notes, answer)).await
     }
 
     /// See [`Desk::tick`].

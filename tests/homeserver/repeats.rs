@@ -49,13 +49,8 @@ fn serve_until(
     what: &str,
     so: impl FnMut() -> bool,
 ) {
-    let settings = MatrixSettings {
-        homeserver: server.address(),
-        user: USER.into(),
-        device_name: "test".into(),
-        log_in: Arc::new(|| Ok(Some(LogIn::Password("rackful".into())))),
-        permits: Arc::new(move |user| user == permitted),
-    };
+    let log_in = Arc::new(|| Ok(Some(LogIn::Password("rackful".into()))));
+    let settings = MatrixSettings::new(&server.address(), USER, log_in, Arc::new(move |user: &str| user == permitted));
     let runtime = tokio::runtime::Runtime::new().unwrap();
     let (desk, data) = (Desk::open(Box::new(store.clone()), Default::default()).unwrap(), data.to_owned());
     let serving = runtime
