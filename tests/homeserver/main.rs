@@ -5,12 +5,9 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs, unreachable_pub)]
 
 mod bot;
-<<<<<<< HEAD
 mod canning_day;
-=======
 mod encrypted_person;
 mod encryption;
->>>>>>> 9205a36 (Encrypted rooms: the device is signed, a recovery key kept, the key store locked, and lost keys said once; tried with another client)
 mod person;
 mod repeats;
 mod rooms;
