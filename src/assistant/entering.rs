@@ -1,6 +1,7 @@
 //! Statements to entries: each is tried where it belongs in time, accepted ones are entered together, and refused ones are
 //! said why.
 
+use super::marks::is_smooth;
 use super::turn::Turn;
 use crate::ledger::state::State;
 use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Refusal, check_bounds};
@@ -107,7 +108,8 @@ impl Turn<'_> {
         }
         let mut said = self.joined(entries, effects);
         said.text.push_str(&reply::cuts(self.scene(), cuts));
-        self.reply(topic, said);
+        let plain = cuts.is_empty() && effects.iter().all(is_smooth);
+        self.say_taken_in(topic, said, entries, plain);
     }
 
     fn batch(&self, effect: &Effect) -> Option<crate::batch::Batch> {

@@ -19,6 +19,7 @@ const ANSWER_WITHIN: Duration = Duration::minutes(10);
 impl Turn<'_> {
     pub(super) fn message(&mut self, message: &Incoming) {
         let said = message.at.with_timezone(&Utc).min(self.now);
+        self.thread = message.thread.clone();
         match &message.said {
             Said::Text { text, reply_to } => {
                 self.re = Some(message.id.clone());
@@ -36,14 +37,23 @@ impl Turn<'_> {
                 let said = self.room.heard.get(target).copied().unwrap_or(said);
                 let source =
                     Source { message: target.clone(), who: message.who.clone(), said, words: Arc::from(text.as_str()) };
+                self.note_edit(&message.id, &source);
                 self.edited(&source, message.direct);
                 self.room.hear(target, said);
             }
             Said::Redact { target } => {
                 self.re = Some(target.clone());
-                self.deleted(target);
+                if !self.taken_back(target) {
+                    self.deleted(target);
+                }
+            }
+            Said::Mark { target, mark, alert } => {
+                self.re = Some(target.clone());
+                self.marked(&message.id, target, *mark, alert.as_deref());
             }
         }
+        self.note_thread(message);
+        self.abridge();
         self.settle();
     }
 
@@ -248,7 +258,7 @@ impl Turn<'_> {
         true
     }
 
-    fn edited(&mut self, source: &Source, direct: bool) {
+    pub(super) fn edited(&mut self, source: &Source, direct: bool) {
         // A question that the old words raised has lapsed with them.
         if self.room.pending.contains_key(&source.who) {
             self.change(Change::Answered { who: source.who.clone() });

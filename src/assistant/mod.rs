@@ -12,6 +12,7 @@
 //!     id: MessageId::new("$1"),
 //!     at,
 //!     direct: false,
+//!     thread: None,
 //!     said: Said::Text { text, reply_to: None },
 //! };
 //! let commit = assistant.hear(&message, at.to_utc()).unwrap();
@@ -27,12 +28,13 @@ mod accounting;
 mod entering;
 mod gathering;
 mod hearing;
+mod marks;
 mod message;
 mod room;
 mod turn;
 mod view;
 
-pub use message::{Commit, Incoming, OutKind, Outgoing, Said};
+pub use message::{Commit, Incoming, Mark, OutKind, Outgoing, Said};
 
 use crate::alert::{Due, deadlines, told_at, watches};
 use crate::ledger::{Change, Ledger};
@@ -112,9 +114,10 @@ impl Assistant {
             let due: Vec<Due> = untold(room).filter(|due| told_at_for(room, due) <= now).collect();
             for due in due {
                 let mut turn = Turn::new(room, name.clone(), now, format!("due {}", due.name));
+                turn.thread = turn.room.thread_of(&due);
                 let reply = crate::reply::due(turn.scene(), &due);
                 turn.change(Change::Told { alert: due.name.clone(), due: due.at });
-                turn.alert(due.topic(), reply, true);
+                turn.alert(&due.name, due.topic(), reply, true);
                 commits.extend(turn.done(None));
             }
             let mut turn =

@@ -72,6 +72,7 @@ impl Reader<'_> {
             id: MessageId::new(id.as_str()),
             at: self.sent(event.origin_server_ts()),
             direct: self.direct,
+            thread: None,
             said,
         })
     }

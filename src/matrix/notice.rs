@@ -131,6 +131,8 @@ mod tests {
             text: text.into(),
             facts: serde_json::Map::new(),
             mention: false,
+            thread: None,
+            alert: None,
         }
     }
 

@@ -84,6 +84,8 @@ fn an_outbox_entry_hours_old_is_looked_for_before_it_is_sent() {
             text: "Froze 1 lb.\n<1 bag>".into(),
             facts: serde_json::Map::new(),
             mention: false,
+            thread: None,
+            alert: None,
         };
         let commit =
             Commit { room: out.room.clone(), at, message: None, said: None, changes: Vec::new(), out: vec![out] };

@@ -7,6 +7,7 @@ mod canning;
 mod cli;
 mod export;
 mod ledger;
+mod marks;
 mod phrase;
 mod processes;
 mod replay;
