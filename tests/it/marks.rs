@@ -1,9 +1,11 @@
 //! Marks on messages, edits that are taken back, and threads: what people do in a room beside saying words.
 
-use crate::support::{Kitchen, topics};
+use crate::support::{Kitchen, entry, topics};
 use chrono::Duration;
-use rackful::assistant::{Assistant, Defaults, Mark, OutKind, Outgoing, Said};
-use rackful::ledger::MessageId;
+use rackful::assistant::{Assistant, Commit, Defaults, Mark, OutKind, Outgoing, Said};
+use rackful::ledger::{Change, MessageId};
+use rackful::statement::{Set, Statement};
+use rackful::vocabulary::SettingKey;
 use rackful::zone::Zone;
 
 fn text(text: &str) -> Said {
@@ -31,6 +33,18 @@ fn assert_freezer(kitchen: &Kitchen, pounds: f64) {
     let mut again = Assistant::new(Defaults { zone: Zone::parse("America/Chicago"), ..Defaults::default() });
     kitchen.commits.iter().for_each(|commit| again.restore(commit));
     assert_eq!(again.state_json("home", kitchen.now), kitchen.state());
+}
+
+/// Sets how much is said of plain entries.
+fn set_answers(kitchen: &mut Kitchen, word: &str) {
+    kitchen.say("good morning");
+    let mut set = Set::of(SettingKey::Answers);
+    set.word = Some(word.to_owned());
+    let entries = vec![entry("$set", kitchen.now, Statement::Set(set))];
+    let (room, at, changes) = ("home".into(), kitchen.now, vec![Change::Entered { entries }]);
+    let commit = Commit { room, at, message: Some(MessageId::new("$set")), said: None, changes, out: Vec::new() };
+    kitchen.assistant.restore(&commit);
+    kitchen.commits.push(commit);
 }
 
 #[test]
@@ -155,7 +169,7 @@ fn a_room_of_few_words_gets_a_mark_for_plain_entries_and_everything_else_in_full
         [("full", vec!["reply froze"]), ("brief", vec!["mark froze", "reply froze"]), ("silent", vec!["mark froze"])]
     {
         let mut kitchen = Kitchen::new();
-        kitchen.say(&format!("answers {answers}"));
+        set_answers(&mut kitchen, answers);
         let out = kitchen.say("froze 7 lb");
         assert_eq!(topics(&out), expected, "{answers}");
         assert!(out.iter().all(|out| out.re == Some(kitchen.last()) && out.text.lines().count() == 1));
@@ -187,7 +201,7 @@ fn a_room_of_few_words_gets_a_mark_for_plain_entries_and_everything_else_in_full
 #[test]
 fn what_was_not_read_is_said_in_full_even_where_words_are_few() {
     let mut kitchen = Kitchen::new();
-    kitchen.say("answers silent");
+    set_answers(&mut kitchen, "silent");
     let out = kitchen.say("froze 7 lb and 12 zorps");
     assert!(out.iter().all(|out| out.out != OutKind::Mark) && !out.is_empty(), "{out:?}");
 }
