@@ -2,7 +2,8 @@
 //! calls [`Desk::tick`] when [`Desk::next_due`] comes.
 
 use crate::assistant::{Assistant, Commit, Defaults, Incoming, Outgoing};
-use crate::store::{Notes, Store, StoreError};
+use crate::ledger::MessageId;
+use crate::store::{Notes, Store, StoreError, Told};
 use chrono::{DateTime, Utc};
 
 /// The assistant at work on a store.
@@ -89,6 +90,22 @@ impl Desk {
     /// When the store cannot note it.
     pub fn sent(&mut self, key: &str) -> Result<(), StoreError> {
         self.store.sent(key)
+    }
+
+    /// A message of the outbox was sent, and has this id in the driver's world.
+    ///
+    /// # Errors
+    /// When the store cannot note it.
+    pub fn sent_as(&mut self, key: &str, id: &MessageId) -> Result<(), StoreError> {
+        self.store.sent_as(key, Some(id))
+    }
+
+    /// What was sent under an id of the driver's world.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    pub fn told(&self, id: &MessageId) -> Result<Option<Told>, StoreError> {
+        self.store.told(id)
     }
 
     /// A driver's note.

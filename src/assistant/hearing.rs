@@ -19,7 +19,13 @@ const ANSWER_WITHIN: Duration = Duration::minutes(10);
 impl Turn<'_> {
     pub(super) fn message(&mut self, message: &Incoming) {
         let said = message.at.with_timezone(&Utc).min(self.now);
-        self.thread = message.thread.clone();
+        let target = match &message.said {
+            Said::Edit { target, .. } | Said::Redact { target } | Said::Mark { target, .. } => Some(target),
+            Said::Text { .. } => None,
+        };
+        // What is said of an edit or a mark belongs where the message stands.
+        let of_target = target.and_then(|target| self.room.threads.get(target));
+        self.thread = message.thread.as_ref().or(of_target).cloned();
         match &message.said {
             Said::Text { text, reply_to } => {
                 self.re = Some(message.id.clone());
@@ -203,10 +209,15 @@ impl Turn<'_> {
         }
     }
 
+    /// The message whose entries a message is about: a correction is about the one it corrected, a question about its answer.
+    fn entry_of<'m>(&'m self, id: &'m MessageId) -> &'m MessageId {
+        self.room.corrections.get(id).or_else(|| self.room.answered.get(id)).unwrap_or(id)
+    }
+
     /// The entry that is meant: the one replied to if it is one, else the same person's latest.
     fn meant(&self, source: &Source, reply_to: Option<&MessageId>) -> Option<MessageId> {
         let has_entries = |id: &&MessageId| self.room.ledger.message(id).is_some_and(|entries| !entries.is_empty());
-        let replied = reply_to.filter(has_entries);
+        let replied = reply_to.map(|id| self.entry_of(id)).filter(has_entries);
         replied.or_else(|| self.room.ledger.latest_by(&source.who)).cloned()
     }
 

@@ -37,7 +37,7 @@ mod view;
 pub use message::{Commit, Incoming, Mark, OutKind, Outgoing, Said};
 
 use crate::alert::{Due, deadlines, told_at, watches};
-use crate::ledger::{Change, Ledger};
+use crate::ledger::{Change, Ledger, MessageId};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 use room::Room;
@@ -148,6 +148,11 @@ impl Assistant {
         self.rooms.get(room).map(|room| &room.ledger)
     }
 
+    /// Whether a message was heard in a room.
+    pub fn has_heard(&self, room: &str, message: &MessageId) -> bool {
+        self.rooms.get(room).is_some_and(|room| room.heard.contains_key(message))
+    }
+
     /// The rooms it knows.
     pub fn rooms(&self) -> impl Iterator<Item = &str> {
         self.rooms.keys().map(|name| &**name)
@@ -155,7 +160,9 @@ impl Assistant {
 }
 
 fn untold(room: &Room) -> impl Iterator<Item = Due> {
-    deadlines(room.state()).into_iter().filter(|due| !room.told.contains_key(&due.name))
+    deadlines(room.state())
+        .into_iter()
+        .filter(|due| !room.told.contains_key(&due.name) && !room.settled.contains_key(&due.name))
 }
 
 fn told_at_for(room: &Room, due: &Due) -> DateTime<Utc> {

@@ -47,6 +47,8 @@ pub mod settings;
 #[cfg(feature = "matrix")]
 mod history;
 #[cfg(feature = "matrix")]
+mod html;
+#[cfg(feature = "matrix")]
 mod incoming;
 #[cfg(feature = "matrix")]
 mod invites;
@@ -55,6 +57,8 @@ mod kept;
 #[cfg(feature = "matrix")]
 mod keys;
 #[cfg(feature = "matrix")]
+mod meant;
+#[cfg(feature = "matrix")]
 mod notice;
 #[cfg(feature = "matrix")]
 mod outgoing;
@@ -62,6 +66,8 @@ mod outgoing;
 mod owner;
 #[cfg(feature = "matrix")]
 mod position;
+#[cfg(feature = "matrix")]
+mod receipts;
 #[cfg(feature = "matrix")]
 mod serve;
 #[cfg(feature = "matrix")]

@@ -5,6 +5,7 @@ use super::kept::session_file;
 use super::keys::KeyKeeper;
 use super::outgoing::Sender;
 use super::owner::{DeskHandle, own};
+use super::receipts;
 use super::session;
 use super::settings::MatrixSettings;
 use super::sync::Syncer;
@@ -16,6 +17,7 @@ use std::path::Path;
 use std::sync::Arc;
 use std::time::Duration;
 use tokio::signal::unix::{Signal, SignalKind, signal};
+use tokio::sync::mpsc::unbounded_channel;
 use tokio::sync::{Notify, watch};
 use tokio::task::JoinSet;
 
@@ -70,7 +72,11 @@ pub async fn serve(
         .run(),
     );
     let key_wait = TimeDelta::from_std(settings.key_wait).unwrap_or(TimeDelta::MAX);
-    let syncer = Syncer { client, me: me.clone(), permits, desk, clock, invited, caught_up, key_wait, session_file };
+    let (read, receipts) = unbounded_channel();
+    let mut side = JoinSet::new();
+    side.spawn(receipts::send(client.clone(), receipts));
+    let me_too = me.clone();
+    let syncer = Syncer { client, me: me_too, permits, desk, clock, invited, caught_up, read, key_wait, session_file };
     tasks.spawn(syncer.run());
     tracing::info!(user = %me, "serving");
 
@@ -81,6 +87,7 @@ pub async fn serve(
     // With the tasks go the last handles, and with these the thread, after the write it is at. A sync cut short here is
     // asked for again by the next process.
     tasks.shutdown().await;
+    side.shutdown().await;
     let _ = tokio::task::spawn_blocking(|| thread.join()).await;
     tracing::info!("stopped");
     ended

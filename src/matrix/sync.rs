@@ -15,12 +15,13 @@ use matrix_sdk::config::{SyncSettings, SyncToken};
 use matrix_sdk::deserialized_responses::TimelineEvent;
 use matrix_sdk::ruma::api::client::filter::{Filter as EventFilter, FilterDefinition, RoomEventFilter};
 use matrix_sdk::ruma::api::client::sync::sync_events::v3::Filter;
-use matrix_sdk::ruma::{OwnedUserId, UInt};
+use matrix_sdk::ruma::{OwnedEventId, OwnedRoomId, OwnedUserId, UInt};
 use matrix_sdk::sync::{JoinedRoomUpdate, SyncResponse};
 use matrix_sdk::{Client, Room, RoomMemberships};
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
+use tokio::sync::mpsc::UnboundedSender;
 use tokio::sync::{Notify, watch};
 
 /// How long the homeserver may hold a request when nothing is new.
@@ -40,6 +41,8 @@ pub(super) struct Syncer {
     pub(super) invited: Arc<Notify>,
     /// Turns true when what was missed has been taken in.
     pub(super) caught_up: watch::Sender<bool>,
+    /// Where it is said which event was read last in a room.
+    pub(super) read: UnboundedSender<(OwnedRoomId, OwnedEventId)>,
     /// How long an event waits for its key.
     pub(super) key_wait: TimeDelta,
     /// For the advice when the homeserver ends the session.
@@ -114,7 +117,7 @@ impl Syncer {
 
     async fn take(&self, position: &mut Position, response: SyncResponse, first: bool) -> Result<(), ServeError> {
         let before = position.clone();
-        let mut messages = Vec::new();
+        let (mut messages, mut read) = (Vec::new(), Vec::new());
         for room in response.rooms.left.keys() {
             position.rooms.remove(room);
         }
@@ -129,9 +132,10 @@ impl Syncer {
                 continue;
             }
             let reader = self.reader(&room).await?;
+            read.extend(events.iter().rev().find_map(TimelineEvent::event_id).map(|event| (id.clone(), event)));
             for event in &events {
                 match reader.read(event) {
-                    Read::Heard(message) => messages.push(message),
+                    Read::Heard(message) => messages.extend(self.meant(&room, message).await?),
                     Read::Locked(event) => position.lock(&id, event, self.world_now()),
                     Read::Nothing => {}
                 }
@@ -147,6 +151,10 @@ impl Syncer {
             tracing::debug!(messages = messages.len(), "heard");
             let note = position.write().map_err(|error| ServeError::Sync(error.to_string()))?;
             self.desk.hear(messages, say, Notes::from([(NOTE.to_owned(), Some(note))])).await?;
+        }
+        for (room, event) in read {
+            // Nobody listens only when the program is ending.
+            let _ = self.read.send((room, event));
         }
         if !response.rooms.invited.is_empty() {
             self.invited.notify_one();
@@ -193,7 +201,7 @@ impl Syncer {
             let Some(room) = self.client.get_room(&locked.room) else { continue };
             let Some(event) = self.insist(|| room.event(&locked.event, None)).await? else { continue };
             match self.reader(&room).await?.read(&event) {
-                Read::Heard(message) => messages.push(message),
+                Read::Heard(message) => messages.extend(self.meant(&room, message).await?),
                 Read::Locked(_) => position.locked.push(Locked { ..locked }),
                 Read::Nothing => {}
             }
@@ -203,7 +211,7 @@ impl Syncer {
 
     /// Asks something that must be known before the answer at hand is taken in. `None` when the homeserver says no: one
     /// room's lost history must not stop the others. A failure of our own must not be taken for that, and ends it.
-    async fn insist<T, F>(&self, ask: impl Fn() -> F) -> Result<Option<T>, ServeError>
+    pub(super) async fn insist<T, F>(&self, ask: impl Fn() -> F) -> Result<Option<T>, ServeError>
     where
         F: Future<Output = matrix_sdk::Result<T>>,
     {

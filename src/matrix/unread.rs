@@ -34,6 +34,8 @@ pub(super) fn unread(given_up: Vec<Locked>, now: DateTime<Utc>) -> Vec<Outgoing>
             text,
             facts: serde_json::Map::new(),
             mention: false,
+            thread: None,
+            alert: None,
         })
     };
     rooms.into_iter().filter_map(say).collect()

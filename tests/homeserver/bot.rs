@@ -56,7 +56,12 @@ impl Bot {
 
     /// What `check` says on standard output; all must be well.
     pub fn check(&self) -> String {
-        let output = self.command(&["check"]).output().unwrap();
+        self.run(&["check"])
+    }
+
+    /// What a subcommand says on standard output; all must be well.
+    pub fn run(&self, words: &[&str]) -> String {
+        let output = self.command(words).output().unwrap();
         assert!(output.status.success(), "{output:?}");
         String::from_utf8(output.stdout).unwrap()
     }

@@ -10,7 +10,7 @@ use rackful::clock::SystemClock;
 use rackful::desk::Desk;
 use rackful::ledger::MessageId;
 use rackful::matrix::settings::{LogIn, MatrixSettings};
-use rackful::store::{MemoryStore, Notes, Store, StoreError};
+use rackful::store::{MemoryStore, Notes, Store, StoreError, Told};
 use std::collections::BTreeSet;
 use std::path::Path;
 use std::sync::{Arc, Mutex};
@@ -32,8 +32,11 @@ impl Store for Seen {
     fn outbox(&self) -> Result<Vec<Outgoing>, StoreError> {
         self.0.lock().unwrap().outbox()
     }
-    fn sent(&mut self, key: &str) -> Result<(), StoreError> {
-        self.0.lock().unwrap().sent(key)
+    fn sent_as(&mut self, key: &str, id: Option<&MessageId>) -> Result<(), StoreError> {
+        self.0.lock().unwrap().sent_as(key, id)
+    }
+    fn told(&self, id: &MessageId) -> Result<Option<Told>, StoreError> {
+        self.0.lock().unwrap().told(id)
     }
     fn note(&self, name: &str) -> Result<Option<String>, StoreError> {
         self.0.lock().unwrap().note(name)
