@@ -142,7 +142,9 @@ impl Person {
 
     /// The event up to which somebody has read.
     pub fn read_up_to(&self, room: &str, who: &str) -> Option<String> {
-        let filter = r#"{"presence":{"types":[]},"room":{"timeline":{"limit":1}}}"#;
+        // The homeserver gives the same answer to the same question for two minutes.
+        let limit = 1 + self.transactions.fetch_add(1, Ordering::Relaxed);
+        let filter = json!({"presence": {"types": []}, "room": {"timeline": {"limit": limit}}}).to_string();
         let filter: String = filter.bytes().map(|byte| format!("%{byte:02x}")).collect();
         let synced = self.call("GET", &format!("sync?timeout=0&filter={filter}"), None);
         let events = synced["rooms"]["join"][room]["ephemeral"]["events"].as_array()?.clone();
