@@ -4,6 +4,7 @@
 use crate::bot::{Bot, USER};
 use crate::person::{Person, wait};
 use crate::synapse::{Rations, Synapse};
+use serde_json::json;
 use std::time::Duration;
 
 /// Long enough for anything that should not happen to have happened.
@@ -111,4 +112,34 @@ fn what_is_said_in_a_thread_is_answered_there_and_a_batch_stays_where_it_was_beg
     let talk = ana.say(&room, "nice weather");
     wait("the receipt", || ana.read_up_to(&room, USER).as_deref() == Some(talk.as_str()));
     assert!(bot.stop().success());
+}
+
+#[test]
+fn a_room_that_wants_few_words_gets_a_reaction_for_a_plain_entry_and_answers_in_full_otherwise() {
+    let server = Synapse::start(Rations::None);
+    let ana = server.register("ana");
+    let (mut bot, room) = Bot::in_a_room(&server, &ana, "12");
+    assert!(bot.stop().success());
+    let at = "2026-08-14T14:05:00Z";
+    let set = json!({"message": "$set", "part": 0, "who": ana.id, "said": at, "happened": at, "words": "answers silent",
+        "statement": {"kind": "set", "key": "answers", "word": "silent"}});
+    let changes = json!([{"change": "founded", "zone": "America/Chicago"}, {"change": "entered", "entries": [set]}]);
+    let commit = json!({"room": room, "at": at, "message": "$set", "changes": changes, "out": []});
+    let file = bot.file("ledger.jsonl");
+    std::fs::write(&file, format!("{}\n{}\n", json!({"rackful_export": 1, "commits": 1}), json!({"commit": commit})))
+        .unwrap();
+    bot.run(&["import", file.to_str().unwrap()]);
+    bot.start();
+    let said = ana.say(&room, "froze 7 lb");
+    wait("the mark", || ana.reactions(&room, &said, USER) == ["✅"]);
+    let total = ana.ask(&room, "what's in the freezer?");
+    assert!(total.body.contains("7 lb"), "{}", total.body);
+    bot.kill();
+    bot.start();
+    let more = ana.say(&room, "froze 3 lb");
+    wait("the mark", || ana.reactions(&room, &more, USER) == ["✅"]);
+    assert_eq!(ana.said_by(&room, USER).len(), 1, "only the question was answered in words");
+    // A thumb on the message takes it back, and that is said.
+    ana.react(&room, &said, "👎");
+    assert!(!ana.answer(&room, &said).body.is_empty());
 }
