@@ -56,6 +56,7 @@ fn hear(assistant: &mut Assistant, at: DateTime<Utc>, n: &mut u64, text: &str) -
         id: MessageId::new(&format!("$new{n}")),
         at: at.fixed_offset(),
         direct: false,
+        thread: None,
         said: Said::Text { text: text.to_owned(), reply_to: None },
     };
     assistant.hear(&message, at)

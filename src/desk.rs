@@ -1,8 +1,9 @@
 //! Assistant and store together: what every driver talks to. A driver hands messages in, sends what is in the outbox, and
 //! calls [`Desk::tick`] when [`Desk::next_due`] comes.
 
-use crate::assistant::{Assistant, Defaults, Incoming, Outgoing};
-use crate::store::{Notes, Store, StoreError};
+use crate::assistant::{Assistant, Commit, Defaults, Incoming, Outgoing};
+use crate::ledger::MessageId;
+use crate::store::{Notes, Store, StoreError, Told};
 use chrono::{DateTime, Utc};
 
 /// The assistant at work on a store.
@@ -34,7 +35,30 @@ impl Desk {
         now: DateTime<Utc>,
         notes: &Notes,
     ) -> Result<Vec<Outgoing>, StoreError> {
-        let commits = self.assistant.hear_all(messages, now);
+        self.hear_and_say(messages, Vec::new(), now, notes)
+    }
+
+    /// As [`Desk::hear`], with words of the driver's own about the world it drives, which the assistant knows nothing of.
+    /// They go the way of all that goes out.
+    ///
+    /// # Errors
+    /// As [`Desk::hear`].
+    pub fn hear_and_say(
+        &mut self,
+        messages: &[Incoming],
+        say: Vec<Outgoing>,
+        now: DateTime<Utc>,
+        notes: &Notes,
+    ) -> Result<Vec<Outgoing>, StoreError> {
+        let mut commits = self.assistant.hear_all(messages, now);
+        commits.extend(say.into_iter().map(|out| Commit {
+            room: out.room.clone(),
+            at: now,
+            message: None,
+            said: None,
+            changes: Vec::new(),
+            out: vec![out],
+        }));
         self.keep(commits, notes)
     }
 
@@ -68,6 +92,22 @@ impl Desk {
         self.store.sent(key)
     }
 
+    /// A message of the outbox was sent, and has this id in the driver's world.
+    ///
+    /// # Errors
+    /// When the store cannot note it.
+    pub fn sent_as(&mut self, key: &str, id: &MessageId) -> Result<(), StoreError> {
+        self.store.sent_as(key, Some(id))
+    }
+
+    /// What was sent under an id of the driver's world.
+    ///
+    /// # Errors
+    /// When the store cannot be read.
+    pub fn told(&self, id: &MessageId) -> Result<Option<Told>, StoreError> {
+        self.store.told(id)
+    }
+
     /// A driver's note.
     ///
     /// # Errors
@@ -81,7 +121,7 @@ impl Desk {
         &self.assistant
     }
 
-    fn keep(&mut self, commits: Vec<crate::assistant::Commit>, notes: &Notes) -> Result<Vec<Outgoing>, StoreError> {
+    fn keep(&mut self, commits: Vec<Commit>, notes: &Notes) -> Result<Vec<Outgoing>, StoreError> {
         if commits.is_empty() && notes.is_empty() {
             return Ok(Vec::new());
         }

@@ -1,6 +1,7 @@
 //! Statements to entries: each is tried where it belongs in time, accepted ones are entered together, and refused ones are
 //! said why.
 
+use super::marks::is_smooth;
 use super::turn::Turn;
 use crate::ledger::state::State;
 use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Refusal, check_bounds};
@@ -112,7 +113,8 @@ impl Turn<'_> {
         if let Some((line, _)) = &offered {
             said.text.push_str(&format!("\n{line}"));
         }
-        self.reply(topic, said);
+        let plain = cuts.is_empty() && offered.is_none() && effects.iter().all(is_smooth);
+        self.say_taken_in(topic, said, entries, plain);
         if let Some((_, set)) = offered {
             self.offer(first, Statement::Set(set));
         }

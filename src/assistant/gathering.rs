@@ -7,7 +7,7 @@ use chrono::{DateTime, Utc};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-/// Up to this many replies to a room at once are sent one by one.
+/// Up to this many messages of a room at once are answered one by one.
 const ONE_BY_ONE: usize = 10;
 
 impl Assistant {
@@ -17,8 +17,7 @@ impl Assistant {
         let mut commits: Vec<Commit> = messages.iter().filter_map(|message| self.hear(message, now)).collect();
         let mut replies: BTreeMap<Arc<str>, usize> = BTreeMap::new();
         for commit in &commits {
-            *replies.entry(commit.room.clone()).or_default() +=
-                commit.out.iter().filter(|out| out.out == OutKind::Reply).count();
+            *replies.entry(commit.room.clone()).or_default() += usize::from(commit.out.iter().any(is_taken_in));
         }
         for (room, count) in replies.into_iter().filter(|(_, count)| *count > ONE_BY_ONE) {
             self.gather(&room, count, &mut commits, now);
@@ -33,18 +32,23 @@ impl Assistant {
         let said = reply::summary(reply::Scene { state: ledger.state(), now }, count);
         let mut last: Option<(usize, Outgoing)> = None;
         for (place, commit) in commits.iter_mut().enumerate().filter(|(_, commit)| &*commit.room == room) {
-            if let Some(reply) = commit.out.iter().rev().find(|out| out.out == OutKind::Reply) {
+            if let Some(reply) = commit.out.iter().rev().find(|out| is_taken_in(out)) {
                 last = Some((place, reply.clone()));
             }
-            commit.out.retain(|out| out.out != OutKind::Reply);
+            commit.out.retain(|out| !is_taken_in(out));
         }
         if let Some((place, reply)) = last
             && let Some(commit) = commits.get_mut(place)
         {
-            commit.out.insert(0, Outgoing { text: said.text, facts: said.facts.0, ..reply });
+            commit.out.insert(0, Outgoing { out: OutKind::Reply, text: said.text, facts: said.facts.0, ..reply });
         }
         only_last_alerts(room, commits);
     }
+}
+
+/// Whether it answers a message that was taken in, be it by a mark.
+fn is_taken_in(out: &Outgoing) -> bool {
+    matches!(out.out, OutKind::Reply | OutKind::Mark)
 }
 
 fn only_last_alerts(room: &str, commits: &mut [Commit]) {

@@ -16,6 +16,13 @@ use std::sync::Arc;
 impl Turn<'_> {
     pub(super) fn message(&mut self, message: &Incoming) {
         let said = message.at.with_timezone(&Utc).min(self.now);
+        let target = match &message.said {
+            Said::Edit { target, .. } | Said::Redact { target } | Said::Mark { target, .. } => Some(target),
+            Said::Text { .. } => None,
+        };
+        // What is said of an edit or a mark belongs where the message stands.
+        let of_target = target.and_then(|target| self.room.threads.get(target));
+        self.thread = message.thread.as_ref().or(of_target).cloned();
         match &message.said {
             Said::Text { text, reply_to } => {
                 self.re = Some(message.id.clone());
@@ -33,14 +40,23 @@ impl Turn<'_> {
                 let said = self.room.heard.get(target).copied().unwrap_or(said);
                 let source =
                     Source { message: target.clone(), who: message.who.clone(), said, words: Arc::from(text.as_str()) };
+                self.note_edit(&message.id, &source);
                 self.edited(&source, message.direct);
                 self.room.hear(target, said);
             }
             Said::Redact { target } => {
                 self.re = Some(target.clone());
-                self.deleted(target);
+                if !self.taken_back(target) {
+                    self.deleted(target);
+                }
+            }
+            Said::Mark { target, mark, alert } => {
+                self.re = Some(target.clone());
+                self.marked(&message.id, target, *mark, alert.as_deref());
             }
         }
+        self.note_thread(message);
+        self.abridge();
         self.settle();
     }
 
@@ -127,10 +143,15 @@ impl Turn<'_> {
         }
     }
 
+    /// The message whose entries a message is about: a correction is about the one it corrected, a question about its answer.
+    fn entry_of<'m>(&'m self, id: &'m MessageId) -> &'m MessageId {
+        self.room.corrections.get(id).or_else(|| self.room.answered.get(id)).unwrap_or(id)
+    }
+
     /// The entry that is meant: the one replied to if it is one, else the same person's latest.
     fn meant(&self, source: &Source, reply_to: Option<&MessageId>) -> Option<MessageId> {
         let has_entries = |id: &&MessageId| self.room.ledger.message(id).is_some_and(|entries| !entries.is_empty());
-        let replied = reply_to.filter(has_entries);
+        let replied = reply_to.map(|id| self.entry_of(id)).filter(has_entries);
         replied.or_else(|| self.room.ledger.latest_by(&source.who)).cloned()
     }
 
@@ -198,7 +219,7 @@ impl Turn<'_> {
         true
     }
 
-    fn edited(&mut self, source: &Source, direct: bool) {
+    pub(super) fn edited(&mut self, source: &Source, direct: bool) {
         // A question that the old words raised has lapsed with them.
         if self.room.pending.contains_key(&source.who) {
             self.change(Change::Answered { who: source.who.clone() });

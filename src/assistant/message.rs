@@ -20,6 +20,8 @@ pub struct Incoming {
     /// Whether it is said to the assistant alone (a console, a room of two): then even what is not understood is
     /// answered.
     pub direct: bool,
+    /// The thread that it was said in, by the message that the thread hangs on.
+    pub thread: Option<MessageId>,
     /// What it says.
     pub said: Said,
 }
@@ -41,11 +43,29 @@ pub enum Said {
         /// All of its words now.
         text: String,
     },
-    /// An earlier message was deleted.
+    /// An earlier message, edit or mark was deleted.
     Redact {
         /// The message.
         target: MessageId,
     },
+    /// Somebody put a mark on a message.
+    Mark {
+        /// The message: one that somebody said, or, for a mark on an answer, the message that it answers.
+        target: MessageId,
+        /// Which.
+        mark: Mark,
+        /// The name of the alert that the mark is on, if it is on one.
+        alert: Option<String>,
+    },
+}
+
+/// What a mark on a message means.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Mark {
+    /// It does not count.
+    Undo,
+    /// It is done.
+    Done,
 }
 
 /// What kind of message goes out.
@@ -58,6 +78,8 @@ pub enum OutKind {
     Alert,
     /// A refusal or a question back.
     Problem,
+    /// A mark on the message that was taken in, where a room wants few words.
+    Mark,
 }
 
 /// A message that goes out. It is on disk before it is sent.
@@ -84,6 +106,12 @@ pub struct Outgoing {
     /// Whether the people of the household should be called to it: alerts that need a hand.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub mention: bool,
+    /// The thread it belongs in.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub thread: Option<MessageId>,
+    /// The name of the alert that it is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub alert: Option<String>,
 }
 
 /// All that one message, or one moment, did: kept and undone as one.

@@ -12,6 +12,7 @@
 //!     id: MessageId::new("$1"),
 //!     at,
 //!     direct: false,
+//!     thread: None,
 //!     said: Said::Text { text, reply_to: None },
 //! };
 //! let commit = assistant.hear(&message, at.to_utc()).unwrap();
@@ -28,15 +29,16 @@ mod answering;
 mod entering;
 mod gathering;
 mod hearing;
+mod marks;
 mod message;
 mod room;
 mod turn;
 mod view;
 
-pub use message::{Commit, Incoming, OutKind, Outgoing, Said};
+pub use message::{Commit, Incoming, Mark, OutKind, Outgoing, Said};
 
 use crate::alert::{Due, deadlines, told_at, watches};
-use crate::ledger::{Change, Ledger};
+use crate::ledger::{Change, Ledger, MessageId};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
 use room::Room;
@@ -113,9 +115,10 @@ impl Assistant {
             let due: Vec<Due> = untold(room).filter(|due| told_at_for(room, due) <= now).collect();
             for due in due {
                 let mut turn = Turn::new(room, name.clone(), now, format!("due {}", due.name));
+                turn.thread = turn.room.thread_of(&due);
                 let reply = crate::reply::due(turn.scene(), &due);
                 turn.change(Change::Told { alert: due.name.clone(), due: due.at });
-                turn.alert(due.topic(), reply, true);
+                turn.alert(&due.name, due.topic(), reply, true);
                 commits.extend(turn.done(None));
             }
             let mut turn =
@@ -146,6 +149,11 @@ impl Assistant {
         self.rooms.get(room).map(|room| &room.ledger)
     }
 
+    /// Whether a message was heard in a room.
+    pub fn has_heard(&self, room: &str, message: &MessageId) -> bool {
+        self.rooms.get(room).is_some_and(|room| room.heard.contains_key(message))
+    }
+
     /// The rooms it knows.
     pub fn rooms(&self) -> impl Iterator<Item = &str> {
         self.rooms.keys().map(|name| &**name)
@@ -153,7 +161,9 @@ impl Assistant {
 }
 
 fn untold(room: &Room) -> impl Iterator<Item = Due> {
-    deadlines(room.state()).into_iter().filter(|due| !room.told.contains_key(&due.name))
+    deadlines(room.state())
+        .into_iter()
+        .filter(|due| !room.told.contains_key(&due.name) && !room.settled.contains_key(&due.name))
 }
 
 fn told_at_for(room: &Room, due: &Due) -> DateTime<Utc> {

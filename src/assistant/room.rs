@@ -1,7 +1,7 @@
 //! A room in memory: its ledger, what was heard, what was told, and which questions wait.
 
 use crate::ledger::state::{Settings, State, Units};
-use crate::ledger::{Change, Cut, Effect, Ledger, MessageId, Pending};
+use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending};
 use crate::phrase::Lexicon;
 use crate::zone::Zone;
 use chrono::{DateTime, Duration, Utc};
@@ -29,7 +29,28 @@ pub(super) struct Room {
     pub(super) answered: HashMap<MessageId, MessageId>,
     /// Which message a correction corrected.
     pub(super) corrections: HashMap<MessageId, MessageId>,
+    /// The wordings of edited messages, oldest first: by which edit, by whom, and the words if they were ever known.
+    pub(super) wordings: HashMap<MessageId, Vec<Wording>>,
+    /// Which message an edit edited.
+    pub(super) edits: HashMap<MessageId, MessageId>,
+    /// What a mark took back: the message and its entries.
+    pub(super) struck: HashMap<MessageId, (MessageId, Vec<Entry>)>,
+    /// Alerts that are done, with the mark that says so.
+    pub(super) settled: BTreeMap<String, MessageId>,
+    /// The threads of messages with entries.
+    pub(super) threads: HashMap<MessageId, MessageId>,
     pub(super) lexicon: Lexicon,
+}
+
+/// One wording of an edited message.
+#[derive(Clone, Debug)]
+pub(super) struct Wording {
+    /// The edit, or the message itself.
+    pub(super) by: MessageId,
+    /// Who wrote it.
+    pub(super) who: Arc<str>,
+    /// The words; none where the first ones made no entry, for then they were not kept.
+    pub(super) words: Option<Arc<str>>,
 }
 
 /// What applying a change did in the ledger.
@@ -58,6 +79,11 @@ impl Room {
             answers: HashMap::new(),
             answered: HashMap::new(),
             corrections: HashMap::new(),
+            wordings: HashMap::new(),
+            edits: HashMap::new(),
+            struck: HashMap::new(),
+            settled: BTreeMap::new(),
+            threads: HashMap::new(),
             lexicon: Lexicon { name, ..Lexicon::default() },
         };
         room.learn();
@@ -105,6 +131,11 @@ impl Room {
             }
             Change::Rearmed { alert } => {
                 self.told.remove(alert);
+                self.settled.remove(alert);
+                Default::default()
+            }
+            marked => {
+                self.mark(marked);
                 Default::default()
             }
         };

@@ -18,15 +18,30 @@ pub(super) struct Turn<'a> {
     pub(super) re: Option<MessageId>,
     /// What a question was about that this message answers: then the topic of its reply.
     pub(super) topic: Option<Kind>,
+    /// The thread that what goes out belongs in.
+    pub(super) thread: Option<MessageId>,
     /// What makes this turn's outgoing messages unique.
     pub(super) key: String,
     changes: Vec<Change>,
-    out: Vec<Outgoing>,
+    pub(super) out: Vec<Outgoing>,
+    /// Which of these says no more than that an entry was taken in.
+    pub(super) plain: Option<usize>,
 }
 
 impl<'a> Turn<'a> {
     pub(super) fn new(room: &'a mut Room, name: Arc<str>, now: DateTime<Utc>, key: String) -> Self {
-        Self { room, name, now, re: None, topic: None, key, changes: Vec::new(), out: Vec::new() }
+        Self {
+            room,
+            name,
+            now,
+            re: None,
+            topic: None,
+            thread: None,
+            key,
+            changes: Vec::new(),
+            out: Vec::new(),
+            plain: None,
+        }
     }
 
     pub(super) fn change(&mut self, change: Change) -> Applied {
@@ -40,18 +55,22 @@ impl<'a> Turn<'a> {
     }
 
     pub(super) fn reply(&mut self, topic: &str, reply: Reply) {
-        self.send(OutKind::Reply, topic, reply, false);
+        self.send(OutKind::Reply, topic, reply);
     }
 
     pub(super) fn problem(&mut self, topic: &str, reply: Reply) {
-        self.send(OutKind::Problem, topic, reply, false);
+        self.send(OutKind::Problem, topic, reply);
     }
 
-    pub(super) fn alert(&mut self, topic: &str, reply: Reply, mention: bool) {
-        self.send(OutKind::Alert, topic, reply, mention);
+    pub(super) fn alert(&mut self, name: &str, topic: &str, reply: Reply, mention: bool) {
+        self.send(OutKind::Alert, topic, reply);
+        if let Some(out) = self.out.last_mut() {
+            out.mention = mention;
+            out.alert = Some(name.to_owned());
+        }
     }
 
-    fn send(&mut self, out: OutKind, topic: &str, reply: Reply, mention: bool) {
+    fn send(&mut self, out: OutKind, topic: &str, reply: Reply) {
         let n = self.out.len();
         self.out.push(Outgoing {
             key: format!("{}|{}|{n}", self.name, self.key),
@@ -62,12 +81,15 @@ impl<'a> Turn<'a> {
             topic: topic.to_owned(),
             text: reply.text,
             facts: reply.facts.0,
-            mention,
+            mention: false,
+            thread: self.thread.clone(),
+            alert: None,
         });
     }
 
     /// Adds a line to the answer to the message, if it has one.
     pub(super) fn add_to_last(&mut self, line: &str) {
+        self.plain = None;
         if let Some(out) = self.out.iter_mut().rev().find(|out| out.out != OutKind::Alert) {
             out.text.push('\n');
             out.text.push_str(line);
@@ -92,13 +114,15 @@ impl<'a> Turn<'a> {
 
     /// Tells what came true and was not told, and notes what is over. In quiet hours it waits, to be found again.
     pub(super) fn settle(&mut self) {
+        // It concerns the household, not the conversation that happened to bring it about.
+        self.thread = None;
         for watch in watches(self.room.state()) {
             match watch {
                 Watch::Holds(name, holding) if !self.room.told.contains_key(&name) && !self.is_quiet() => {
                     let reply = reply::holding(self.scene(), &holding);
                     let topic = holding.topic();
-                    self.change(Change::Told { alert: name, due: self.now });
-                    self.alert(topic, reply, topic == "load-ready");
+                    self.change(Change::Told { alert: name.clone(), due: self.now });
+                    self.alert(&name, topic, reply, topic == "load-ready");
                 }
                 Watch::Passed(name) if !self.room.told.contains_key(&name) => {
                     self.change(Change::Told { alert: name, due: self.now });

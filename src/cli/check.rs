@@ -21,7 +21,10 @@ impl Check {
             Ok(found) => writeln!(out, "store: {found}")?,
             Err(error) => wrong.push(error.to_string()),
         }
-        wrong.extend(log_in(&call.config.matrix, &data));
+        match log_in(&call.config.matrix, &data) {
+            Ok(told) => told.iter().try_for_each(|line| writeln!(out, "{line}"))?,
+            Err(why) => wrong.push(why),
+        }
         #[cfg(not(feature = "matrix"))]
         wrong.push(super::serve::NO_MATRIX.to_owned());
         if wrong.is_empty() {
@@ -31,20 +34,18 @@ impl Check {
     }
 }
 
-/// What is wrong with the way to log in.
-fn log_in(matrix: &Matrix, data: &Path) -> Option<String> {
-    let named = match matrix.credential() {
-        Ok(credential) => credential.is_some(),
-        Err(error) => return Some(error.to_string()),
-    };
+/// What is to be said of session and keys, or what is wrong with the way to log in.
+fn log_in(matrix: &Matrix, data: &Path) -> Result<Vec<String>, String> {
+    let named = matrix.credential().map_err(|error| error.to_string())?.is_some();
     #[cfg(feature = "matrix")]
     if let Ok(settings) = super::serve::settings(matrix) {
         // Knows of the kept session too, which needs no secret.
-        return crate::matrix::check(&settings, data).err().map(|error| error.to_string());
+        return crate::matrix::check(&settings, data).map_err(|error| error.to_string());
     }
     let _ = data;
-    (!named).then(|| {
-        "there is nothing to log in with; put the password into a file of its own and name it in matrix.password_file"
-            .to_owned()
-    })
+    if named {
+        return Ok(Vec::new());
+    }
+    Err("there is nothing to log in with; put the password into a file of its own and name it in matrix.password_file"
+        .to_owned())
 }

@@ -48,18 +48,22 @@ pub(super) fn settings(matrix: &crate::config::Matrix) -> anyhow::Result<crate::
     let (Some(homeserver), Some(user), true) = (&matrix.homeserver, &matrix.user, matrix.missing().is_empty()) else {
         anyhow::bail!("{}", matrix.missing().join("; "));
     };
-    let (secrets, invitations) = (matrix.clone(), matrix.clone());
+    let (secrets, invitations, locks) = (matrix.clone(), matrix.clone(), matrix.clone());
+    let log_in = Arc::new(move || {
+        let credential = secrets.credential().map_err(|error| error.to_string())?;
+        Ok(credential.map(|credential| match credential {
+            Credential::Password(secret) => LogIn::Password(secret.reveal().to_owned()),
+            Credential::AccessToken(secret) => LogIn::AccessToken(secret.reveal().to_owned()),
+        }))
+    });
+    let permits = Arc::new(move |user: &str| invitations.allows(user));
     Ok(MatrixSettings {
-        homeserver: homeserver.clone(),
-        user: user.clone(),
         device_name: matrix.device_name.clone(),
-        log_in: Arc::new(move || {
-            let credential = secrets.credential().map_err(|error| error.to_string())?;
-            Ok(credential.map(|credential| match credential {
-                Credential::Password(secret) => LogIn::Password(secret.reveal().to_owned()),
-                Credential::AccessToken(secret) => LogIn::AccessToken(secret.reveal().to_owned()),
-            }))
+        passphrase: Arc::new(move || {
+            let passphrase = locks.passphrase().map_err(|error| error.to_string())?;
+            Ok(passphrase.map(|secret| secret.reveal().to_owned()))
         }),
-        permits: Arc::new(move |user| invitations.allows(user)),
+        key_wait: matrix.key_wait,
+        ..MatrixSettings::new(homeserver, user, log_in, permits)
     })
 }

@@ -1,7 +1,7 @@
 //! The environment's word over the file's.
 
 use super::matrix::{parse_homeserver, parse_user};
-use super::words::{Units, parse_altitude, parse_filter, parse_name};
+use super::words::{Units, parse_altitude, parse_duration, parse_filter, parse_name};
 use super::{Allowed, Config, ConfigError, Secret};
 use crate::zone::Zone;
 use std::ffi::OsString;
@@ -24,6 +24,9 @@ pub const VARIABLES: &[(&str, &str)] = &[
     ("RACKFUL_ACCESS_TOKEN_FILE", "matrix.access_token_file"),
     ("RACKFUL_DEVICE_NAME", "matrix.device_name"),
     ("RACKFUL_ALLOW", "matrix.allow, separated by commas"),
+    ("RACKFUL_STORE_PASSPHRASE", "the passphrase of the key store itself"),
+    ("RACKFUL_STORE_PASSPHRASE_FILE", "matrix.store_passphrase_file"),
+    ("RACKFUL_KEY_WAIT", "matrix.key_wait"),
 ];
 
 /// Where variables are looked up: the process's, or a test's own. An empty variable counts as not set.
@@ -85,6 +88,13 @@ impl<'a> Environment<'a> {
         self.set("RACKFUL_ALLOW", &mut matrix.allow, |text| {
             text.split(',').map(str::trim).filter(|word| !word.is_empty()).map(Allowed::parse).collect()
         })?;
+        self.set("RACKFUL_KEY_WAIT", &mut matrix.key_wait, parse_duration)?;
+        let passphrase = self.text("RACKFUL_STORE_PASSPHRASE")?.map(|text| Secret::new(&text));
+        let passphrase_file = self.path("RACKFUL_STORE_PASSPHRASE_FILE");
+        if passphrase.is_some() || passphrase_file.is_some() {
+            matrix.store_passphrase = passphrase;
+            matrix.store_passphrase_file = passphrase_file;
+        }
         self.log_in(matrix)
     }
 

@@ -1,9 +1,10 @@
 //! The homeserver, the account there, and who may invite.
 
-use super::words::word;
+use super::words::{duration, word};
 use super::{ConfigError, Secret};
 use serde::{Deserialize, Deserializer};
 use std::path::PathBuf;
+use std::time::Duration;
 
 /// Settings of the Matrix driver.
 #[derive(Clone, PartialEq, Debug, Deserialize)]
@@ -23,12 +24,20 @@ pub struct Matrix {
     pub device_name: String,
     /// Whose invitations are accepted. Empty: nobody's.
     pub allow: Vec<Allowed>,
+    /// A file that holds the passphrase of the key store.
+    pub store_passphrase_file: Option<PathBuf>,
+    /// How long a message that can't be decrypted waits for its key before the room is told.
+    #[serde(deserialize_with = "duration")]
+    pub key_wait: Duration,
     /// The password, from the environment alone.
     #[serde(skip)]
     pub password: Option<Secret>,
     /// The access token, from the environment alone.
     #[serde(skip)]
     pub access_token: Option<Secret>,
+    /// The key store's passphrase, from the environment alone.
+    #[serde(skip)]
+    pub store_passphrase: Option<Secret>,
 }
 
 impl Default for Matrix {
@@ -40,8 +49,11 @@ impl Default for Matrix {
             access_token_file: None,
             device_name: "Rackful".to_owned(),
             allow: Vec::new(),
+            store_passphrase_file: None,
+            key_wait: Duration::from_secs(24 * 60 * 60),
             password: None,
             access_token: None,
+            store_passphrase: None,
         }
     }
 }
@@ -72,6 +84,14 @@ impl Matrix {
             (None, Some(token)) => Ok(Some(Credential::AccessToken(token))),
             (None, None) => Ok(None),
         }
+    }
+
+    /// The passphrase of the key store, read from the environment or from its file; `None` when none is named.
+    ///
+    /// # Errors
+    /// When the file cannot be read or is open to others.
+    pub fn passphrase(&self) -> Result<Option<Secret>, ConfigError> {
+        secret(self.store_passphrase.as_ref(), self.store_passphrase_file.as_ref())
     }
 
     /// What is still missing before it can serve, each with what to do; how to log in not counted.

@@ -150,9 +150,10 @@ mod tests {
         let config = read(&text).unwrap();
         assert!(config.data.is_some() && config.timezone.is_some() && config.altitude.is_some());
         assert!(config.rehearsal.is_some());
-        let Matrix { homeserver, user, password_file, access_token_file, allow, .. } = config.matrix;
+        let Matrix { homeserver, user, password_file, access_token_file, allow, store_passphrase_file, .. } =
+            config.matrix;
         assert!(homeserver.is_some() && user.is_some() && password_file.is_some());
-        assert!(access_token_file.is_some() && !allow.is_empty());
+        assert!(access_token_file.is_some() && !allow.is_empty() && store_passphrase_file.is_some());
     }
 
     fn is_key(word: &str) -> bool {
@@ -175,6 +176,7 @@ mod tests {
             ),
             ("[matrix]\nuser = \"ana\"", "line 2, key matrix.user: 'ana' is not a Matrix user"),
             ("[matrix]\nallow = [\"*\"]", "line 2, key matrix.allow[0]: '*' is neither a user"),
+            ("[matrix]\nkey_wait = \"a while\"", "line 2, key matrix.key_wait: 'a while' is no length of time"),
             ("data = \"a\"\ndata = \"b\"", "line 2: duplicate key"),
             (
                 "[rehearsal]\nspeed = 0\nfrom = \"2026-08-14T09:00:00Z\"\nshows = \"2026-08-14T09:00:00Z\"",

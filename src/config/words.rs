@@ -9,6 +9,7 @@ use crate::zone::Zone;
 use chrono::DateTime;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer};
+use std::time::Duration;
 
 /// The units that rooms speak until they set their own.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Deserialize)]
@@ -75,6 +76,15 @@ pub(super) fn filter<'de, D: Deserializer<'de>>(from: D) -> Result<String, D::Er
 
 pub(super) fn name<'de, D: Deserializer<'de>>(from: D) -> Result<String, D::Error> {
     word(from, parse_name)
+}
+
+/// A length of time, such as `24h` or `90s`.
+pub(super) fn parse_duration(text: &str) -> Result<Duration, String> {
+    humantime::parse_duration(text).map_err(|_| format!("'{text}' is no length of time; write 24h, 30m or 90s"))
+}
+
+pub(super) fn duration<'de, D: Deserializer<'de>>(from: D) -> Result<Duration, D::Error> {
+    word(from, parse_duration)
 }
 
 /// A string, read further.

@@ -33,7 +33,19 @@ mod tests {
         let at = chrono::DateTime::UNIX_EPOCH.fixed_offset();
         let (key, topic, text) = (String::new(), String::new(), text.to_owned());
         let facts = serde_json::Map::new();
-        Outgoing { key, room: "home".into(), at, out, re: None, topic, text, facts, mention: false }
+        Outgoing {
+            key,
+            room: "home".into(),
+            at,
+            out,
+            re: None,
+            topic,
+            text,
+            facts,
+            mention: false,
+            thread: None,
+            alert: None,
+        }
     }
 
     #[test]

@@ -53,6 +53,7 @@ impl Session {
             id: MessageId::new(&format!("{}-{}", self.prefix, self.said)),
             at: self.zone.local(now),
             direct: true,
+            thread: None,
             said: Said::Text { text: text.to_owned(), reply_to: None },
         };
         let said = self.desk.hear(&[message], now, &Notes::new())?;

@@ -99,6 +99,53 @@ pub enum Change {
         /// The message it corrected.
         target: MessageId,
     },
+    /// A message now reads otherwise.
+    Edited {
+        /// The edit.
+        by: MessageId,
+        /// The message as it was first said.
+        message: MessageId,
+        /// Who edited it.
+        who: Arc<str>,
+        /// The words of its entries until then, if it had any.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        before: Option<Arc<str>>,
+        /// Its words now.
+        words: Arc<str>,
+    },
+    /// An edit was deleted.
+    Unedited {
+        /// The edit.
+        by: MessageId,
+    },
+    /// A mark took a message's entries back.
+    Struck {
+        /// The mark.
+        by: MessageId,
+        /// The message.
+        message: MessageId,
+        /// Its entries until then.
+        entries: Vec<Entry>,
+    },
+    /// A mark was taken back.
+    Unmarked {
+        /// The mark.
+        by: MessageId,
+    },
+    /// A mark says that what an alert was about is done.
+    Settled {
+        /// The mark.
+        by: MessageId,
+        /// The alert's name.
+        alert: String,
+    },
+    /// A message with entries was said in a thread.
+    Threaded {
+        /// The message.
+        message: MessageId,
+        /// The message that the thread hangs on.
+        thread: MessageId,
+    },
     /// A question was put to somebody.
     Asked {
         /// To whom.

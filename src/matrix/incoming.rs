@@ -1,15 +1,16 @@
 //! From the homeserver's events to messages for the assistant.
 //!
-//! Read are words (`m.text`), their edits and deletions, by permitted people. Passed over are notices (other bots'),
+//! Read are words (`m.text`), their edits and deletions, and reactions that mean something, by permitted people. Passed over are notices (other bots'),
 //! emotes (`/me …` is about somebody, not to the ledger), the account's own events, pictures, state and everything
 //! unknown.
 
 use super::settings::Permits;
-use crate::assistant::{Incoming, Said};
+use crate::assistant::{Incoming, Mark, Said};
 use crate::ledger::MessageId;
 use chrono::{DateTime, FixedOffset, Local, Utc};
 use matrix_sdk::deserialized_responses::TimelineEvent;
-use matrix_sdk::ruma::events::relation::InReplyTo;
+use matrix_sdk::ruma::events::reaction::ReactionEventContent;
+use matrix_sdk::ruma::events::relation::{Annotation, InReplyTo};
 use matrix_sdk::ruma::events::room::message::sanitize::remove_plain_reply_fallback;
 use matrix_sdk::ruma::events::room::message::{MessageType, OriginalSyncRoomMessageEvent, Relation};
 use matrix_sdk::ruma::events::{AnySyncMessageLikeEvent, AnySyncTimelineEvent};
@@ -55,9 +56,14 @@ impl Reader<'_> {
             return if (self.permits)(sender.as_str()) { Read::Locked(id) } else { Read::Nothing };
         }
         let Ok(AnySyncTimelineEvent::MessageLike(event)) = event.raw().deserialize() else { return Read::Nothing };
+        let mut thread = None;
         let said = match &event {
             AnySyncMessageLikeEvent::RoomMessage(message) if (self.permits)(sender.as_str()) => {
+                thread = message.as_original().and_then(thread_of);
                 message.as_original().and_then(words)
+            }
+            AnySyncMessageLikeEvent::Reaction(reaction) if (self.permits)(sender.as_str()) => {
+                reaction.as_original().and_then(|reaction| marked(&reaction.content))
             }
             // The homeserver has checked that the sender may delete it, and for everybody in the room it is gone.
             AnySyncMessageLikeEvent::RoomRedaction(redaction) if redaction.as_original().is_some() => redaction
@@ -72,6 +78,7 @@ impl Reader<'_> {
             id: MessageId::new(id.as_str()),
             at: self.sent(event.origin_server_ts()),
             direct: self.direct,
+            thread,
             said,
         })
     }
@@ -101,6 +108,25 @@ fn words(message: &OriginalSyncRoomMessageEvent) -> Option<Said> {
         _ => (text, None),
     };
     Some(Said::Text { text: text.to_owned(), reply_to })
+}
+
+fn thread_of(message: &OriginalSyncRoomMessageEvent) -> Option<MessageId> {
+    match &message.content.relates_to {
+        Some(Relation::Thread(thread)) => Some(MessageId::new(thread.event_id.as_str())),
+        _ => None,
+    }
+}
+
+/// A reaction that means something. It may be typed with or without the sign that asks for colours, and in any skin tone.
+fn marked(reaction: &ReactionEventContent) -> Option<Said> {
+    let Annotation { event_id, key, .. } = &reaction.relates_to;
+    let tone = |c: char| c == '\u{fe0f}' || ('\u{1f3fb}'..='\u{1f3ff}').contains(&c);
+    let mark = match key.trim_end_matches(tone) {
+        "👎" | "❌" | "✖" | "✗" | "✘" => Mark::Undo,
+        "✅" | "✔" | "✓" | "☑" | "👍" => Mark::Done,
+        _ => return None,
+    };
+    Some(Said::Mark { target: MessageId::new(event_id.as_str()), mark, alert: None })
 }
 
 fn text(message: &MessageType) -> Option<&str> {
@@ -260,5 +286,36 @@ mod tests {
         };
         assert_eq!(reader.read(&locked("@ana:home.test")), Read::Locked(OwnedEventId::try_from("$1").unwrap()));
         assert_eq!(reader.read(&locked("@eve:home.test")), Read::Nothing);
+    }
+
+    #[test]
+    fn reactions_that_mean_something_are_marks_and_others_are_not() {
+        let react = |key: &str, sender: &str| {
+            let content = json!({"m.relates_to": {"rel_type": "m.annotation", "event_id": "$0", "key": key}});
+            read_as(sender, "m.reaction", content, json!({}), &RoomVersionRules::V12)
+        };
+        let target = MessageId::new("$0");
+        for (keys, mark) in [(["👎", "👎🏽", "❌", "✖️"], Mark::Undo), (["✅", "✔️", "👍🏿", "✔"], Mark::Done)]
+        {
+            for key in keys {
+                let expected = Said::Mark { target: target.clone(), mark, alert: None };
+                assert_eq!(said(react(key, "@ana:home.test")), expected, "{key}");
+                assert_eq!(react(key, "@eve:home.test"), Read::Nothing, "{key}");
+            }
+        }
+        for key in ["❤️", "", "no 👎", "👎👎"] {
+            assert_eq!(react(key, "@ana:home.test"), Read::Nothing, "{key}");
+        }
+    }
+
+    #[test]
+    fn what_is_said_in_a_thread_says_in_which() {
+        let relation = json!({"rel_type": "m.thread", "event_id": "$root", "is_falling_back": true,
+            "m.in_reply_to": {"event_id": "$before"}});
+        let Read::Heard(heard) = read(json!({"msgtype": "m.text", "body": "froze 7 lb", "m.relates_to": relation}))
+        else {
+            panic!()
+        };
+        assert_eq!((heard.thread, heard.said), (Some(MessageId::new("$root")), plain("froze 7 lb", None)));
     }
 }

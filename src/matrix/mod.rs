@@ -5,13 +5,12 @@
 //! # async fn example(desk: rackful::desk::Desk, clock: std::sync::Arc<dyn rackful::clock::Clock>) {
 //! use rackful::matrix::settings::{LogIn, MatrixSettings};
 //! use std::sync::Arc;
-//! let settings = MatrixSettings {
-//!     homeserver: "https://matrix.example.org".into(),
-//!     user: "rackful".into(),
-//!     device_name: "Rackful".into(),
-//!     log_in: Arc::new(|| Ok(Some(LogIn::Password("read from a file".into())))),
-//!     permits: Arc::new(|user| user == "@ana:example.org"),
-//! };
+//! let settings = MatrixSettings::new(
+//!     "https://matrix.example.org",
+//!     "rackful",
+//!     Arc::new(|| Ok(Some(LogIn::Password("read from a file".into())))),
+//!     Arc::new(|user| user == "@ana:example.org"),
+//! );
 //! # #[cfg(feature = "matrix")]
 //! if let Err(why) = rackful::matrix::serve(&settings, desk, clock, std::path::Path::new("data")).await {
 //!     eprintln!("{why}");
@@ -48,9 +47,17 @@ pub mod settings;
 #[cfg(feature = "matrix")]
 mod history;
 #[cfg(feature = "matrix")]
+mod html;
+#[cfg(feature = "matrix")]
 mod incoming;
 #[cfg(feature = "matrix")]
 mod invites;
+#[cfg(feature = "matrix")]
+mod kept;
+#[cfg(feature = "matrix")]
+mod keys;
+#[cfg(feature = "matrix")]
+mod meant;
 #[cfg(feature = "matrix")]
 mod notice;
 #[cfg(feature = "matrix")]
@@ -60,6 +67,8 @@ mod owner;
 #[cfg(feature = "matrix")]
 mod position;
 #[cfg(feature = "matrix")]
+mod receipts;
+#[cfg(feature = "matrix")]
 mod serve;
 #[cfg(feature = "matrix")]
 mod session;
@@ -67,6 +76,8 @@ mod session;
 mod sync;
 #[cfg(feature = "matrix")]
 mod trouble;
+#[cfg(feature = "matrix")]
+mod unread;
 
 #[cfg(feature = "matrix")]
 pub use serve::serve;

@@ -1,10 +1,13 @@
 //! How an outgoing message looks on Matrix, and how to recognise it there.
 
+use super::html::html;
 use crate::assistant::Outgoing;
+use crate::ledger::MessageId;
 use chrono::{DateTime, TimeDelta, Utc};
 use matrix_sdk::deserialized_responses::TimelineEvent;
 use matrix_sdk::room::MessagesOptions;
-use matrix_sdk::ruma::events::relation::{InReplyTo, Reply};
+use matrix_sdk::ruma::events::reaction::ReactionEventContent;
+use matrix_sdk::ruma::events::relation::{Annotation, InReplyTo, Reply, Thread};
 use matrix_sdk::ruma::events::room::message::{Relation, RoomMessageEventContent};
 use matrix_sdk::ruma::events::{AnySyncMessageLikeEvent, AnySyncTimelineEvent, Mentions};
 use matrix_sdk::ruma::{OwnedEventId, OwnedTransactionId, OwnedUserId, UInt, UserId};
@@ -15,13 +18,52 @@ use std::collections::HashSet;
 /// The notice for a message: its words as plain text and as HTML in which everything is escaped, as a reply to what it
 /// answers, calling `called` and nobody else.
 pub(super) fn content(message: &Outgoing, called: Vec<OwnedUserId>) -> RoomMessageEventContent {
-    let html = html_escape::encode_text(&message.text).replace('\n', "<br>");
+    let html = html(&message.text);
     // An empty list of mentions says "nobody", and keeps words that look like names from calling anybody.
     let mut content =
         RoomMessageEventContent::notice_html(&message.text, html).add_mentions(Mentions::with_user_ids(called));
-    let answered = message.re.as_ref().and_then(|re| OwnedEventId::try_from(re.as_str()).ok());
-    content.relates_to = answered.map(|event| Relation::Reply(Reply::new(InReplyTo::new(event))));
+    let answered = message.re.as_ref().and_then(event_id);
+    content.relates_to = match (message.thread.as_ref().and_then(event_id), answered) {
+        (Some(thread), Some(event)) => Some(Relation::Thread(Thread::reply(thread, event))),
+        // For clients that know no threads it answers the message that the thread hangs on.
+        (Some(thread), None) => Some(Relation::Thread(Thread::plain(thread.clone(), thread))),
+        (None, answered) => answered.map(|event| Relation::Reply(Reply::new(InReplyTo::new(event)))),
+    };
     content
+}
+
+/// The reaction for a mark; `None` when it marks nothing on a homeserver.
+pub(super) fn reaction(message: &Outgoing) -> Option<ReactionEventContent> {
+    let event = message.re.as_ref().and_then(event_id)?;
+    Some(ReactionEventContent::new(Annotation::new(event, message.text.clone())))
+}
+
+fn event_id(id: &MessageId) -> Option<OwnedEventId> {
+    OwnedEventId::try_from(id.as_str()).ok()
+}
+
+/// What one of our own events answers.
+pub(super) fn answered(event: &TimelineEvent) -> Option<OwnedEventId> {
+    #[derive(serde::Deserialize)]
+    struct Content {
+        #[serde(rename = "m.relates_to")]
+        relates_to: Option<Relates>,
+    }
+    #[derive(serde::Deserialize)]
+    struct Relates {
+        #[serde(rename = "m.in_reply_to")]
+        in_reply_to: Option<InReplyTo>,
+        #[serde(default)]
+        is_falling_back: bool,
+    }
+    let content = event.raw().get_field::<Content>("content").ok().flatten()?;
+    let relates = content.relates_to.filter(|relates| !relates.is_falling_back)?;
+    relates.in_reply_to.map(|reply| reply.event_id)
+}
+
+/// The transaction id of one of our own events, which the homeserver tells the device that sent it.
+pub(super) fn transaction_of(event: &TimelineEvent) -> Option<OwnedTransactionId> {
+    event.raw().get_field::<Unsigned>("unsigned").ok().flatten()?.transaction_id
 }
 
 /// The transaction id for an outbox entry: the same for the same key in every process, and safe in an address.
@@ -57,7 +99,7 @@ impl Past {
         if tried || self.back_to.is_none_or(|back_to| back_to > from) {
             self.read(room, me, from).await?;
         }
-        let answers = message.re.as_ref().and_then(|re| OwnedEventId::try_from(re.as_str()).ok());
+        let answers = message.re.as_ref().and_then(event_id);
         Ok(self.transactions.contains(&transaction(&message.key))
             || self.words.contains(&(answers, message.text.clone())))
     }
@@ -83,8 +125,7 @@ impl Past {
     }
 
     fn note(&mut self, event: &TimelineEvent) {
-        let transaction = event.raw().get_field::<Unsigned>("unsigned").ok().flatten();
-        if let Some(transaction) = transaction.and_then(|unsigned| unsigned.transaction_id) {
+        if let Some(transaction) = transaction_of(event) {
             self.transactions.insert(transaction);
             return;
         }
@@ -94,11 +135,7 @@ impl Past {
             return;
         };
         let Some(said) = said.as_original() else { return };
-        let answers = match &said.content.relates_to {
-            Some(Relation::Reply(reply)) => Some(reply.in_reply_to.event_id.clone()),
-            _ => None,
-        };
-        self.words.insert((answers, said.content.body().to_owned()));
+        self.words.insert((answered(event), said.content.body().to_owned()));
     }
 }
 
@@ -115,7 +152,6 @@ fn stamp(event: &TimelineEvent) -> Option<i64> {
 mod tests {
     use super::*;
     use crate::assistant::OutKind;
-    use crate::ledger::MessageId;
     use matrix_sdk::ruma::serde::Raw;
     use matrix_sdk::ruma::user_id;
     use serde_json::json;
@@ -131,6 +167,8 @@ mod tests {
             text: text.into(),
             facts: serde_json::Map::new(),
             mention: false,
+            thread: None,
+            alert: None,
         }
     }
 
@@ -143,6 +181,32 @@ mod tests {
                 "formatted_body": "&lt;b&gt;Tom &amp; \"Jerry\"&lt;/b&gt;<br>@room", "m.mentions": {},
                 "m.relates_to": {"m.in_reply_to": {"event_id": "$1"}}})
         );
+    }
+
+    #[test]
+    fn in_a_thread_an_answer_answers_and_an_alert_falls_back_on_the_root() {
+        let in_thread = |re| Outgoing { thread: Some(MessageId::new("$root")), ..outgoing("Froze 7 lb.", re) };
+        let relation = |out: &Outgoing| serde_json::to_value(content(out, Vec::new())).unwrap()["m.relates_to"].clone();
+        let (answer, alert) = (in_thread(Some("$1")), in_thread(None));
+        assert_eq!(
+            relation(&answer),
+            json!({"rel_type": "m.thread", "event_id": "$root", "m.in_reply_to": {"event_id": "$1"}})
+        );
+        assert_eq!(
+            relation(&alert),
+            json!({"rel_type": "m.thread", "event_id": "$root", "is_falling_back": true,
+                "m.in_reply_to": {"event_id": "$root"}})
+        );
+    }
+
+    #[test]
+    fn a_mark_is_a_reaction_to_the_message() {
+        let mark = Outgoing { out: OutKind::Mark, ..outgoing("✅", Some("$1")) };
+        assert_eq!(
+            serde_json::to_value(reaction(&mark).unwrap()).unwrap(),
+            json!({"m.relates_to": {"rel_type": "m.annotation", "event_id": "$1", "key": "✅"}})
+        );
+        assert!(reaction(&outgoing("✅", None)).is_none());
     }
 
     #[test]

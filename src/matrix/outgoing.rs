@@ -5,10 +5,12 @@ use super::notice::{self, Past};
 use super::owner::DeskHandle;
 use super::settings::Permits;
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
-use crate::assistant::Outgoing;
+use crate::assistant::{OutKind, Outgoing};
 use crate::clock::Clock;
+use crate::ledger::MessageId;
 use chrono::TimeDelta;
-use matrix_sdk::ruma::{OwnedUserId, RoomId};
+use matrix_sdk::ruma::api::error::ErrorKind;
+use matrix_sdk::ruma::{OwnedEventId, OwnedTransactionId, OwnedUserId, RoomId};
 use matrix_sdk::{Client, Room, RoomMemberships};
 use std::collections::HashMap;
 use std::path::PathBuf;
@@ -85,7 +87,11 @@ impl Sender {
     async fn deliver(&self, message: &Outgoing, past: &mut Past) -> Result<(), ServeError> {
         let mut backoff = Backoff::new(Duration::from_secs(300));
         let mut tries = 0;
-        while let Err(failure) = self.send(message, past, tries > 0).await {
+        let id = loop {
+            let failure = match self.send(message, past, tries > 0).await {
+                Ok(id) => break id,
+                Err(failure) => failure,
+            };
             tries += 1;
             let (room, topic) = (&message.room, &message.topic);
             match failure.trouble() {
@@ -98,27 +104,32 @@ impl Sender {
                 }
                 _ => {
                     tracing::error!(%room, %topic, "given up, it will not be sent: {failure}");
-                    break;
+                    break None;
                 }
             }
-        }
-        self.desk.sent(&message.key).await
+        };
+        self.desk.sent(&message.key, id.map(|id| MessageId::new(id.as_str()))).await
     }
 
-    async fn send(&self, message: &Outgoing, past: &mut Past, tried: bool) -> Result<(), Failure> {
+    /// Sends it, and says which event it became, if that is known.
+    async fn send(&self, message: &Outgoing, past: &mut Past, tried: bool) -> Result<Option<OwnedEventId>, Failure> {
         let id = RoomId::parse(&*message.room).map_err(|_| Failure::NotARoom)?;
         let room = self.client.get_room(&id).ok_or(Failure::UnknownRoom)?;
         let made = self.clock.world_at(message.at.to_utc());
         let is_old = self.clock.world_at(self.clock.now()) - made > OLD;
         if is_old && past.holds(&room, &self.me, message, made, tried).await? {
             tracing::info!(room = %message.room, topic = %message.topic, "found in the room, sent before");
-            return Ok(());
+            return Ok(None);
+        }
+        let transaction = notice::transaction(&message.key);
+        if message.out == OutKind::Mark {
+            return mark(&room, message, transaction).await;
         }
         let called = if message.mention { self.household(&room).await? } else { Vec::new() };
         let content = notice::content(message, called);
-        let sent = room.send(content).with_transaction_id(notice::transaction(&message.key)).await?;
+        let sent = room.send(content).with_transaction_id(transaction).await?;
         tracing::debug!(room = %message.room, event = %sent.response.event_id, topic = %message.topic, "sent");
-        Ok(())
+        Ok(Some(sent.response.event_id))
     }
 
     /// The people to call: who is in the room and may use the assistant.
@@ -126,6 +137,20 @@ impl Sender {
         let members = room.members(RoomMemberships::JOIN).await?;
         let people = members.iter().map(|member| member.user_id());
         Ok(people.filter(|user| **user != *self.me && (self.permits)(user.as_str())).map(ToOwned::to_owned).collect())
+    }
+}
+
+/// Marks a message. That it carries the mark already is as good.
+async fn mark(
+    room: &Room,
+    message: &Outgoing,
+    transaction: OwnedTransactionId,
+) -> Result<Option<OwnedEventId>, Failure> {
+    let Some(content) = notice::reaction(message) else { return Ok(None) };
+    match room.send(content).with_transaction_id(transaction).await {
+        Ok(sent) => Ok(Some(sent.response.event_id)),
+        Err(error) if error.client_api_error_kind() == Some(&ErrorKind::DuplicateAnnotation) => Ok(None),
+        Err(error) => Err(error.into()),
     }
 }
 

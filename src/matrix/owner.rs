@@ -5,7 +5,8 @@ use super::trouble::ServeError;
 use crate::assistant::{Incoming, Outgoing};
 use crate::clock::Clock;
 use crate::desk::Desk;
-use crate::store::{Notes, StoreError};
+use crate::ledger::MessageId;
+use crate::store::{Notes, StoreError, Told};
 use chrono::{DateTime, Utc};
 use std::sync::Arc;
 use std::thread::JoinHandle;
@@ -14,11 +15,23 @@ use tokio::sync::{mpsc, oneshot, watch};
 type Answer<T> = oneshot::Sender<Result<T, StoreError>>;
 
 enum Request {
-    Hear(Vec<Incoming>, Notes, Answer<()>),
+    Hear(Vec<Incoming>, Vec<Outgoing>, Notes, Answer<()>),
     Tick(Answer<()>),
     Outbox(Answer<Vec<Outgoing>>),
-    Sent(String, Answer<()>),
+    Sent(String, Option<MessageId>, Answer<()>),
+    Known(Arc<str>, MessageId, Answer<Known>),
     Note(String, Answer<Option<String>>),
+}
+
+/// What an event is.
+#[derive(Debug)]
+pub(super) enum Known {
+    /// Somebody's message that was heard.
+    Heard,
+    /// One of the assistant's own.
+    Told(Told),
+    /// Nothing that the desk knows.
+    No,
 }
 
 /// How tasks talk to the desk. The thread ends, and closes the store, when the last of these is gone.
@@ -60,8 +73,8 @@ impl Owner {
         // An answer that nobody waits for any more is no trouble: the work is done all the same.
         while let Some(request) = inbox.blocking_recv() {
             match request {
-                Request::Hear(messages, notes, answer) => {
-                    let out = self.desk.hear(&messages, self.clock.now(), &notes);
+                Request::Hear(messages, say, notes, answer) => {
+                    let out = self.desk.hear_and_say(&messages, say, self.clock.now(), &notes);
                     let _ = answer.send(self.pass_on(out));
                 }
                 Request::Tick(answer) => {
@@ -71,14 +84,27 @@ impl Owner {
                 Request::Outbox(answer) => {
                     let _ = answer.send(self.desk.outbox());
                 }
-                Request::Sent(key, answer) => {
-                    let _ = answer.send(self.desk.sent(&key));
+                Request::Sent(key, id, answer) => {
+                    let _ = answer.send(match id {
+                        Some(id) => self.desk.sent_as(&key, &id),
+                        None => self.desk.sent(&key),
+                    });
+                }
+                Request::Known(room, id, answer) => {
+                    let _ = answer.send(self.known(&room, &id));
                 }
                 Request::Note(name, answer) => {
                     let _ = answer.send(self.desk.note(&name));
                 }
             }
         }
+    }
+
+    fn known(&self, room: &str, id: &MessageId) -> Result<Known, StoreError> {
+        if let Some(told) = self.desk.told(id)? {
+            return Ok(Known::Told(told));
+        }
+        Ok(if self.desk.assistant().has_heard(room, id) { Known::Heard } else { Known::No })
     }
 
     fn pass_on(&mut self, out: Result<Vec<Outgoing>, StoreError>) -> Result<(), StoreError> {
@@ -92,9 +118,14 @@ impl Owner {
 }
 
 impl DeskHandle {
-    /// See [`Desk::hear`]; what goes out arrives at the sender.
-    pub(super) async fn hear(&self, messages: Vec<Incoming>, notes: Notes) -> Result<(), ServeError> {
-        self.ask(|answer| Request::Hear(messages, notes, answer)).await
+    /// See [`Desk::hear_and_say`]; what goes out arrives at the sender.
+    pub(super) async fn hear(
+        &self,
+        messages: Vec<Incoming>,
+        say: Vec<Outgoing>,
+        notes: Notes,
+    ) -> Result<(), ServeError> {
+        self.ask(|answer| Request::Hear(messages, say, notes, answer)).await
     }
 
     /// See [`Desk::tick`].
@@ -107,10 +138,16 @@ impl DeskHandle {
         self.ask(Request::Outbox).await
     }
 
-    /// See [`Desk::sent`].
-    pub(super) async fn sent(&self, key: &str) -> Result<(), ServeError> {
+    /// See [`Desk::sent`] and [`Desk::sent_as`].
+    pub(super) async fn sent(&self, key: &str, id: Option<MessageId>) -> Result<(), ServeError> {
         let key = key.to_owned();
-        self.ask(|answer| Request::Sent(key, answer)).await
+        self.ask(|answer| Request::Sent(key, id, answer)).await
+    }
+
+    /// What an event of a room is, as far as the desk knows.
+    pub(super) async fn known(&self, room: &Arc<str>, id: &MessageId) -> Result<Known, ServeError> {
+        let (room, id) = (room.clone(), id.clone());
+        self.ask(|answer| Request::Known(room, id, answer)).await
     }
 
     /// See [`Desk::note`].

@@ -9,9 +9,6 @@ use std::collections::BTreeSet;
 /// The note's name.
 pub(super) const NOTE: &str = "matrix";
 
-/// Keys come within seconds as a rule, within a day when the sender's device was off. After that the event is given up.
-const PATIENCE: TimeDelta = TimeDelta::days(1);
-
 /// At most this many events wait for keys: each costs a request whenever keys come.
 const MOST_LOCKED: usize = 200;
 
@@ -72,11 +69,18 @@ impl Position {
         self.locked.push(Locked { room: room.clone(), event, since: now });
     }
 
-    /// Gives up on events whose keys have not come, and says how many.
-    pub(super) fn give_up(&mut self, now: DateTime<Utc>) -> usize {
-        let before = self.locked.len();
-        self.locked.retain(|locked| now - locked.since < PATIENCE);
-        before - self.locked.len()
+    /// Gives up on events whose keys have not come within `wait`, and says which, oldest first. A clock that was set back
+    /// makes nothing wait longer than from now.
+    pub(super) fn give_up(&mut self, now: DateTime<Utc>, wait: TimeDelta) -> Vec<Locked> {
+        for locked in &mut self.locked {
+            locked.since = locked.since.min(now);
+        }
+        self.locked.extract_if(.., |locked| now - locked.since >= wait).collect()
+    }
+
+    /// When the next event is given up, if one waits.
+    pub(super) fn gives_up_at(&self, wait: TimeDelta) -> Option<DateTime<Utc>> {
+        self.locked.iter().map(|locked| locked.since + wait).min()
     }
 }
 
@@ -110,7 +114,20 @@ mod tests {
         }
         assert_eq!(position.locked.len(), MOST_LOCKED);
         assert_eq!(position.locked[0].event.as_str(), "$3", "the oldest give way");
-        assert_eq!(position.give_up(start + TimeDelta::hours(23)), 0);
-        assert_eq!(position.give_up(start + TimeDelta::hours(25)), MOST_LOCKED);
+        let day = TimeDelta::days(1);
+        assert_eq!(position.gives_up_at(day), Some(start + day));
+        assert_eq!(position.give_up(start + TimeDelta::hours(23), day), []);
+        assert_eq!(position.give_up(start + TimeDelta::hours(25), day).len(), MOST_LOCKED);
+        assert_eq!(position.gives_up_at(day), None);
+    }
+
+    #[test]
+    fn a_clock_set_back_by_a_year_does_not_make_a_locked_event_wait_for_a_year() {
+        let mut position = Position::default();
+        let start = Utc::now();
+        position.lock(&room_id!("!a:home.test").to_owned(), OwnedEventId::try_from("$1").unwrap(), start);
+        let (back, day) = (start - TimeDelta::days(365), TimeDelta::days(1));
+        assert_eq!(position.give_up(back, day), []);
+        assert_eq!(position.give_up(back + day, day).len(), 1);
     }
 }

@@ -1,19 +1,23 @@
 //! Starts the parts, ticks the desk when something falls due, and ends in good order.
 
 use super::invites::Joiner;
+use super::kept::session_file;
+use super::keys::KeyKeeper;
 use super::outgoing::Sender;
 use super::owner::{DeskHandle, own};
+use super::receipts;
 use super::session;
 use super::settings::MatrixSettings;
 use super::sync::Syncer;
 use super::trouble::ServeError;
 use crate::clock::Clock;
 use crate::desk::Desk;
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 use std::path::Path;
 use std::sync::Arc;
 use std::time::Duration;
 use tokio::signal::unix::{Signal, SignalKind, signal};
+use tokio::sync::mpsc::unbounded_channel;
 use tokio::sync::{Notify, watch};
 use tokio::task::JoinSet;
 
@@ -39,7 +43,7 @@ pub async fn serve(
     };
     let permits = settings.permits.clone();
     let me = client.user_id().ok_or(ServeError::NoCredential)?.to_owned();
-    let session_file = session::session_file(data);
+    let session_file = session_file(data);
     let (desk, news, thread) = own(desk, clock.clone()).map_err(|why| sdk("start a thread", &why))?;
     let (caught_up, ready) = watch::channel(false);
     let invited = Arc::new(Notify::new());
@@ -55,7 +59,9 @@ pub async fn serve(
     };
     // What fell due while it was down is announced after what was said meanwhile is taken in: that may have settled it.
     tasks.spawn(after(ready.clone(), sender.run(news.out)));
-    tasks.spawn(after(ready, keep_time(desk.clone(), clock.clone(), news.due)));
+    tasks.spawn(after(ready.clone(), keep_time(desk.clone(), clock.clone(), news.due)));
+    let keys = KeyKeeper::new(client.clone(), settings.log_in.clone(), data);
+    tasks.spawn(after(ready.clone(), keys.run()));
     tasks.spawn(
         Joiner {
             client: client.clone(),
@@ -65,7 +71,13 @@ pub async fn serve(
         }
         .run(),
     );
-    tasks.spawn(Syncer { client, me: me.clone(), permits, desk, clock, invited, caught_up, session_file }.run());
+    let key_wait = TimeDelta::from_std(settings.key_wait).unwrap_or(TimeDelta::MAX);
+    let (read, receipts) = unbounded_channel();
+    let mut side = JoinSet::new();
+    side.spawn(receipts::send(client.clone(), receipts));
+    let me_too = me.clone();
+    let syncer = Syncer { client, me: me_too, permits, desk, clock, invited, caught_up, read, key_wait, session_file };
+    tasks.spawn(syncer.run());
     tracing::info!(user = %me, "serving");
 
     let ended = tokio::select! {
@@ -75,6 +87,7 @@ pub async fn serve(
     // With the tasks go the last handles, and with these the thread, after the write it is at. A sync cut short here is
     // asked for again by the next process.
     tasks.shutdown().await;
+    side.shutdown().await;
     let _ = tokio::task::spawn_blocking(|| thread.join()).await;
     tracing::info!("stopped");
     ended

@@ -1,39 +1,48 @@
 //! The account's session: logged in once, kept in a file beside the SDK's store, restored ever after. Transaction ids and
 //! encryption keys belong to the device, so a new log-in is a loss and never happens by itself.
 
+use super::kept::{Kept, make_folder, private_file, recovery_file, session_file, set_aside};
 use super::settings::{LogIn, MatrixSettings};
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble, trouble_http};
 use matrix_sdk::authentication::matrix::MatrixSession;
-use matrix_sdk::encryption::EncryptionSettings;
+use matrix_sdk::encryption::{BackupDownloadStrategy, EncryptionSettings};
 use matrix_sdk::reqwest::Url;
 use matrix_sdk::ruma::{OwnedDeviceId, OwnedUserId, UserId};
 use matrix_sdk::store::{RoomLoadSettings, StateStoreDataKey};
 use matrix_sdk::{Client, ClientBuildError, ClientBuilder, SessionMeta, SessionTokens};
-use std::io::Write;
-use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::time::Duration;
 
-/// Where the session is kept in a data folder.
-pub(super) fn session_file(data: &Path) -> PathBuf {
-    data.join("matrix").join("session.json")
-}
-
 /// Says whether [`serve`](super::serve) would have what it needs to log in: a kept session of the right account, or a
-/// secret to read. Asks no network and changes nothing.
+/// secret to read; and what an operator should know about the keys of encrypted rooms, a line each. Asks no network and
+/// changes nothing.
 ///
 /// # Errors
 /// What serving would end with.
-pub fn check(settings: &MatrixSettings, data: &Path) -> Result<(), ServeError> {
+pub fn check(settings: &MatrixSettings, data: &Path) -> Result<Vec<String>, ServeError> {
     let address = address(settings);
     address.parse::<Url>().map_err(|why| bad_address(settings, why.to_string()))?;
-    match kept(&session_file(data))? {
-        Some(session) => same_account(settings, &session, &session_file(data)),
-        None => {
-            ask_log_in(settings)?;
-            Ok(())
+    let passphrase = ask_passphrase(settings)?;
+    match Kept::read(&session_file(data))? {
+        Some(kept) => {
+            same_account(settings, &kept.session, &session_file(data))?;
+            kept.fits(passphrase.as_deref(), &session_file(data))?;
         }
+        None => drop(ask_log_in(settings)?),
     }
+    let mut told = Vec::new();
+    let recovery = recovery_file(data);
+    if recovery.exists() {
+        private_file(&recovery)?;
+        told.push(format!("recovery key: in {}; keep a copy elsewhere", recovery.display()));
+    } else {
+        told.push(format!("recovery key: to be made at the first start, in {}", recovery.display()));
+    }
+    told.push(match passphrase {
+        Some(_) => "key store: locked with a passphrase".to_owned(),
+        None => "key store: not locked; matrix.store_passphrase_file would lock it".to_owned(),
+    });
+    Ok(told)
 }
 
 /// A client with the account's session: the kept one, or a new one when none is kept. A homeserver that can't be reached
@@ -42,15 +51,19 @@ pub(super) async fn open(settings: &MatrixSettings, data: &Path) -> Result<Clien
     let file = session_file(data);
     let folder = data.join("matrix");
     let sdk = folder.join("sdk");
-    if let Some(session) = kept(&file)? {
-        same_account(settings, &session, &file)?;
-        let client = build(settings, client(settings).sqlite_store(&sdk, None)).await?;
-        return restore(client, session).await;
+    let passphrase = ask_passphrase(settings)?;
+    let store = || client(settings).sqlite_store(&sdk, passphrase.as_deref());
+    if let Some(kept) = Kept::read(&file)? {
+        same_account(settings, &kept.session, &file)?;
+        kept.fits(passphrase.as_deref(), &file)?;
+        let client = build(settings, store()).await?;
+        return restore(client, kept.session).await;
     }
     let with = ask_log_in(settings)?;
     make_folder(&folder)?;
     set_aside(&sdk)?;
-    let built = build(settings, client(settings).sqlite_store(&sdk, None)).await?;
+    let built = build(settings, store()).await?;
+    let locked = passphrase.is_some();
     match with {
         LogIn::Password(password) => {
             log_in(settings, &built, &password).await?;
@@ -58,18 +71,24 @@ pub(super) async fn open(settings: &MatrixSettings, data: &Path) -> Result<Clien
                 .matrix_auth()
                 .session()
                 .ok_or_else(|| ServeError::Sdk { doing: "log in", why: "the homeserver gave no session".into() })?;
-            keep(&file, &session)?;
-            tracing::info!(user = %session.meta.user_id, device = %session.meta.device_id, "logged in");
+            let kept = Kept { session, locked };
+            kept.write(&file)?;
+            tracing::info!(user = %kept.session.meta.user_id, device = %kept.session.meta.device_id, "logged in");
             Ok(built)
         }
         LogIn::AccessToken(token) => {
             let session = identify(settings, &token).await?;
             let client = restore(built, session.clone()).await?;
-            keep(&file, &session)?;
-            tracing::info!(user = %session.meta.user_id, device = %session.meta.device_id, "took up the session");
+            let kept = Kept { session, locked };
+            kept.write(&file)?;
+            tracing::info!(user = %kept.session.meta.user_id, device = %kept.session.meta.device_id, "took up the session");
             Ok(client)
         }
     }
+}
+
+fn ask_passphrase(settings: &MatrixSettings) -> Result<Option<String>, ServeError> {
+    (settings.passphrase)().map_err(ServeError::Secret)
 }
 
 fn ask_log_in(settings: &MatrixSettings) -> Result<LogIn, ServeError> {
@@ -88,6 +107,8 @@ fn client(settings: &MatrixSettings) -> ClientBuilder {
     Client::builder().homeserver_url(address(settings)).with_encryption_settings(EncryptionSettings {
         // Without it each of the assistant's messages in an encrypted room carries a red shield.
         auto_enable_cross_signing: true,
+        // A new device gets the keys of what was said before it when it is given the recovery key.
+        backup_download_strategy: BackupDownloadStrategy::OneShot,
         ..Default::default()
     })
 }
@@ -95,6 +116,10 @@ fn client(settings: &MatrixSettings) -> ClientBuilder {
 async fn build(settings: &MatrixSettings, builder: ClientBuilder) -> Result<Client, ServeError> {
     builder.build().await.map_err(|error| match error {
         ClientBuildError::Url(why) => bad_address(settings, why.to_string()),
+        // The library does not let its error's kinds be named.
+        ClientBuildError::SqliteStore(why) if why.to_string().contains("initialize the store cipher") => {
+            ServeError::Locked
+        }
         other => ServeError::Sdk { doing: "open the Matrix library's store", why: reasons(&other) },
     })
 }
@@ -194,70 +219,14 @@ fn same_account(settings: &MatrixSettings, session: &MatrixSession, file: &Path)
     })
 }
 
-fn file_error(doing: &'static str, path: &Path, why: impl std::fmt::Display) -> ServeError {
-    ServeError::File { doing, path: path.to_owned(), why: why.to_string() }
-}
-
-fn kept(file: &Path) -> Result<Option<MatrixSession>, ServeError> {
-    match std::fs::read(file) {
-        Ok(text) => match serde_json::from_slice(&text) {
-            Ok(session) => Ok(Some(session)),
-            // The parser's message may quote the file, and with it the token.
-            Err(_) => Err(file_error(
-                "read the session in",
-                file,
-                "it is damaged; restore it from a backup, or move it away to log in anew",
-            )),
-        },
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(None),
-        Err(error) => Err(file_error("read the session in", file, error)),
-    }
-}
-
-/// On disk whole or not at all, and for this user's eyes only.
-fn keep(file: &Path, session: &MatrixSession) -> Result<(), ServeError> {
-    let failed = |error: std::io::Error| file_error("keep the session in", file, error);
-    let text = serde_json::to_vec(session).map_err(|error| file_error("keep the session in", file, error))?;
-    let new = file.with_extension("new");
-    let mut open = std::fs::OpenOptions::new();
-    let mut to = open.write(true).create(true).truncate(true).mode(0o600).open(&new).map_err(failed)?;
-    to.write_all(&text).map_err(failed)?;
-    to.sync_all().map_err(failed)?;
-    std::fs::rename(&new, file).map_err(failed)?;
-    let folder = file.parent().unwrap_or(Path::new("."));
-    std::fs::File::open(folder).and_then(|folder| folder.sync_all()).map_err(failed)
-}
-
-fn make_folder(folder: &Path) -> Result<(), ServeError> {
-    let made = std::fs::DirBuilder::new().recursive(true).mode(0o700).create(folder);
-    made.map_err(|error| file_error("make the folder", folder, error))
-}
-
-/// An SDK store without a session is what a log-in left that was cut short, or that of a lost session. It would refuse
-/// the new device.
-fn set_aside(sdk: &Path) -> Result<(), ServeError> {
-    if !sdk.exists() {
-        return Ok(());
-    }
-    let aside = sdk.with_extension("left-over");
-    let _ = std::fs::remove_dir_all(&aside);
-    std::fs::rename(sdk, &aside).map_err(|error| file_error("set aside", sdk, error))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::os::unix::fs::PermissionsExt;
     use std::sync::Arc;
 
     fn settings(user: &str) -> MatrixSettings {
-        MatrixSettings {
-            homeserver: "http://127.0.0.1:1".into(),
-            user: user.into(),
-            device_name: "test".into(),
-            log_in: Arc::new(|| Err("cannot read the secret in no/such/file".into())),
-            permits: Arc::new(|_| false),
-        }
+        let log_in = Arc::new(|| Err("cannot read the secret in no/such/file".into()));
+        MatrixSettings::new("http://127.0.0.1:1", user, log_in, Arc::new(|_: &str| false))
     }
 
     fn ana() -> MatrixSession {
@@ -266,29 +235,13 @@ mod tests {
     }
 
     #[test]
-    fn the_session_file_is_whole_and_for_its_owner_only() {
-        let dir = tempfile::tempdir().unwrap();
-        let file = session_file(dir.path());
-        make_folder(file.parent().unwrap()).unwrap();
-        keep(&file, &ana()).unwrap();
-        assert_eq!(std::fs::metadata(&file).unwrap().permissions().mode() & 0o777, 0o600);
-        assert_eq!(std::fs::metadata(file.parent().unwrap()).unwrap().permissions().mode() & 0o777, 0o700);
-        let again = kept(&file).unwrap().unwrap();
-        assert_eq!(
-            (again.meta.user_id.as_str(), again.tokens.access_token.as_str()),
-            ("@ana:example.org", "secret-token")
-        );
-        assert_eq!(std::fs::read_dir(file.parent().unwrap()).unwrap().count(), 1, "no half-written file stays");
-    }
-
-    #[test]
     fn checking_says_what_serving_would_stumble_on() {
         let dir = tempfile::tempdir().unwrap();
-        let said = |user: &str| check(&settings(user), dir.path()).map_err(|error| error.to_string());
+        let said = |user: &str| check(&settings(user), dir.path()).map(drop).map_err(|error| error.to_string());
         assert_eq!(said("ana").unwrap_err(), "cannot read the secret in no/such/file");
         let file = session_file(dir.path());
         make_folder(file.parent().unwrap()).unwrap();
-        keep(&file, &ana()).unwrap();
+        Kept { session: ana(), locked: false }.write(&file).unwrap();
         assert_eq!(said("ana"), Ok(()));
         assert_eq!(said("@ana:example.org"), Ok(()));
         let other = said("@ana:example.com").unwrap_err();
@@ -298,5 +251,23 @@ mod tests {
         assert!(damaged.contains("session.json") && !damaged.contains("secret-token"), "{damaged}");
         let nowhere = MatrixSettings { homeserver: "https://".into(), ..settings("ana") };
         assert!(check(&nowhere, dir.path()).unwrap_err().to_string().contains("https://matrix.example.org"));
+    }
+
+    #[test]
+    fn a_passphrase_that_came_too_late_or_went_away_is_told_apart_from_a_wrong_one() {
+        let dir = tempfile::tempdir().unwrap();
+        let file = session_file(dir.path());
+        make_folder(file.parent().unwrap()).unwrap();
+        let with = |passphrase: Option<&'static str>| MatrixSettings {
+            passphrase: Arc::new(move || Ok(passphrase.map(str::to_owned))),
+            ..settings("ana")
+        };
+        let said = |passphrase| check(&with(passphrase), dir.path()).map_err(|error| error.to_string());
+        Kept { session: ana(), locked: false }.write(&file).unwrap();
+        let late = said(Some("horse")).unwrap_err();
+        assert!(late.contains("without a passphrase") && !late.contains("horse"), "{late}");
+        Kept { session: ana(), locked: true }.write(&file).unwrap();
+        assert!(said(None).unwrap_err().contains("store_passphrase_file"));
+        assert!(said(Some("horse")).unwrap().iter().any(|line| line.starts_with("recovery key: to be made")));
     }
 }

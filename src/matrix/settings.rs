@@ -1,12 +1,16 @@
 //! What the driver must be told, free of any Matrix library: the configuration fills it in with or without the driver.
 
 use std::sync::Arc;
+use std::time::Duration;
 
 /// Whether a user, by full id, may invite the assistant and write to the ledger.
 pub type Permits = Arc<dyn Fn(&str) -> bool + Send + Sync>;
 
 /// How to log in, or why that cannot be said.
 pub type AskLogIn = Arc<dyn Fn() -> Result<Option<LogIn>, String> + Send + Sync>;
+
+/// The passphrase of the key store if it has one, or why that cannot be said.
+pub type AskPassphrase = Arc<dyn Fn() -> Result<Option<String>, String> + Send + Sync>;
 
 /// How to reach the homeserver, as whom, and whom to obey.
 #[derive(Clone)]
@@ -21,6 +25,25 @@ pub struct MatrixSettings {
     pub log_in: AskLogIn,
     /// Who may invite it and write to the ledger. Nobody else may.
     pub permits: Permits,
+    /// Asked at each start: the passphrase that locks the keys of encrypted rooms.
+    pub passphrase: AskPassphrase,
+    /// How long a message that cannot be decrypted waits for its key.
+    pub key_wait: Duration,
+}
+
+impl MatrixSettings {
+    /// With the usual name of the device, no passphrase, and a day's patience for keys.
+    pub fn new(homeserver: &str, user: &str, log_in: AskLogIn, permits: Permits) -> Self {
+        Self {
+            homeserver: homeserver.to_owned(),
+            user: user.to_owned(),
+            device_name: "Rackful".to_owned(),
+            log_in,
+            permits,
+            passphrase: Arc::new(|| Ok(None)),
+            key_wait: Duration::from_secs(24 * 60 * 60),
+        }
+    }
 }
 
 /// What to log in with.

@@ -6,19 +6,22 @@ use super::owner::DeskHandle;
 use super::position::{Locked, NOTE, Position};
 use super::settings::Permits;
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
+use super::unread::unread;
 use crate::assistant::Incoming;
 use crate::clock::Clock;
 use crate::store::Notes;
+use chrono::{DateTime, TimeDelta, Utc};
 use matrix_sdk::config::{SyncSettings, SyncToken};
 use matrix_sdk::deserialized_responses::TimelineEvent;
 use matrix_sdk::ruma::api::client::filter::{Filter as EventFilter, FilterDefinition, RoomEventFilter};
 use matrix_sdk::ruma::api::client::sync::sync_events::v3::Filter;
-use matrix_sdk::ruma::{OwnedUserId, UInt};
+use matrix_sdk::ruma::{OwnedEventId, OwnedRoomId, OwnedUserId, UInt};
 use matrix_sdk::sync::{JoinedRoomUpdate, SyncResponse};
 use matrix_sdk::{Client, Room, RoomMemberships};
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
+use tokio::sync::mpsc::UnboundedSender;
 use tokio::sync::{Notify, watch};
 
 /// How long the homeserver may hold a request when nothing is new.
@@ -38,6 +41,10 @@ pub(super) struct Syncer {
     pub(super) invited: Arc<Notify>,
     /// Turns true when what was missed has been taken in.
     pub(super) caught_up: watch::Sender<bool>,
+    /// Where it is said which event was read last in a room.
+    pub(super) read: UnboundedSender<(OwnedRoomId, OwnedEventId)>,
+    /// How long an event waits for its key.
+    pub(super) key_wait: TimeDelta,
     /// For the advice when the homeserver ends the session.
     pub(super) session_file: PathBuf,
 }
@@ -57,7 +64,7 @@ impl Syncer {
         let mut backoff = Backoff::new(Duration::from_secs(60));
         loop {
             let first = !*self.caught_up.borrow();
-            let settings = self.settings(&position, if first { Duration::ZERO } else { HOLD });
+            let settings = self.settings(&position, if first { Duration::ZERO } else { self.hold(&position) });
             match self.client.sync_once(settings).await {
                 Ok(response) => {
                     if backoff.reset() {
@@ -73,6 +80,17 @@ impl Syncer {
                 },
             }
         }
+    }
+
+    /// What the world's clocks show: the homeserver goes by them, and so does the patience for keys.
+    fn world_now(&self) -> DateTime<Utc> {
+        self.clock.world_at(self.clock.now())
+    }
+
+    /// No longer than until the next event is to be given up.
+    fn hold(&self, position: &Position) -> Duration {
+        let left = position.gives_up_at(self.key_wait).map(|at| at - self.world_now());
+        left.map_or(HOLD, |left| left.to_std().unwrap_or_default().clamp(Duration::from_secs(1), HOLD))
     }
 
     /// Only what concerns the ledger: presence, typing and receipts would be one more answer each, and so would the
@@ -99,7 +117,7 @@ impl Syncer {
 
     async fn take(&self, position: &mut Position, response: SyncResponse, first: bool) -> Result<(), ServeError> {
         let before = position.clone();
-        let mut messages = Vec::new();
+        let (mut messages, mut read) = (Vec::new(), Vec::new());
         for room in response.rooms.left.keys() {
             position.rooms.remove(room);
         }
@@ -114,10 +132,11 @@ impl Syncer {
                 continue;
             }
             let reader = self.reader(&room).await?;
+            read.extend(events.iter().rev().find_map(TimelineEvent::event_id).map(|event| (id.clone(), event)));
             for event in &events {
                 match reader.read(event) {
-                    Read::Heard(message) => messages.push(message),
-                    Read::Locked(event) => position.lock(&id, event, self.clock.now()),
+                    Read::Heard(message) => messages.extend(self.meant(&room, message).await?),
+                    Read::Locked(event) => position.lock(&id, event, self.world_now()),
                     Read::Nothing => {}
                 }
             }
@@ -126,10 +145,16 @@ impl Syncer {
         for message in &mut messages {
             message.at = self.clock.shown_at(message.at.to_utc()).with_timezone(message.at.offset());
         }
-        if !messages.is_empty() || *position != before {
+        let given_up = position.give_up(self.world_now(), self.key_wait);
+        let say = unread(given_up, self.clock.now());
+        if !messages.is_empty() || !say.is_empty() || *position != before {
             tracing::debug!(messages = messages.len(), "heard");
             let note = position.write().map_err(|error| ServeError::Sync(error.to_string()))?;
-            self.desk.hear(messages, Notes::from([(NOTE.to_owned(), Some(note))])).await?;
+            self.desk.hear(messages, say, Notes::from([(NOTE.to_owned(), Some(note))])).await?;
+        }
+        for (room, event) in read {
+            // Nobody listens only when the program is ending.
+            let _ = self.read.send((room, event));
         }
         if !response.rooms.invited.is_empty() {
             self.invited.notify_one();
@@ -145,7 +170,7 @@ impl Syncer {
             direct: members.is_some_and(|members| members.len() <= 2),
             me: &self.me,
             permits: &self.permits,
-            now: self.clock.world_at(self.clock.now()),
+            now: self.world_now(),
         })
     }
 
@@ -176,24 +201,17 @@ impl Syncer {
             let Some(room) = self.client.get_room(&locked.room) else { continue };
             let Some(event) = self.insist(|| room.event(&locked.event, None)).await? else { continue };
             match self.reader(&room).await?.read(&event) {
-                Read::Heard(message) => messages.push(message),
+                Read::Heard(message) => messages.extend(self.meant(&room, message).await?),
                 Read::Locked(_) => position.locked.push(Locked { ..locked }),
                 Read::Nothing => {}
             }
-        }
-        let given_up = position.give_up(self.clock.now());
-        if given_up > 0 {
-            tracing::warn!(
-                given_up,
-                "events stay unread, their keys never came; their senders should write them again"
-            );
         }
         Ok(())
     }
 
     /// Asks something that must be known before the answer at hand is taken in. `None` when the homeserver says no: one
     /// room's lost history must not stop the others. A failure of our own must not be taken for that, and ends it.
-    async fn insist<T, F>(&self, ask: impl Fn() -> F) -> Result<Option<T>, ServeError>
+    pub(super) async fn insist<T, F>(&self, ask: impl Fn() -> F) -> Result<Option<T>, ServeError>
     where
         F: Future<Output = matrix_sdk::Result<T>>,
     {

@@ -70,6 +70,20 @@ pub enum ServeError {
         /// Why not.
         why: String,
     },
+    /// The key store needs its passphrase.
+    #[error(
+        "the key store is locked with a passphrase, and the settings name none; name its file in matrix.store_passphrase_file"
+    )]
+    PassphraseMissing,
+    /// The key store was made without a passphrase.
+    #[error(
+        "the key store was made without a passphrase and cannot be locked afterwards; leave matrix.store_passphrase_file \
+         out, or move {0} away to begin a new, locked one with a new log-in"
+    )]
+    PassphraseTooLate(PathBuf),
+    /// It is not the key store's passphrase.
+    #[error("the passphrase does not open the key store; put the right one where the settings say")]
+    Locked,
     /// Syncing failed in a way that only a new process can mend.
     #[error("the sync with the homeserver failed: {0}; start again, nothing is lost")]
     Sync(String),

@@ -19,6 +19,8 @@ struct Printed<'a> {
     topic: &'a str,
     text: &'a str,
     facts: &'a Map<String, Value>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    thread: Option<&'a MessageId>,
 }
 
 #[derive(Serialize)]
@@ -34,8 +36,9 @@ struct State<'a> {
 /// # Errors
 /// When `out` does not take it.
 pub fn print_outgoing(said: &Outgoing, out: &mut dyn Write) -> std::io::Result<()> {
-    let Outgoing { room, at, out: kind, re, topic, text, facts, .. } = said;
-    print(&Printed { at: at.to_rfc3339(), room, out: *kind, re: re.as_ref(), topic, text, facts }, out)
+    let Outgoing { room, at, out: kind, re, topic, text, facts, thread, .. } = said;
+    let (at, re, thread) = (at.to_rfc3339(), re.as_ref(), thread.as_ref());
+    print(&Printed { at, room, out: *kind, re, topic, text, facts, thread }, out)
 }
 
 /// The state of a room as one line.

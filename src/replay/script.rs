@@ -1,7 +1,7 @@
 //! The lines of a script.
 
 use super::ReplayError;
-use crate::assistant::{Incoming, Said};
+use crate::assistant::{Incoming, Mark, Said};
 use crate::ledger::MessageId;
 use chrono::{DateTime, FixedOffset};
 use serde::Deserialize;
@@ -42,6 +42,10 @@ struct Written {
     edit: Option<String>,
     redact: Option<String>,
     reply_to: Option<String>,
+    /// `undo`: somebody marks a message as one that does not count.
+    mark: Option<String>,
+    on: Option<String>,
+    thread: Option<String>,
     #[serde(default)]
     direct: bool,
     #[serde(default)]
@@ -77,8 +81,11 @@ fn read(bytes: &[u8], number: u64) -> Result<Line, String> {
 }
 
 fn act(written: Written, at: DateTime<FixedOffset>, number: u64) -> Result<Act, String> {
-    let Written { room, who, id, say, edit, redact, reply_to, direct, state, .. } = written;
+    let Written { room, who, id, say, edit, redact, reply_to, mark, on, thread, direct, state, .. } = written;
     let said = match (say, edit, redact, state) {
+        (None, None, None, false) if mark.as_deref() == Some("undo") && on.is_some() => {
+            Said::Mark { target: MessageId::new(&on.unwrap_or_default()), mark: Mark::Undo, alert: None }
+        }
         (None, None, None, true) => return Ok(Act::State { room }),
         (Some(text), None, None, false) => Said::Text { text, reply_to: reply_to.as_deref().map(MessageId::new) },
         (Some(text), Some(target), None, false) => Said::Edit { target: MessageId::new(&target), text },
@@ -93,7 +100,8 @@ fn act(written: Written, at: DateTime<FixedOffset>, number: u64) -> Result<Act, 
     // With its time, so that two scripts played into one store do not share ids.
     let id = id.unwrap_or_else(|| format!("$line-{number}@{}", at.timestamp()));
     let (room, who) = (Arc::from(room), Arc::from(who));
-    Ok(Act::Message(Incoming { room, who, id: MessageId::new(&id), at, direct, said }))
+    let thread = thread.as_deref().map(MessageId::new);
+    Ok(Act::Message(Incoming { room, who, id: MessageId::new(&id), at, direct, thread, said }))
 }
 
 /// The JSON reader's words without its own "line 1", which would be taken for the script's.

@@ -11,6 +11,7 @@
 
 use super::Notes;
 use crate::assistant::{Commit, Outgoing};
+use crate::ledger::MessageId;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
@@ -40,6 +41,9 @@ pub(crate) struct Line<C> {
     pub(crate) notes: Option<Notes>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(crate) sent: Option<String>,
+    /// The id that the message sent has in the driver's world.
+    #[serde(default, rename = "as", skip_serializing_if = "Option::is_none")]
+    pub(crate) sent_as: Option<MessageId>,
 }
 
 fn none<C>() -> Option<C> {
@@ -49,6 +53,8 @@ fn none<C>() -> Option<C> {
 /// The part of a commit that the outbox is made of.
 #[derive(Debug, Deserialize)]
 pub(crate) struct Sends {
+    #[serde(default)]
+    pub(crate) message: Option<MessageId>,
     pub(crate) out: Vec<Outgoing>,
 }
 
@@ -75,8 +81,8 @@ pub(crate) enum Body<'a> {
     Commit(&'a Commit, Option<Vec<String>>),
     /// The driver's notes.
     Notes(Notes),
-    /// A key that was sent.
-    Sent(&'a str),
+    /// A key that was sent, and the id that the message got.
+    Sent(&'a str, Option<&'a MessageId>),
 }
 
 /// Why a line is not a record.
@@ -101,11 +107,12 @@ pub(crate) fn encode(into: &mut Vec<u8>, seq: u64, since: u64, body: Body<'_>) -
         waiting: None,
         notes: None,
         sent: None,
+        sent_as: None,
     };
     match body {
         Body::Commit(commit, waiting) => (line.commit, line.waiting) = (Some(commit), waiting),
         Body::Notes(notes) => line.notes = Some(notes),
-        Body::Sent(key) => line.sent = Some(key.to_owned()),
+        Body::Sent(key, id) => (line.sent, line.sent_as) = (Some(key.to_owned()), id.cloned()),
     }
     serde_json::to_writer(&mut *into, &line).map_err(|error| error.to_string())?;
     into.pop();
@@ -194,7 +201,7 @@ mod tests {
 
     fn line(seq: u64) -> Vec<u8> {
         let mut bytes = Vec::new();
-        encode(&mut bytes, seq, 3, Body::Sent("a \"key\"")).unwrap();
+        encode(&mut bytes, seq, 3, Body::Sent("a \"key\"", None)).unwrap();
         bytes
     }
 

@@ -7,8 +7,9 @@ use super::follower::Follower;
 use super::index::{Index, Trouble};
 use super::journal::{Appended, Journal};
 use super::merge::{Findings, Stop, catch_up, compare, write_merged};
-use super::{Notes, Store, StoreError};
+use super::{Notes, Store, StoreError, Told};
 use crate::assistant::{Commit, Outgoing};
+use crate::ledger::MessageId;
 use std::collections::BTreeSet;
 use std::fs::{self, DirBuilder, File, TryLockError};
 use std::io;
@@ -99,7 +100,7 @@ impl Store for DiskStore {
         }
         let first = self.write(records)?;
         for (seq, commit) in (first..).zip(commits) {
-            self.current.commit(seq, commit.out.clone(), None);
+            self.current.commit(seq, commit.message.as_ref(), commit.out.clone(), None);
         }
         self.current.note(notes);
         Ok(())
@@ -113,7 +114,7 @@ impl Store for DiskStore {
         let records = commits.iter().zip(&waiting).map(|(commit, waiting)| Body::Commit(commit, waiting.clone()));
         let first = self.write(records.collect())?;
         for ((seq, commit), waiting) in (first..).zip(commits).zip(&waiting) {
-            self.current.commit(seq, commit.out.clone(), waiting.as_deref());
+            self.current.commit(seq, commit.message.as_ref(), commit.out.clone(), waiting.as_deref());
         }
         Ok(())
     }
@@ -137,13 +138,17 @@ impl Store for DiskStore {
         Ok(self.current.outbox())
     }
 
-    fn sent(&mut self, key: &str) -> Result<(), StoreError> {
+    fn sent_as(&mut self, key: &str, id: Option<&MessageId>) -> Result<(), StoreError> {
         if self.current.waits(key) {
-            let appended = self.journal.append(vec![Body::Sent(key)], false)?;
+            let appended = self.journal.append(vec![Body::Sent(key, id)], false)?;
             self.hand(appended);
-            self.current.sent(key);
+            self.current.sent(key, id);
         }
         Ok(())
+    }
+
+    fn told(&self, id: &MessageId) -> Result<Option<Told>, StoreError> {
+        Ok(self.current.told(id))
     }
 
     fn note(&self, name: &str) -> Result<Option<String>, StoreError> {

@@ -1,8 +1,9 @@
 //! A store that forgets: for replays and tests.
 
 use super::current::{Current, still_waiting};
-use super::{Notes, Store, StoreError};
+use super::{Notes, Store, StoreError, Told};
 use crate::assistant::{Commit, Outgoing};
+use crate::ledger::MessageId;
 use std::collections::BTreeSet;
 
 /// Keeps everything in memory, for as long as it lives.
@@ -23,7 +24,7 @@ impl Store for MemoryStore {
     fn keep(&mut self, commits: &[Commit], notes: &Notes) -> Result<(), StoreError> {
         for commit in commits {
             self.commits.push(commit.clone());
-            self.current.commit(self.commits.len() as u64, commit.out.clone(), None);
+            self.current.commit(self.commits.len() as u64, commit.message.as_ref(), commit.out.clone(), None);
         }
         self.current.note(notes);
         Ok(())
@@ -33,7 +34,8 @@ impl Store for MemoryStore {
         for commit in commits {
             self.commits.push(commit.clone());
             let waiting = still_waiting(commit, waiting);
-            self.current.commit(self.commits.len() as u64, commit.out.clone(), waiting.as_deref());
+            let seq = self.commits.len() as u64;
+            self.current.commit(seq, commit.message.as_ref(), commit.out.clone(), waiting.as_deref());
         }
         Ok(())
     }
@@ -47,9 +49,13 @@ impl Store for MemoryStore {
         Ok(self.current.outbox())
     }
 
-    fn sent(&mut self, key: &str) -> Result<(), StoreError> {
-        self.current.sent(key);
+    fn sent_as(&mut self, key: &str, id: Option<&MessageId>) -> Result<(), StoreError> {
+        self.current.sent(key, id);
         Ok(())
+    }
+
+    fn told(&self, id: &MessageId) -> Result<Option<Told>, StoreError> {
+        Ok(self.current.told(id))
     }
 
     fn note(&self, name: &str) -> Result<Option<String>, StoreError> {

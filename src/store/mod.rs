@@ -35,8 +35,8 @@
 //! | `journal.jsonl.damaged` | the journal before it was last mended from the index |
 //! | `index.aside-N` | the last index that was set aside, when the journal ended at record N |
 //!
-//! A record is a commit, the driver's notes, or the key of a message that was sent. Outbox and notes are small and are
-//! what all records add up to; they are in memory, and so is nothing else.
+//! A record is a commit, the driver's notes, or the key of a message that was sent with the id that it got. Outbox, notes and
+//! the ids of what was sent are small and are what all records add up to; they are in memory, and so is nothing else.
 //!
 //! # What is on disk before a reply goes out
 //!
@@ -114,12 +114,22 @@ pub use inspect::{Inspection, inspect};
 pub use memory::MemoryStore;
 
 use crate::assistant::{Commit, Outgoing};
+use crate::ledger::MessageId;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 /// Notes that a driver keeps beside the ledger, in the same write as the commits they belong to: its sync position, events
 /// that it could not read yet. A `None` removes the note.
 pub type Notes = BTreeMap<String, Option<String>>;
+
+/// A message that was sent, as far as it matters when somebody answers it or marks it.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Told {
+    /// The message that it answered or, for an alert, that brought it about.
+    pub about: Option<MessageId>,
+    /// The name of the alert that it was.
+    pub alert: Option<String>,
+}
 
 /// The door to the disk.
 pub trait Store: Send {
@@ -152,8 +162,22 @@ pub trait Store: Send {
     /// Notes that a message of the outbox was sent; a key that does not wait does nothing.
     ///
     /// # Errors
+    /// As [`Store::sent_as`].
+    fn sent(&mut self, key: &str) -> Result<(), StoreError> {
+        self.sent_as(key, None)
+    }
+
+    /// As [`Store::sent`], with the id that the message has in the driver's world.
+    ///
+    /// # Errors
     /// When the disk does not take it; the message may then be sent again, under the same key.
-    fn sent(&mut self, key: &str) -> Result<(), StoreError>;
+    fn sent_as(&mut self, key: &str, id: Option<&MessageId>) -> Result<(), StoreError>;
+
+    /// What was sent under an id, if that was ever noted.
+    ///
+    /// # Errors
+    /// When the disk does not give it.
+    fn told(&self, id: &MessageId) -> Result<Option<Told>, StoreError>;
 
     /// A driver's note.
     ///

@@ -49,12 +49,30 @@ impl Bot {
     pub fn start(&mut self) {
         assert!(self.child.is_none());
         let log = std::fs::OpenOptions::new().create(true).append(true).open(self.log_file()).unwrap();
+        let mut command = self.command(&["serve"]);
+        command.stdin(Stdio::null()).stdout(Stdio::null()).stderr(log);
+        self.child = Some(command.spawn().unwrap());
+    }
+
+    /// What `check` says on standard output; all must be well.
+    pub fn check(&self) -> String {
+        self.run(&["check"])
+    }
+
+    /// What a subcommand says on standard output; all must be well.
+    pub fn run(&self, words: &[&str]) -> String {
+        let output = self.command(words).output().unwrap();
+        assert!(output.status.success(), "{output:?}");
+        String::from_utf8(output.stdout).unwrap()
+    }
+
+    fn command(&self, words: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_rackful"));
-        command.arg("--data").arg(self.folder.path().join("data")).arg("serve");
+        command.arg("--data").arg(self.folder.path().join("data")).args(words);
         command.env_clear().env("PATH", std::env::var_os("PATH").unwrap_or_default()).env("HOME", self.folder.path());
         command.env("RACKFUL_HOMESERVER", &self.address).env("RACKFUL_USER", USER).envs(self.variables.iter().cloned());
-        command.current_dir(self.folder.path()).stdin(Stdio::null()).stdout(Stdio::null()).stderr(log);
-        self.child = Some(command.spawn().unwrap());
+        command.current_dir(self.folder.path());
+        command
     }
 
     /// By SIGKILL: nothing can be tidied up.

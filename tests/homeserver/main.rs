@@ -6,6 +6,9 @@
 
 mod bot;
 mod canning_day;
+mod encrypted_person;
+mod encryption;
+mod marks;
 mod person;
 mod repeats;
 mod rooms;

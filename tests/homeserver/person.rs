@@ -18,6 +18,7 @@ pub struct Person {
 /// What somebody said in a room.
 #[derive(Clone, Debug)]
 pub struct Message {
+    pub id: String,
     pub sender: String,
     pub kind: String,
     pub body: String,
@@ -40,10 +41,14 @@ impl Person {
 
     /// A call that must go well. When the homeserver rations, it is made again.
     fn call(&self, method: &str, path: &str, body: Option<Value>) -> Value {
+        self.call_at("v3", method, path, body)
+    }
+
+    fn call_at(&self, version: &str, method: &str, path: &str, body: Option<Value>) -> Value {
         let request = || {
             let request = ureq::http::Request::builder()
                 .method(method)
-                .uri(format!("{}/_matrix/client/v3/{path}", self.address))
+                .uri(format!("{}/_matrix/client/{version}/{path}", self.address))
                 .header("Authorization", format!("Bearer {}", self.token));
             let body = body.as_ref().map(Value::to_string).unwrap_or_default();
             self.agent.run(request.body(body).unwrap()).unwrap()
@@ -106,6 +111,48 @@ impl Person {
         self.send(room, content)
     }
 
+    /// Says words in the thread that hangs on an event.
+    pub fn say_in(&self, room: &str, thread: &str, words: &str) -> String {
+        let relation = json!({"rel_type": "m.thread", "event_id": thread, "is_falling_back": true,
+            "m.in_reply_to": {"event_id": thread}});
+        self.send(room, json!({"msgtype": "m.text", "body": words, "m.relates_to": relation}))
+    }
+
+    /// Replies to an event.
+    pub fn reply(&self, room: &str, target: &str, words: &str) -> String {
+        let relation = json!({"m.in_reply_to": {"event_id": target}});
+        self.send(room, json!({"msgtype": "m.text", "body": words, "m.relates_to": relation}))
+    }
+
+    /// Reacts to an event, and returns the reaction's id.
+    pub fn react(&self, room: &str, target: &str, key: &str) -> String {
+        let path = format!("rooms/{room}/send/m.reaction/{}", self.transaction());
+        let content = json!({"m.relates_to": {"rel_type": "m.annotation", "event_id": target, "key": key}});
+        self.call("PUT", &path, Some(content))["event_id"].as_str().unwrap().to_owned()
+    }
+
+    /// The reactions of somebody to an event.
+    pub fn reactions(&self, room: &str, target: &str, who: &str) -> Vec<String> {
+        let path = format!("rooms/{room}/relations/{target}/m.annotation");
+        let found = self.call_at("v1", "GET", &path, None);
+        let by = |event: &&Value| event["sender"] == who;
+        let key = |event: &Value| event["content"]["m.relates_to"]["key"].as_str().unwrap().to_owned();
+        found["chunk"].as_array().unwrap().iter().filter(by).map(key).collect()
+    }
+
+    /// The event up to which somebody has read.
+    pub fn read_up_to(&self, room: &str, who: &str) -> Option<String> {
+        // The homeserver gives the same answer to the same question for two minutes.
+        let limit = 1 + self.transactions.fetch_add(1, Ordering::Relaxed);
+        let filter = json!({"presence": {"types": []}, "room": {"timeline": {"limit": limit}}}).to_string();
+        let filter: String = filter.bytes().map(|byte| format!("%{byte:02x}")).collect();
+        let synced = self.call("GET", &format!("sync?timeout=0&filter={filter}"), None);
+        let events = synced["rooms"]["join"][room]["ephemeral"]["events"].as_array()?.clone();
+        let receipts = events.into_iter().find(|event| event["type"] == "m.receipt")?;
+        let mut found = receipts["content"].as_object()?.iter();
+        found.find(|(_, by)| by["m.read"].get(who).is_some()).map(|(event, _)| event.clone())
+    }
+
     pub fn redact(&self, room: &str, target: &str) {
         self.call("PUT", &format!("rooms/{room}/redact/{target}/{}", self.transaction()), Some(json!({})));
     }
@@ -156,6 +203,7 @@ fn message(event: &Value) -> Option<Message> {
     let content = &event["content"];
     let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
     Some(Message {
+        id: text(&event["event_id"]),
         sender: text(&event["sender"]),
         kind: content["msgtype"].as_str()?.to_owned(),
         body: text(&content["body"]),

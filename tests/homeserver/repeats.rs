@@ -10,7 +10,7 @@ use rackful::clock::SystemClock;
 use rackful::desk::Desk;
 use rackful::ledger::MessageId;
 use rackful::matrix::settings::{LogIn, MatrixSettings};
-use rackful::store::{MemoryStore, Notes, Store, StoreError};
+use rackful::store::{MemoryStore, Notes, Store, StoreError, Told};
 use std::collections::BTreeSet;
 use std::path::Path;
 use std::sync::{Arc, Mutex};
@@ -32,8 +32,11 @@ impl Store for Seen {
     fn outbox(&self) -> Result<Vec<Outgoing>, StoreError> {
         self.0.lock().unwrap().outbox()
     }
-    fn sent(&mut self, key: &str) -> Result<(), StoreError> {
-        self.0.lock().unwrap().sent(key)
+    fn sent_as(&mut self, key: &str, id: Option<&MessageId>) -> Result<(), StoreError> {
+        self.0.lock().unwrap().sent_as(key, id)
+    }
+    fn told(&self, id: &MessageId) -> Result<Option<Told>, StoreError> {
+        self.0.lock().unwrap().told(id)
     }
     fn note(&self, name: &str) -> Result<Option<String>, StoreError> {
         self.0.lock().unwrap().note(name)
@@ -49,13 +52,8 @@ fn serve_until(
     what: &str,
     so: impl FnMut() -> bool,
 ) {
-    let settings = MatrixSettings {
-        homeserver: server.address(),
-        user: USER.into(),
-        device_name: "test".into(),
-        log_in: Arc::new(|| Ok(Some(LogIn::Password("rackful".into())))),
-        permits: Arc::new(move |user| user == permitted),
-    };
+    let log_in = Arc::new(|| Ok(Some(LogIn::Password("rackful".into()))));
+    let settings = MatrixSettings::new(&server.address(), USER, log_in, Arc::new(move |user: &str| user == permitted));
     let runtime = tokio::runtime::Runtime::new().unwrap();
     let (desk, data) = (Desk::open(Box::new(store.clone()), Default::default()).unwrap(), data.to_owned());
     let serving = runtime
@@ -89,6 +87,8 @@ fn an_outbox_entry_hours_old_is_looked_for_before_it_is_sent() {
             text: "Froze 1 lb.\n<1 bag>".into(),
             facts: serde_json::Map::new(),
             mention: false,
+            thread: None,
+            alert: None,
         };
         let commit =
             Commit { room: out.room.clone(), at, message: None, said: None, changes: Vec::new(), out: vec![out] };

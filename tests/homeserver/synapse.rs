@@ -86,7 +86,7 @@ impl Synapse {
             runpy.run_module('synapse.app.homeserver', run_name='__main__', alter_sys=True)";
         const KEYS: &str =
             "import runpy; runpy.run_module('synapse.app.homeserver', run_name='__main__', alter_sys=True)";
-        let mut python = Command::new(installed().join("bin").join("python"));
+        let mut python = python();
         let run = if self.child_folder_has_keys() { RUN } else { KEYS };
         python.args(["-c", run, "-c"]).arg(self.folder.path().join("homeserver.yaml")).current_dir(self.folder.path());
         python
@@ -137,6 +137,11 @@ impl Drop for Synapse {
             let _ = child.wait();
         }
     }
+}
+
+/// The interpreter of the environment that the homeserver is installed in.
+pub fn python() -> Command {
+    Command::new(installed().join("bin").join("python"))
 }
 
 /// A port that was free a moment ago.

@@ -31,6 +31,7 @@ fn a_message_counts_once() {
         id: kitchen.last(),
         at: kitchen.now.fixed_offset(),
         direct: false,
+        thread: None,
         said: text("froze 7 lb"),
     };
     assert_eq!(kitchen.assistant.hear(&again, kitchen.now), None);
@@ -47,6 +48,7 @@ fn rooms_are_kept_apart() {
         id: MessageId::new("$cabin"),
         at: kitchen.now.fixed_offset(),
         direct: false,
+        thread: None,
         said: text("froze 3 lb"),
     };
     kitchen.assistant.hear(&other, kitchen.now);
@@ -77,6 +79,7 @@ fn restoring_the_commits_makes_the_same_rooms() {
         id: MessageId::new("$1"),
         at: kitchen.now.fixed_offset(),
         direct: false,
+        thread: None,
         said: text("altitude 9000 ft"),
     };
     assert_eq!(restored.hear(&late, kitchen.now), None, "what was heard stays heard");
@@ -145,6 +148,7 @@ fn an_edit_that_comes_first_counts_once() {
         id: MessageId::new("$late"),
         at: kitchen.now.fixed_offset(),
         direct: false,
+        thread: None,
         said: text("froze 7 lb"),
     };
     assert_eq!(kitchen.assistant.hear(&late, kitchen.now), None);
@@ -279,6 +283,7 @@ fn what_is_not_understood_is_answered_only_when_asked_directly() {
         id: MessageId::new("$direct"),
         at: kitchen.now.fixed_offset(),
         direct: true,
+        thread: None,
         said: text("the dog dug up the leeks again"),
     };
     assert_eq!(topics(&kitchen.assistant.hear(&direct, kitchen.now).unwrap().out), ["problem clarify"]);
@@ -294,6 +299,7 @@ fn many_messages_at_once_get_one_summary_and_few_get_their_own() {
             id: MessageId::new(&format!("${n}")),
             at: at(n),
             direct: false,
+            thread: None,
             said: text("froze 1 lb"),
         };
         (0..count).map(message).collect()

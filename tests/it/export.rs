@@ -32,6 +32,8 @@ fn outgoing() -> impl Strategy<Value = Outgoing> {
             text,
             facts: facts.into_iter().map(|(name, value)| (name, value.into())).collect(),
             mention,
+            thread: None,
+            alert: None,
         },
     )
 }

@@ -8,6 +8,7 @@ mod cli;
 mod day;
 mod export;
 mod ledger;
+mod marks;
 mod phrase;
 mod processes;
 mod replay;

@@ -47,6 +47,8 @@ fn reply(
         text: format!("7 lb in 1 bag. The freezer holds {n} bags, {} lb; a load is 49 lb.", 7 * n),
         facts,
         mention: false,
+        thread: None,
+        alert: None,
     }
 }
 

@@ -2,7 +2,8 @@
 
 use super::sample::commit;
 use super::{all, waiting};
-use rackful::store::{DiskStore, MemoryStore, Notes, Store, StoreError};
+use rackful::ledger::MessageId;
+use rackful::store::{DiskStore, MemoryStore, Notes, Store, StoreError, Told};
 use std::collections::BTreeSet;
 
 /// Runs every check on a store; `again` closes and opens it, where that means something.
@@ -26,6 +27,19 @@ fn suite(mut store: Box<dyn Store>, again: &mut dyn FnMut(Box<dyn Store>) -> Box
     store = again(store);
     assert_eq!(waiting(&*store), [key(1), key(3)]);
     assert_eq!(all(&*store), first);
+
+    // What was sent is known by the id that it got, and by what brought it about when it answers nothing.
+    let mut alert = commit(9);
+    alert.out[0].re = None;
+    alert.out[0].alert = Some("load-ready".into());
+    store.keep(&[commit(8), alert.clone()], &Notes::new()).unwrap();
+    store.sent_as(&key(8), Some(&MessageId::new("$said8"))).unwrap();
+    store.sent_as(&key(9), Some(&MessageId::new("$said9"))).unwrap();
+    store = again(store);
+    let told = |id: &str| store.told(&MessageId::new(id)).unwrap();
+    assert_eq!(told("$said8"), Some(Told { about: commit(8).message, alert: None }));
+    assert_eq!(told("$said9"), Some(Told { about: alert.message, alert: Some("load-ready".into()) }));
+    assert_eq!(told("$other"), None);
 
     // Notes alone, changed, unchanged and removed.
     let mut notes = note("token", "s2");
@@ -51,8 +65,8 @@ fn suite(mut store: Box<dyn Store>, again: &mut dyn FnMut(Box<dyn Store>) -> Box
     store.adopt(&[], &BTreeSet::new()).unwrap();
     store = again(store);
     assert_eq!(waiting(&*store), [key(1), key(3), key(40), key(42), key(6)]);
-    assert_eq!(all(&*store).len(), 7);
-    assert_eq!(all(&*store)[4..], adopted);
+    assert_eq!(all(&*store).len(), 9);
+    assert_eq!(all(&*store)[6..], adopted);
 }
 
 fn note(name: &str, value: &str) -> Notes {

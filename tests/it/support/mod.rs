@@ -60,6 +60,11 @@ impl Kitchen {
     }
 
     pub(crate) fn hear(&mut self, who: &str, said: Said) -> Vec<Outgoing> {
+        self.hear_in(None, who, said)
+    }
+
+    /// As [`Kitchen::hear`], in the thread that hangs on a message.
+    pub(crate) fn hear_in(&mut self, thread: Option<MessageId>, who: &str, said: Said) -> Vec<Outgoing> {
         self.said += 1;
         self.now += minutes(1);
         let message = Incoming {
@@ -68,6 +73,7 @@ impl Kitchen {
             id: MessageId::new(&format!("${}", self.said)),
             at: self.now.fixed_offset(),
             direct: false,
+            thread,
             said,
         };
         let Some(commit) = self.assistant.hear(&message, self.now) else { return Vec::new() };
@@ -106,6 +112,7 @@ pub(crate) fn topics(out: &[Outgoing]) -> Vec<String> {
         OutKind::Reply => "reply",
         OutKind::Alert => "alert",
         OutKind::Problem => "problem",
+        OutKind::Mark => "mark",
     };
     out.iter().map(|out| format!("{} {}", kind(out), out.topic)).collect()
 }
