@@ -6,7 +6,9 @@
 
 mod bags;
 pub mod durations;
+pub mod forecast;
 mod load;
+pub mod ripening;
 mod supplies;
 
 pub use bags::choose_bags;

@@ -8,6 +8,7 @@ mod cli;
 mod export;
 mod ledger;
 mod phrase;
+mod planning;
 mod processes;
 mod replay;
 mod store;
