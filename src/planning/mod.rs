@@ -5,11 +5,13 @@
 //! household's own, never invented.
 
 mod bags;
+pub mod canning_day;
 pub mod durations;
 pub mod forecast;
 mod load;
 pub mod ripening;
 mod supplies;
+pub mod thaw;
 
 pub use bags::choose_bags;
 pub use load::{LoadState, Target, load_state, target};
