@@ -9,7 +9,10 @@ pub mod canning_day;
 pub mod durations;
 pub mod forecast;
 mod load;
+pub mod next_step;
+pub mod next_year;
 pub mod ripening;
+pub mod shelf;
 mod supplies;
 pub mod thaw;
 
