@@ -113,6 +113,14 @@ impl Words {
         }
     }
 
+    /// A day with its year: `Sep 3, 2026`, `3 Sep 2026`.
+    pub fn dated(self, day: NaiveDate) -> String {
+        match self.units {
+            Units::Customary => day.format("%b %-d, %Y").to_string(),
+            Units::Metric => day.format("%-d %b %Y").to_string(),
+        }
+    }
+
     /// The day of an instant.
     pub fn day_of(self, at: DateTime<Utc>) -> String {
         self.day(self.zone.day(at))
