@@ -7,7 +7,9 @@
 mod bags;
 mod day;
 pub mod durations;
+pub mod forecast;
 mod load;
+pub mod ripening;
 mod supplies;
 mod yields;
 

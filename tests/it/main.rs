@@ -10,6 +10,7 @@ mod export;
 mod ledger;
 mod marks;
 mod phrase;
+mod planning;
 mod processes;
 mod replay;
 mod store;
