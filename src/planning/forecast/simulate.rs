@@ -22,6 +22,8 @@ const GOES_ON: f64 = 0.95;
 /// The size of a freezing that never happened yet, as the spread of its logarithm; and that of every other one.
 const SPREAD_UNSEEN: f64 = 0.5;
 const SPREAD: f64 = 0.1;
+/// A gap longer than any before ends after this share of a usual one.
+const SOON: f64 = 0.5;
 /// So often a gap is drawn again until it is longer than the one that has not ended.
 const TRIES: u32 = 20;
 
@@ -163,18 +165,21 @@ impl Paths {
         (gap, self.mean.amount * size)
     }
 
-    /// The gap that has not ended yet, and what comes after it.
+    /// The gap that has not ended yet, and what comes after it. One that is longer than any before ends soon, and brings more than usual: some
+    /// of what ripened in it is still there.
     fn unended(&mut self, chances: &Chances) -> (i64, f64) {
-        let mut amount = self.mean.amount;
+        let mut usual = (self.mean.gap, self.mean.amount);
         for _ in 0..TRIES {
-            let (gap, drawn) = self.draw(chances);
-            if gap > self.elapsed {
-                return (gap, drawn);
+            let drawn = self.draw(chances);
+            if drawn.0 > self.elapsed {
+                return drawn;
             }
-            amount = drawn;
+            usual = drawn;
         }
-        let more = self.mean.gap as f64 * self.exponential();
-        (self.elapsed + 1 + more.round() as i64, amount)
+        let more = SOON * self.mean.gap as f64 * self.exponential();
+        let gap = self.elapsed + 1 + more.round() as i64;
+        let longer = (gap as f64 / usual.0.max(1) as f64).max(1.0);
+        (gap, usual.1 * longer.sqrt())
     }
 }
 
