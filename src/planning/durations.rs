@@ -17,6 +17,8 @@ pub enum Basis {
     FromMemory(&'static str),
     /// What kitchens usually need; a choice of this program.
     CommonPractice,
+    /// Computed by a published equation, with a margin.
+    Computed,
     /// The household's own earlier batches.
     Own,
 }
@@ -66,6 +68,11 @@ pub struct Takes {
 impl Takes {
     const fn practice(part: Part, minutes: i64) -> Self {
         Self { part, time: TimeDelta::minutes(minutes), basis: Basis::CommonPractice }
+    }
+
+    /// A time that was computed.
+    pub const fn computed(part: Part, time: TimeDelta) -> Self {
+        Self { part, time, basis: Basis::Computed }
     }
 
     fn published(part: Part, figure: facts::Figure<TimeDelta>) -> Self {

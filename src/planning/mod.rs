@@ -6,12 +6,14 @@
 
 mod bags;
 mod day;
+pub mod canning_day;
 pub mod durations;
 pub mod forecast;
 mod load;
 pub mod ripening;
 mod supplies;
 mod yields;
+pub mod thaw;
 
 pub use bags::choose_bags;
 pub use day::{BatchDay, Day, Round, day};

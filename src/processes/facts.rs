@@ -125,6 +125,11 @@ pub fn refrigerator_limit() -> Option<Temperature> {
     fahrenheit("thaw_refrigerator_max_f")
 }
 
+/// The temperature that water must not exceed for thawing.
+pub fn cold_water_limit() -> Option<Temperature> {
+    fahrenheit("thaw_cold_water_max_f")
+}
+
 fn fahrenheit(key: &str) -> Option<Temperature> {
     Temperature::from_fahrenheit(fact(key)?.number()?)
 }
