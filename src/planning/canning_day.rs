@@ -61,7 +61,7 @@ pub enum NoPlan {
     },
     /// The bags would not be thawed, or the work not be done.
     TooSoon {
-        /// The earliest end that is possible.
+        /// The same hour on the first day on which it is possible.
         earliest: DateTime<Utc>,
         /// How long the heaviest bag takes in the refrigerator; nothing where none is to thaw.
         thaw: TimeDelta,
@@ -73,6 +73,15 @@ pub enum NoPlan {
 }
 
 impl DayPlan {
+    /// The latest instant at which its first step can begin: bags that go in at a civil hour have some time to spare.
+    fn must_begin(&self) -> DateTime<Utc> {
+        let start = self.steps.first().map_or(self.end, |step| step.at);
+        match (self.steps.first(), self.begins(Part::Drain)) {
+            (Some(thaw), Some(drain)) if thaw.takes.part == Part::Thaw => drain - thaw.takes.time,
+            _ => start,
+        }
+    }
+
     /// When a part of the day first begins.
     pub fn begins(&self, part: Part) -> Option<DateTime<Utc>> {
         self.steps.iter().find(|step| step.takes.part == part).map(|step| step.at)
@@ -88,25 +97,22 @@ pub fn plan_day(state: &State, planned: &PlannedDay, now: DateTime<Utc>) -> Resu
     if plan.end <= now {
         return Err(NoPlan::Past);
     }
-    let start = plan.steps.first().map_or(plan.end, |step| step.at);
-    // Bags that go in at a civil hour have some time to spare.
-    let spare = plan.begins(Part::Thaw).map_or(TimeDelta::zero(), |_| spare(&plan));
-    if start + spare < now {
-        let thaw = plan.steps.first().filter(|step| step.takes.part == Part::Thaw);
-        return Err(NoPlan::TooSoon {
-            earliest: plan.end + (now - start - spare),
-            thaw: thaw.map_or(TimeDelta::zero(), |step| step.takes.time),
-            in_water: heaviest_in_cold_water(),
-        });
+    if plan.must_begin() >= now {
+        return Ok(plan);
     }
-    Ok(plan)
-}
-
-/// The time between the end of the thaw and the draining.
-fn spare(plan: &DayPlan) -> TimeDelta {
     let thaw = plan.steps.iter().find(|step| step.takes.part == Part::Thaw);
-    let drain = plan.begins(Part::Drain);
-    thaw.zip(drain).map_or(TimeDelta::zero(), |(thaw, drain)| drain - (thaw.at + thaw.takes.time))
+    let thaw = thaw.map_or(TimeDelta::zero(), |step| step.takes.time);
+    // The same hour on the first day that gives the time.
+    let later = plan.must_begin().signed_duration_since(now).num_hours().unsigned_abs().div_ceil(24);
+    let earliest = (later..later + 3)
+        .map(|days| PlannedDay { day: planned.day + Days::new(days), ..planned.clone() })
+        .find(|later| lay_out(state, later).is_ok_and(|plan| plan.must_begin() >= now));
+    let earliest = earliest.map_or(planned.day + Days::new(later + 1), |later| later.day);
+    Err(NoPlan::TooSoon {
+        earliest: state.settings.zone.at(earliest, planned.by),
+        thaw,
+        in_water: heaviest_in_cold_water(),
+    })
 }
 
 /// The same, whatever the time is now.

@@ -2,6 +2,7 @@
 
 mod bags;
 mod calibration;
+mod canning_day;
 mod ripening;
 mod seasons;
 mod thaw;
