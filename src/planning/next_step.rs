@@ -1,0 +1,102 @@
+//! The one thing worth doing, when no batch is open: the first rule that fits.
+
+use super::canning_day::{PlannedStep, lay_out};
+use super::ripening::{Picking, ripening};
+use super::shelf::{old_bags, old_jars};
+use super::{LoadState, Need, load_state, short_for, target};
+use crate::ledger::state::{Bag, Lot, PlannedDay, State};
+use crate::quantity::Mass;
+use crate::vocabulary::Crop;
+use chrono::{DateTime, Days, TimeDelta, Utc};
+
+/// Something to do.
+#[derive(Clone, PartialEq, Debug)]
+pub enum NextStep {
+    /// A step of a day that is set, within a day from now.
+    Planned(PlannedDay, PlannedStep),
+    /// Fruit past its best: use it, or throw it out.
+    PastRipe(Vec<Picking>),
+    /// Jars in the refrigerator for three days or more.
+    Fridge(Lot),
+    /// A load is there and no day is set for it.
+    Can(Box<LoadState>),
+    /// A load is there, or nearly, and supplies are short for it.
+    Buy(Vec<Need>),
+    /// Ripe fruit on the counter: eat it or freeze it.
+    Freeze {
+        /// How much is ripe.
+        ripe: Mass,
+        /// The load it would make bigger.
+        load: Option<Box<LoadState>>,
+    },
+    /// Jars or bags past their best.
+    UseFirst {
+        /// Jars.
+        jars: Vec<Lot>,
+        /// Bags.
+        bags: Vec<Bag>,
+    },
+    /// One more bag makes a load.
+    OneMoreBag(Box<LoadState>),
+    /// Nothing.
+    Nothing,
+}
+
+/// Steps of a planned day are spoken of so long before.
+const AHEAD: TimeDelta = TimeDelta::hours(24);
+/// Jars in the refrigerator are asked about from their third day.
+const FRIDGE_DAYS: Days = Days::new(2);
+
+/// The first of these that fits: a planned day's next step, fruit past ripe, jars in the refrigerator, a load to can, supplies to buy for it, ripe
+/// fruit to freeze, old stock to use, one bag more.
+pub fn next_step(state: &State, now: DateTime<Utc>) -> NextStep {
+    let today = state.settings.zone.day(now);
+    if let Some((day, step)) = planned_step(state, now) {
+        return NextStep::Planned(day, step);
+    }
+    let pickings = ripening(state);
+    let past: Vec<Picking> = pickings.iter().filter(|picking| picking.is_past(today)).cloned().collect();
+    if !past.is_empty() {
+        return NextStep::PastRipe(past);
+    }
+    if let Some(lot) = state.fridge.lots().iter().find(|lot| lot.on + FRIDGE_DAYS <= today) {
+        return NextStep::Fridge(lot.clone());
+    }
+    let load = target(state, None, None).map(|target| Box::new(load_state(state, target)));
+    let is_set =
+        |load: &LoadState| state.planned.iter().any(|day| day.product == load.target.product && day.day >= today);
+    if let Some(load) = load.as_ref().filter(|load| load.is_ready() && !is_set(load) && state.all_thawing().is_zero()) {
+        return NextStep::Can(load.clone());
+    }
+    let near = load.as_ref().filter(|load| load.is_ready() || load.is_near(state.settings.usual_bag()));
+    if let Some(load) = near {
+        let target = &load.target;
+        let short = short_for(state, &target.product, target.jar, target.jars, None);
+        if !short.is_empty() {
+            return NextStep::Buy(short);
+        }
+    }
+    let ripe: Mass = pickings.iter().filter(|p| p.crop == Crop::Tomato && p.is_ripe(today)).map(|p| p.mass).sum();
+    if !ripe.is_zero() {
+        let load = load.filter(|load| load.target.crop == Crop::Tomato && !load.is_ready());
+        return NextStep::Freeze { ripe, load };
+    }
+    let (jars, bags) = (old_jars(state, today), old_bags(state, today));
+    if !jars.is_empty() || !bags.is_empty() {
+        return NextStep::UseFirst { jars, bags: bags.into_iter().flat_map(|(_, bags)| bags).collect() };
+    }
+    match load.filter(|load| load.is_near(state.settings.usual_bag())) {
+        Some(load) => NextStep::OneMoreBag(load),
+        None => NextStep::Nothing,
+    }
+}
+
+/// The next step of any day that is set, if it comes within a day.
+fn planned_step(state: &State, now: DateTime<Utc>) -> Option<(PlannedDay, PlannedStep)> {
+    let next = |day: &PlannedDay| {
+        let plan = lay_out(state, day).ok()?;
+        let step = plan.steps.into_iter().find(|step| step.at + step.takes.time > now && step.at <= now + AHEAD)?;
+        Some((day.clone(), step))
+    };
+    state.planned.iter().filter_map(next).min_by_key(|(_, step)| step.at)
+}
