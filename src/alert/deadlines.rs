@@ -1,7 +1,11 @@
-//! Deadlines: of batches, of kitchen timers, of jars in the refrigerator.
+//! Deadlines: of batches, of kitchen timers, of jars in the refrigerator, and those of looking ahead (`ahead`).
 
+use super::ahead;
 use crate::batch::{Batch, Clock};
-use crate::ledger::state::{Lot, State};
+use crate::ledger::state::{Lot, PlannedDay, State};
+use crate::planning::canning_day::{DayPlan, PlannedStep};
+use crate::planning::ripening::Picking;
+use crate::planning::shelf::UseFirst;
 use chrono::{DateTime, Days, NaiveTime, Utc};
 
 /// What falls due.
@@ -13,6 +17,16 @@ pub enum Alert {
     Timer(Option<String>),
     /// Jars that did not seal have been in the refrigerator for three days.
     Fridge(Lot),
+    /// A picking is red tomorrow.
+    Ripe(Box<Picking>),
+    /// A picking is past its best, and still there.
+    PastRipe(Box<Picking>),
+    /// Stock is at its best for two more weeks.
+    UseFirst(Box<UseFirst>),
+    /// A step of a planned day begins.
+    Planned(Box<(PlannedDay, DayPlan, PlannedStep)>),
+    /// The week in a message.
+    Digest,
 }
 
 /// Something that falls due at an instant.
@@ -34,7 +48,20 @@ impl Due {
         match self.alert {
             Alert::Timer(_) => true,
             Alert::Batch(clock, _) => clock != Clock::SealCheck,
-            Alert::Fridge(_) => false,
+            Alert::Fridge(_)
+            | Alert::Ripe(_)
+            | Alert::PastRipe(_)
+            | Alert::UseFirst(_)
+            | Alert::Planned(_)
+            | Alert::Digest => false,
+        }
+    }
+
+    /// Whether somebody is called to it: what needs a hand that day.
+    pub fn calls(&self) -> bool {
+        match self.alert {
+            Alert::Timer(_) | Alert::Batch(..) | Alert::Fridge(_) | Alert::Planned(_) => true,
+            Alert::Ripe(_) | Alert::PastRipe(_) | Alert::UseFirst(_) | Alert::Digest => false,
         }
     }
 
@@ -43,6 +70,10 @@ impl Due {
         match self.alert {
             Alert::Timer(_) => "timer-done",
             Alert::Fridge(_) => "fridge-deadline",
+            Alert::Ripe(_) | Alert::PastRipe(_) => "ripe",
+            Alert::UseFirst(_) => "use-first",
+            Alert::Planned(_) => "planned",
+            Alert::Digest => "digest",
             Alert::Batch(Clock::HeatCheck, _) => "heat-check",
             Alert::Batch(Clock::ProcessDone, _) => "process-done",
             Alert::Batch(Clock::RestDone, _) => "rest-done",
@@ -56,7 +87,7 @@ impl Due {
 /// other pages print 2 to 3 days, 3 days, one week: `processes/tables/facts.csv`, `unsealed_refrigerate_use_within`).
 const FRIDGE_DAYS: Days = Days::new(2);
 
-/// Every deadline that is set, in order of time.
+/// Every deadline that is set, in order of time, but for the digest, which comes again ([`digests`](super::digests)).
 pub fn deadlines(state: &State) -> Vec<Due> {
     let mut all: Vec<Due> = Vec::new();
     for batch in &state.batches {
@@ -77,6 +108,9 @@ pub fn deadlines(state: &State) -> Vec<Due> {
         let name = format!("fridge {} {} {} {:?}", lot.product, lot.jar, lot.on, lot.batch);
         all.push(Due { name, at, latest: None, alert: Alert::Fridge(lot.clone()) });
     }
+    all.extend(ahead::ripe(state));
+    all.extend(ahead::use_first_alerts(state));
+    all.extend(ahead::planned(state));
     all.sort_by(|a, b| (a.at, &a.name).cmp(&(b.at, &b.name)));
     all
 }

@@ -4,9 +4,11 @@
 //! is a deadline, when it was due, so that telling it once is remembering the name. A clock that was restarted has a new
 //! instant and so a new name. What cannot wait ([`Due::urgent`]) is told in quiet hours too.
 
+mod ahead;
 mod deadlines;
 mod watch;
 
+pub use ahead::digests;
 pub use deadlines::{Alert, Due, deadlines};
 pub use watch::{Holding, Watch, watches};
 

@@ -37,7 +37,7 @@ mod view;
 
 pub use message::{Commit, Incoming, Mark, OutKind, Outgoing, Said};
 
-use crate::alert::{Due, deadlines, told_at, watches};
+use crate::alert::{Due, deadlines, digests, told_at, watches};
 use crate::ledger::{Change, Ledger, MessageId};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
@@ -112,13 +112,13 @@ impl Assistant {
         let mut commits = Vec::new();
         for (name, room) in &mut self.rooms {
             room.forget_old(now);
-            let due: Vec<Due> = untold(room).filter(|due| told_at_for(room, due) <= now).collect();
+            let due: Vec<Due> = untold(room, now).filter(|due| told_at_for(room, due) <= now).collect();
             for due in due {
                 let mut turn = Turn::new(room, name.clone(), now, format!("due {}", due.name));
                 turn.thread = turn.room.thread_of(&due);
                 let reply = crate::reply::due(turn.scene(), &due);
                 turn.change(Change::Told { alert: due.name.clone(), due: due.at });
-                turn.alert(&due.name, due.topic(), reply, true);
+                turn.alert(&due.name, due.topic(), reply, due.calls());
                 commits.extend(turn.done(None));
             }
             let mut turn =
@@ -132,7 +132,7 @@ impl Assistant {
     /// When the next thing falls due, if anything does; never before `now`.
     pub fn next_due(&self, now: DateTime<Utc>) -> Option<DateTime<Utc>> {
         let next = |room: &Room| {
-            let deadline = untold(room).map(|due| told_at_for(room, &due)).min();
+            let deadline = untold(room, now).map(|due| told_at_for(room, &due)).min();
             // What came true in quiet hours is told when they end.
             let holds = watches(room.state()).into_iter().any(|watch| match watch {
                 crate::alert::Watch::Holds(name, _) => !room.told.contains_key(&name),
@@ -160,9 +160,10 @@ impl Assistant {
     }
 }
 
-fn untold(room: &Room) -> impl Iterator<Item = Due> {
+fn untold(room: &Room, now: DateTime<Utc>) -> impl Iterator<Item = Due> {
     deadlines(room.state())
         .into_iter()
+        .chain(digests(room.state(), now))
         .filter(|due| !room.told.contains_key(&due.name) && !room.settled.contains_key(&due.name))
 }
 

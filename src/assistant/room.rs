@@ -5,10 +5,11 @@ use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending};
 use crate::phrase::Lexicon;
 use crate::zone::Zone;
 use chrono::{DateTime, Duration, Utc};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::sync::Arc;
 
 use super::Defaults;
+use crate::alert::deadlines;
 
 /// Names of told alerts are forgotten after this long: no deadline is found anew once it is that old.
 const TOLD_KEPT: Duration = Duration::days(30);
@@ -157,6 +158,12 @@ impl Room {
     /// Forgets the names of deadlines long past. Standing conditions keep theirs.
     pub(super) fn forget_old(&mut self, now: DateTime<Utc>) {
         let stands = |name: &str| name.starts_with("load-") || name.starts_with("low ");
-        self.told.retain(|name, due| stands(name) || now - *due < TOLD_KEPT);
+        let is_old = |due: &DateTime<Utc>| now - *due >= TOLD_KEPT;
+        if !self.told.iter().any(|(name, due)| is_old(due) && !stands(name)) {
+            return;
+        }
+        // What still stands, such as fruit that lies there for ever, must not be told again.
+        let found: HashSet<String> = deadlines(self.ledger.state()).into_iter().map(|due| due.name).collect();
+        self.told.retain(|name, due| !is_old(due) || stands(name) || found.contains(name));
     }
 }

@@ -34,6 +34,11 @@ pub fn due(scene: Scene<'_>, due: &Due) -> Reply {
             );
             Reply { text, facts }
         }
+        Alert::Ripe(picking) => super::ahead::ripe(scene, picking),
+        Alert::PastRipe(picking) => super::ahead::past_ripe(scene, picking),
+        Alert::UseFirst(group) => super::ahead::use_first(scene, group),
+        Alert::Planned(step) => super::plans::planned_step(scene, &step.0, &step.1, &step.2),
+        Alert::Digest => super::digest::weekly(scene),
     };
     reply.facts.time("due_at", due.at, scene.state);
     if due.urgent() && scene.now - due.at >= LATE {

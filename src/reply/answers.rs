@@ -32,7 +32,7 @@ pub fn answer(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<Reply, Ref
         Subject::Day if scene.state.open_batches().next().is_some() => super::day::day(scene),
         Subject::Day => next(scene),
         Subject::Yield => super::yields::answer(scene, ask)?,
-        Subject::Planting => stocks::totals(scene),
+        Subject::Planting => super::planting::planting(scene),
         Subject::Labels | Subject::Calendar | Subject::Table => chart(scene),
         Subject::Help => super::help::help(),
     })
@@ -58,10 +58,17 @@ fn load(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
     Ok(Reply { text, facts })
 }
 
-/// There is no forecast without a method that has been checked; the closeness is what can be said.
+/// How close it is, and the days on which it may be there.
 fn forecast(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
     let mut reply = load(scene, ask)?;
-    reply.text.push_str("\nI can't say on which day it will be: I make no forecasts yet.");
+    if let Some(target) = target(scene.state, ask.product.as_ref(), ask.jar) {
+        let outlook = super::forecast::outlook(scene, &load_state(scene.state, target));
+        if !outlook.text.is_empty() {
+            reply.text.push('\n');
+            reply.text.push_str(outlook.text.trim_start());
+        }
+        reply.facts.merge(outlook.facts);
+    }
     Ok(reply)
 }
 
@@ -154,14 +161,5 @@ fn next(scene: Scene<'_>) -> Reply {
         let lines: Vec<_> = state.open_batches().rev().map(|batch| clock_line(scene, batch)).collect();
         return Reply { text: lines.join("\n"), facts };
     }
-    let mut facts = Facts::default();
-    let text = match target(state, None, None).map(|target| load_state(state, target)) {
-        Some(load) => {
-            facts.load(&load);
-            let start = if load.is_ready() { " When they are thawed, say 'starting sauce'." } else { "" };
-            format!("No batch is open. {}{start}", closeness(scene, &load))
-        }
-        None => "No batch is open.".to_owned(),
-    };
-    Reply { text, facts }
+    super::digest::next(scene)
 }

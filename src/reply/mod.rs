@@ -4,6 +4,7 @@
 //! Invariants: a reply reads a state and changes nothing; the first line answers, what follows is what a cook would want
 //! next; no process time is said without its table, and none where there is no tested one.
 
+mod ahead;
 mod alerts;
 mod answers;
 mod batches;
@@ -11,13 +12,17 @@ mod canner;
 mod canning;
 mod day;
 mod dryer;
+mod digest;
 mod facts;
+mod forecast;
 mod garden;
 mod handbook;
 mod help;
 mod kitchen;
 mod log;
 mod pot;
+mod plans;
+mod planting;
 mod refusals;
 mod seals;
 mod stocks;
@@ -29,6 +34,7 @@ pub use answers::answer;
 pub use facts::Facts;
 pub(crate) use facts::{grams, iso, round};
 pub use help::{left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, too_long, unexplained};
+pub use plans::no_plan;
 pub(crate) use refusals::too_soon;
 pub use refusals::{clarify, refusal};
 pub use stocks::{standing, summary, undone};
@@ -79,6 +85,9 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::TimerStart(said) => kitchen::timer_start(scene, said, entry),
         Statement::TimerStop(said) => kitchen::timer_stop(said, effect),
         Statement::Set(said) => kitchen::set(scene, said, effect),
+        Statement::Planted(said) => plans::planted(scene, said),
+        Statement::Planned(said) => plans::planned(scene, said),
+        Statement::CalledOff(said) => plans::called_off(scene, said, effect),
         _ => canning::step(scene, &entry.statement, effect),
     };
     for key in &effect.used {

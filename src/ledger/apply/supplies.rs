@@ -147,7 +147,10 @@ impl Apply<'_> {
                 let own = set.word.as_deref() == Some("own");
                 settings.yields.insert(product, if own { Yield::Own } else { Yield::Handbook });
             }
-            SettingKey::Digest => settings.digest = Some(digest(set)),
+            SettingKey::Digest => {
+                settings.digest = Some(digest(set));
+                settings.digest_since = Some(self.at);
+            }
             SettingKey::Season => settings.season_end = set.until.or(settings.season_end),
             SettingKey::Labels => settings.labels = set.word.clone().or(settings.labels.take()),
             SettingKey::Answers => {

@@ -4,7 +4,7 @@ use crate::ledger::state::Stocked;
 use crate::quantity::{Length, Mass, Number, Temperature};
 use crate::vocabulary::{CannerKind, Jar, Product, Supply};
 use crate::zone::Zone;
-use chrono::{NaiveDate, NaiveTime, Weekday};
+use chrono::{DateTime, NaiveDate, NaiveTime, Utc, Weekday};
 use std::collections::BTreeMap;
 
 /// The units a room is answered in.
@@ -104,6 +104,8 @@ pub struct Settings {
     pub yields: BTreeMap<Product, Yield>,
     /// The digest, if set.
     pub digest: Option<Digest>,
+    /// When the digest was set.
+    pub digest_since: Option<DateTime<Utc>>,
     /// The day after which no more fruit is expected.
     pub season_end: Option<NaiveDate>,
     /// The grid and sheet of jar labels, as said.
@@ -132,6 +134,7 @@ impl Default for Settings {
             room: None,
             yields: BTreeMap::new(),
             digest: None,
+            digest_since: None,
             season_end: None,
             labels: None,
             answers: Answers::Full,

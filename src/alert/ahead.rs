@@ -1,0 +1,97 @@
+//! Deadlines of looking ahead: fruit that ripens, stock to use first, the steps of a planned day, the digest.
+
+use super::{Alert, Due};
+use crate::ledger::state::{Digest, State};
+use crate::planning::canning_day::lay_out;
+use crate::planning::durations::Part;
+use crate::planning::ripening::{Picking, ripening};
+use crate::planning::shelf::use_first;
+use crate::quantity::Mass;
+use chrono::{DateTime, Datelike, Days, NaiveDate, NaiveTime, Utc};
+
+/// What can wait for the morning is told then.
+const MORNING: NaiveTime = match NaiveTime::from_hms_opt(9, 0, 0) {
+    Some(time) => time,
+    None => NaiveTime::MIN,
+};
+
+/// Less than this of a picking is not worth a message (a choice of this program).
+const WORTH_SAYING: Mass = Mass::POUND;
+
+/// Stock is spoken of so long before its best time is over.
+const USE_FIRST_AHEAD: Days = Days::new(14);
+
+/// The parts of a planned day that somebody is reminded of; the rest is the canner's own clock.
+const REMINDED: [Part; 5] = [Part::Thaw, Part::Drain, Part::CookDown, Part::HeatCanner, Part::Fill];
+
+fn due(name: String, at: DateTime<Utc>, alert: Alert) -> Due {
+    Due { name, at, latest: None, alert }
+}
+
+/// Each picking twice at most: the morning before the day by which it is red, never the day it was picked; and the day after
+/// which red fruit is past its best. Fruit of no said class is not spoken of.
+pub(super) fn ripe(state: &State) -> Vec<Due> {
+    let morning = |day: NaiveDate| state.settings.zone.at(day, MORNING);
+    let mut all = Vec::new();
+    for picking in ripening(state).into_iter().filter(|picking| picking.mass >= WORTH_SAYING) {
+        let Some(red) = picking.red_days() else { continue };
+        let name = name(&picking);
+        if red.by > picking.on {
+            let day = (red.by - Days::new(1)).max(picking.on + Days::new(1));
+            all.push(due(format!("ripe {name}"), morning(day), Alert::Ripe(Box::new(picking.clone()))));
+        }
+        let past = morning(red.past + Days::new(1));
+        all.push(due(format!("past-ripe {name}"), past, Alert::PastRipe(Box::new(picking))));
+    }
+    all
+}
+
+fn name(picking: &Picking) -> String {
+    let class = picking.class.map_or("unknown", |class| class.as_str());
+    format!("{} {} {class}", picking.crop, picking.on)
+}
+
+/// Stock whose best time is over in one month, two weeks before the first of it; jars and bags apart.
+pub(super) fn use_first_alerts(state: &State) -> Vec<Due> {
+    let months = use_first(state).into_iter();
+    months
+        .map(|group| {
+            let what = if group.lots.is_empty() { "bags" } else { "jars" };
+            let at = state.settings.zone.at(group.from - USE_FIRST_AHEAD, MORNING);
+            due(format!("use-first {what} {}", group.month), at, Alert::UseFirst(Box::new(group)))
+        })
+        .collect()
+}
+
+/// The steps of each day that is set, as the freezer now stands; none once a batch of the product is open, which has clocks of its own.
+pub(super) fn planned(state: &State) -> Vec<Due> {
+    let mut all = Vec::new();
+    for day in &state.planned {
+        if state.open_batches().any(|batch| batch.product == day.product) {
+            continue;
+        }
+        let Ok(plan) = lay_out(state, day) else { continue };
+        for part in REMINDED {
+            if let Some(step) = plan.steps.iter().find(|step| step.takes.part == part) {
+                let name = format!("planned {} {part:?} {}", day.product, step.at.timestamp());
+                let alert = Alert::Planned(Box::new((day.clone(), plan.clone(), *step)));
+                all.push(due(name, step.at, alert));
+            }
+        }
+    }
+    all
+}
+
+/// The digest: the latest time it was due since it was set, and the next.
+pub fn digests(state: &State, now: DateTime<Utc>) -> Vec<Due> {
+    let Some(Digest::Weekly { day, at }) = state.settings.digest else { return Vec::new() };
+    let today = state.settings.zone.day(now);
+    let back = u64::from((today.weekday().num_days_from_monday() + 7 - day.num_days_from_monday()) % 7);
+    let this = today - Days::new(back);
+    let since = state.settings.digest_since;
+    [this - Days::new(7), this, this + Days::new(7)]
+        .into_iter()
+        .map(|day| due(format!("digest {day}"), state.settings.zone.at(day, at), Alert::Digest))
+        .filter(|due| since.is_none_or(|since| due.at > since) && due.at + chrono::TimeDelta::days(7) > now)
+        .collect()
+}

@@ -1,0 +1,160 @@
+//! Looking ahead in words: fruit that ripens, stock to use first.
+
+use super::words::plural;
+use super::{Facts, Reply, Scene, Words};
+use crate::planning::ripening::{Picking, Red, RedDays};
+use crate::planning::shelf::UseFirst;
+use crate::planning::{LoadState, load_state, target};
+use crate::processes::facts::{BEST_WITHIN_MONTHS, FROZEN_BEST_MONTHS_HIGH, FROZEN_BEST_MONTHS_LOW};
+use crate::processes::ripening::{NoRed, red_keeps};
+use crate::quantity::{Mass, Temperature};
+use crate::vocabulary::Ripeness;
+use chrono::NaiveDate;
+
+/// `6 lb of pink san marzano tomatoes, picked Fri Aug 14`.
+pub(super) fn picking_said(words: Words, picking: &Picking) -> String {
+    let class = picking.class.map(|class| format!("{} ", spoken(class))).unwrap_or_default();
+    let kind = match picking.varieties.as_slice() {
+        [only] => format!("{only} "),
+        _ => String::new(),
+    };
+    let (mass, crop, day) = (words.mass(picking.mass), plural(picking.crop), words.day(picking.on));
+    format!("{mass} of {class}{kind}{crop}, picked {day}")
+}
+
+const fn spoken(class: Ripeness) -> &'static str {
+    match class {
+        Ripeness::Green => "green",
+        Ripeness::Breakers => "breaker",
+        Ripeness::Turning => "turning",
+        Ripeness::Pink => "pink",
+        Ripeness::LightRed => "light red",
+        Ripeness::Red => "red",
+    }
+}
+
+/// Where an estimate comes from and for which room: `estimate for 68 °F, the University of California table, from memory`.
+pub(super) fn basis_of(scene: Scene<'_>, red: &RedDays) -> String {
+    let words = Words::of(&scene.state.settings);
+    let room = scene.state.settings.room.or_else(|| Temperature::from_celsius(20.0));
+    let room = room.map(|room| words.temperature(room)).unwrap_or_default();
+    let memory = if red.ripening.is_confirmed { "" } else { ", from memory" };
+    let clamped = if red.ripening.is_clamped { "; the table ends at 25 °C" } else { "" };
+    format!("estimate for {room}; University of California table{memory}{clamped}")
+}
+
+/// Why a picking has no day.
+pub(super) fn no_day(why: NoRed) -> &'static str {
+    match why {
+        NoRed::TooCold => "too cold to ripen by the table, which begins at 12.5 °C (54.5 °F); 68 to 77 °F is best",
+        NoRed::TooWarm => "too warm: above 85 °F no red forms; 68 to 77 °F is best",
+    }
+}
+
+/// The facts of a picking.
+fn picking_facts(picking: &Picking, label: &str) -> Facts {
+    let mut facts = Facts::default();
+    facts.mass("picking_g", picking.mass).set("picked_on", picking.on.to_string()).set("label", label);
+    if let Some(red) = picking.red_days() {
+        facts.set("red_from", red.soonest.to_string()).set("red_by", red.by.to_string());
+        facts.set("source", red.ripening.source);
+    }
+    facts
+}
+
+/// A picking is red tomorrow: what can be done with it.
+pub(super) fn ripe(scene: Scene<'_>, picking: &Picking) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let mut facts = picking_facts(picking, "ripe");
+    facts.counter(scene.state, picking.crop);
+    let Some(red) = picking.red_days() else { return Reply::default() };
+    let mut text = format!(
+        "{} should be red by {} ({}). Eat it or freeze it",
+        picking_said(words, picking),
+        words.day(red.by),
+        basis_of(scene, &red)
+    );
+    match load_with(scene, picking) {
+        Some((load, there)) => {
+            let product = words.product(&load.target.product);
+            if there >= load.target.mass {
+                text.push_str(&format!("; frozen, it completes the load of {product}."));
+            } else {
+                let (there, all) = (words.mass(there), words.mass(load.target.mass));
+                text.push_str(&format!("; frozen, it brings the load of {product} to {there} of {all}."));
+            }
+            facts.mass("freezer_g", load.freezer).mass("target_g", load.target.mass).mass("short_g", load.short);
+        }
+        None => text.push('.'),
+    }
+    Reply { text, facts }
+}
+
+/// The usual load and what the freezer would hold with a picking, where it counts towards one that is not there yet.
+fn load_with(scene: Scene<'_>, picking: &Picking) -> Option<(LoadState, Mass)> {
+    let load = load_state(scene.state, target(scene.state, None, None)?);
+    let counts = load.target.crop == picking.crop && !load.is_ready();
+    let there = load.freezer + picking.mass;
+    counts.then_some((load, there))
+}
+
+/// A picking is past its best and still there.
+pub(super) fn past_ripe(scene: Scene<'_>, picking: &Picking) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let since = picking.red_days().map(|red| words.day(red.by)).unwrap_or_default();
+    let (low, high) = red_keeps();
+    let mass = words.mass(picking.mass);
+    let text = format!(
+        "{} should have been red since {since}, and red fruit keeps {low} to {high} days. Is it still there? Say 'froze {mass}', 'ate {mass}' or \
+         'tossed {mass}'.",
+        picking_said(words, picking)
+    );
+    let mut facts = picking_facts(picking, "past-ripe");
+    facts.counter(scene.state, picking.crop);
+    Reply { text, facts }
+}
+
+/// Stock that is at its best for two more weeks.
+pub(super) fn use_first(scene: Scene<'_>, group: &UseFirst) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let mut facts = Facts::default();
+    if !group.lots.is_empty() {
+        let jars: u32 = group.lots.iter().map(|lot| lot.jars).sum();
+        facts.set("jars", jars).set("label", "pantry").set("source", BEST_WITHIN_MONTHS.source()).pantry(scene.state);
+        let lots: Vec<String> = group
+            .lots
+            .iter()
+            .map(|lot| format!("{} of {}", words.jars_of(lot.jars, lot.jar, &lot.product), words.date(lot.on)))
+            .collect();
+        let months = BEST_WITHIN_MONTHS.value;
+        let text = format!(
+            "Use first: {}. Jars are best within {months} months; these are so up to {}.",
+            lots.join(", "),
+            words.date(group.from)
+        );
+        return Reply { text, facts };
+    }
+    let total: Mass = group.bags.iter().map(|(_, bag)| bag.mass).sum();
+    let bags: Vec<_> = group.bags.iter().map(|(_, bag)| *bag).collect();
+    facts.bags("bags_chosen", &bags).mass("chosen_g", total).set("label", "freezer");
+    facts.set("source", FROZEN_BEST_MONTHS_LOW.source());
+    let (low, high) = (FROZEN_BEST_MONTHS_LOW.value, FROZEN_BEST_MONTHS_HIGH.value);
+    let oldest = bags.first().map(|bag| words.date(bag.on)).unwrap_or_default();
+    let text = format!(
+        "Use first: {}, {} from the freezer, the oldest of {oldest}. Frozen tomatoes are best within {low} to {high} months.",
+        words.bags(bags.len() as u32),
+        words.mass(total)
+    );
+    Reply { text, facts }
+}
+
+/// The ripening of a picking in a clause: `about red by Tue Aug 18, some from Sun Aug 16`.
+pub(super) fn red_said(words: Words, picking: &Picking, today: NaiveDate) -> String {
+    match &picking.red {
+        Red::Unknown => "ripeness not said".to_owned(),
+        Red::None(why) => no_day(*why).to_owned(),
+        Red::About(red) if red.past < today => format!("past ripe, red since {}", words.day(red.by)),
+        Red::About(red) if red.by <= today => "ripe".to_owned(),
+        Red::About(red) => format!("red by {}, some from {}", words.day(red.by), words.day(red.soonest)),
+    }
+}

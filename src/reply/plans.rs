@@ -1,0 +1,236 @@
+//! Rows planted and days set for canning, in words.
+
+use super::refusals::capitalised;
+use super::garden::bag_list;
+use super::words::plural;
+use super::{Facts, Reply, Scene, Words};
+use crate::ledger::Effect;
+use crate::ledger::state::PlannedDay;
+use crate::planning::canning_day::{DayPlan, NoPlan, PlannedStep, plan_day};
+use crate::planning::durations::{Basis, Part, Takes};
+use crate::statement::{CalledOff, Planned, Planted};
+use crate::vocabulary::Crop;
+use serde_json::{Value, json};
+
+/// Rows were planted.
+pub(super) fn planted(scene: Scene<'_>, said: &Planted) -> Reply {
+    let count = said.count.unwrap_or(0);
+    let crop = said.crop.unwrap_or(Crop::Tomato);
+    let variety = said.variety.as_ref().map(|variety| format!("{variety} ")).unwrap_or_default();
+    let total: u32 =
+        scene.state.planted.iter().filter(|planting| planting.crop == crop).map(|planting| planting.count).sum();
+    let word = if count == 1 { crop.as_str().to_owned() } else { plural(crop) };
+    let mut facts = Facts::default();
+    facts.set("count", count);
+    Reply { text: format!("Planted: {count} {variety}{word}; {total} in all."), facts }
+}
+
+/// A day was set: when each step begins.
+pub(super) fn planned(scene: Scene<'_>, said: &Planned) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let Some(day) = scene.state.planned.iter().find(|planned| said.day == Some(planned.day)) else {
+        return Reply {
+            text: "Tell me the day, as 'canning on Saturday by 6 pm'.".to_owned(),
+            facts: Facts::default(),
+        };
+    };
+    match plan_day(scene.state, day, scene.now) {
+        Ok(plan) => day_plan(scene, &plan),
+        Err(why) => {
+            let mut reply = no_plan(scene, day, &why).1;
+            reply.text = format!("Noted for {}. {}", words.day(day.day), reply.text);
+            reply
+        }
+    }
+}
+
+/// A plan, line by line.
+fn day_plan(scene: Scene<'_>, plan: &DayPlan) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let (target, now) = (&plan.target, scene.now);
+    let rounds = if plan.rounds == 1 { "1 round".to_owned() } else { format!("{} rounds", plan.rounds) };
+    let mut lines = vec![format!(
+        "{}, {rounds}, {} of fruit; the last out by {}.",
+        capitalised(&words.jars_of(target.jars, target.jar, &target.product)),
+        words.mass(target.mass),
+        words.moment(plan.end, now)
+    )];
+    for part in [Part::Thaw, Part::Drain, Part::CookDown, Part::HeatCanner, Part::Fill, Part::LoadCanner] {
+        if let Some(step) = plan.steps.iter().find(|step| step.takes.part == part) {
+            lines.push(format!("{}: {}.", words.moment(step.at, now), step_said(scene, plan, step)));
+        }
+    }
+    if !plan.fresh.is_zero() {
+        lines.push(format!("{} of it comes ripe from the counter.", words.mass(plan.fresh)));
+    }
+    Reply { text: lines.join("\n"), facts: plan_facts(scene, plan) }
+}
+
+fn plan_facts(scene: Scene<'_>, plan: &DayPlan) -> Facts {
+    let mut facts = Facts::default();
+    facts.mass("target_g", plan.target.mass).jars(plan.target.jars, plan.target.jar).set("rounds", plan.rounds);
+    facts.time("ends_at", plan.end, scene.state);
+    if !plan.bags.is_empty() {
+        facts.bags("bags_chosen", &plan.bags).mass("chosen_g", plan.bags.iter().map(|bag| bag.mass).sum());
+    }
+    if let Some(process) = plan.steps.iter().find(|step| step.takes.part == Part::Process) {
+        facts.set("minutes", process.takes.time.num_minutes()).set("tested", true);
+        if let Basis::Published(source) = process.takes.basis {
+            facts.set("source", source);
+        }
+    }
+    let steps = plan.steps.iter().map(|step| {
+        json!({
+            "part": part_name(step.takes.part),
+            "at": super::iso(step.at, scene.state),
+            "minutes": step.takes.time.num_seconds() as f64 / 60.0,
+            "round": step.round,
+            "basis": basis_name(step.takes.basis),
+        })
+    });
+    facts.set("steps", steps.collect::<Vec<Value>>());
+    facts
+}
+
+/// The name of a part in the facts.
+const fn part_name(part: Part) -> &'static str {
+    match part {
+        Part::Thaw => "thaw",
+        Part::Drain => "drain",
+        Part::CookDown => "cook-down",
+        Part::HeatCanner => "heat-canner",
+        Part::Fill => "fill",
+        Part::LoadCanner => "load-canner",
+        Part::ComeUp => "come-up",
+        Part::Vent => "vent",
+        Part::Pressurise => "pressurise",
+        Part::Process => "process",
+        Part::Depressurise => "depressurise",
+        Part::Rest => "rest",
+        Part::Unload => "unload",
+    }
+}
+
+const fn basis_name(basis: Basis) -> &'static str {
+    match basis {
+        Basis::Published(_) => "published",
+        Basis::FromMemory(_) => "from memory",
+        Basis::CommonPractice => "common practice",
+        Basis::Computed => "computed",
+        Basis::Own => "your own",
+    }
+}
+
+/// What to do, in a phrase.
+pub(super) const fn part_said(part: Part) -> &'static str {
+    match part {
+        Part::Thaw => "move the bags to the refrigerator",
+        Part::Drain => "drain the thawed fruit",
+        Part::CookDown => "start cooking",
+        Part::HeatCanner => "heat the canner and the jars",
+        Part::Fill => "fill the jars",
+        Part::LoadCanner => "load the canner",
+        Part::ComeUp | Part::Vent | Part::Pressurise => "bring the canner to heat",
+        Part::Process => "the process",
+        Part::Depressurise | Part::Rest => "let the jars rest",
+        Part::Unload => "lift the jars",
+    }
+}
+
+/// How long, and on whose word: `3 h, common practice`.
+fn takes_said(words: Words, takes: &Takes) -> String {
+    format!("{}, {}", words.stretch(takes.time), basis_name(takes.basis))
+}
+
+fn step_said(scene: Scene<'_>, plan: &DayPlan, step: &PlannedStep) -> String {
+    let words = Words::of(&scene.state.settings);
+    let takes = takes_said(words, &step.takes);
+    match step.takes.part {
+        Part::Thaw => {
+            format!("move {} from the freezer to the refrigerator ({takes} with a margin)", bag_list(words, &plan.bags))
+        }
+        Part::Drain => format!("tip the thawed fruit into a colander ({takes})"),
+        Part::CookDown => {
+            format!("start cooking, and say 'starting {}' ({takes})", words.product(&plan.target.product))
+        }
+        Part::HeatCanner => format!("heat the canner and the jars ({takes})"),
+        Part::Fill => format!("fill the jars ({takes})"),
+        Part::LoadCanner => {
+            let round: Vec<&PlannedStep> = plan.steps.iter().filter(|other| other.round == step.round).collect();
+            let whole = round.iter().fold(chrono::TimeDelta::zero(), |sum, step| sum + step.takes.time);
+            let process = round.iter().find(|step| step.takes.part == Part::Process);
+            let minutes = process.map_or(0, |step| step.takes.time.num_minutes());
+            format!("jars into the canner; {} a round, {minutes} min of it the process", words.stretch(whole))
+        }
+        part => part_said(part).to_owned(),
+    }
+}
+
+/// A step of a planned day begins.
+pub(super) fn planned_step(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan, step: &PlannedStep) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let said = capitalised(&step_said(scene, plan, step));
+    let text = format!("{said}. For {} on {}.", words.product(&day.product), words.day(day.day));
+    let mut facts = Facts::default();
+    facts.set("label", part_name(step.takes.part)).jars(plan.target.jars, plan.target.jar);
+    facts.time("ends_at", plan.end, scene.state);
+    if step.takes.part == Part::Thaw {
+        facts.bags("bags_chosen", &plan.bags).mass("chosen_g", plan.bags.iter().map(|bag| bag.mass).sum());
+    }
+    Reply { text, facts }
+}
+
+/// Why a day cannot be as said, with the problem's topic and what is possible.
+pub fn no_plan(scene: Scene<'_>, day: &PlannedDay, why: &NoPlan) -> (&'static str, Reply) {
+    let words = Words::of(&scene.state.settings);
+    let product = words.product(&day.product);
+    let mut facts = Facts::default();
+    let (topic, text) = match why {
+        NoPlan::Past => ("out-of-range", format!("{} is over; which day do you mean?", words.day(day.day))),
+        NoPlan::NoWeight => (
+            "not-tested",
+            format!(
+                "No load weight is published for {product}, so I can't say which bags; 'recipe' lets you tell me yours."
+            ),
+        ),
+        NoPlan::NotEnough { target, there, jars } => {
+            facts.mass("target_g", *target).mass("short_g", target.less(*there)).set("jars", *jars);
+            let instead = match jars {
+                0 => String::new(),
+                jars => format!(" It would do for {jars} jars."),
+            };
+            let (needed, there, short) = (words.mass(*target), words.mass(*there), words.mass(target.less(*there)));
+            ("not-enough", format!("{product} takes {needed}; there will be {there}, {short} short.{instead}"))
+        }
+        NoPlan::TooSoon { earliest, thaw, in_water } => {
+            facts.time("due_at", *earliest, scene.state);
+            let thaws = if thaw.is_zero() {
+                "The work takes longer than that.".to_owned()
+            } else {
+                let water = in_water
+                    .map(|bag| format!(" Cold water, two hours at most, thaws only bags of up to {}.", words.mass(bag)))
+                    .unwrap_or_default();
+                format!("The bags take {} in the refrigerator.{water}", words.stretch(*thaw))
+            };
+            let possible = words.moment(*earliest, scene.now);
+            ("too-soon", format!("That is too soon. {thaws} It could be done by {possible}."))
+        }
+        NoPlan::Process(why) => {
+            let (topic, reply) = super::refusal(scene, why);
+            facts = reply.facts;
+            (topic, reply.text)
+        }
+    };
+    (topic, Reply { text: capitalised(&text), facts })
+}
+
+/// A day was called off.
+pub(super) fn called_off(scene: Scene<'_>, said: &CalledOff, effect: &Effect) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let text = match (effect.not_running, said.day) {
+        (true, _) => "No such day was set.".to_owned(),
+        (false, Some(day)) => format!("{} is off.", words.day(day)),
+        (false, None) => "That day is off.".to_owned(),
+    };
+    Reply { text, facts: Facts::default() }
+}
