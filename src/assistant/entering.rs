@@ -3,8 +3,9 @@
 
 use super::marks::is_smooth;
 use super::turn::Turn;
-use crate::ledger::state::State;
+use crate::ledger::state::{PlannedDay, State};
 use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Refusal, check_bounds};
+use crate::planning::canning_day::{NoPlan, plan_day};
 use crate::processes;
 use crate::reply::{self, Facts, Reply};
 use crate::statement::{Clarify, Statement, When};
@@ -51,6 +52,14 @@ impl Source {
     }
 }
 
+/// Why a statement is not taken in.
+enum Refused {
+    /// It does not fit what there is.
+    Entry(Refusal),
+    /// The canning day it sets cannot be.
+    Day(PlannedDay, NoPlan),
+}
+
 impl Turn<'_> {
     /// Enters what of a message's statements fits, replies to it, and says why the rest does not.
     pub(super) fn enter(&mut self, source: &Source, statements: Vec<Statement>) {
@@ -63,37 +72,58 @@ impl Turn<'_> {
             let applied = self.change(Change::Entered { entries: accepted.clone() });
             self.say_entered(&accepted, &applied.effects, &applied.cuts);
         }
-        for (entry, refusal) in refused {
-            self.refuse(source, entry, &refusal);
+        for (entry, refused) in refused {
+            match refused {
+                Refused::Entry(refusal) => self.refuse(source, entry, &refusal),
+                Refused::Day(_, NoPlan::Process(refusal)) => self.refuse(source, entry, &refusal),
+                Refused::Day(day, why) => {
+                    let (topic, problem) = reply::no_plan(self.scene(), &day, &why);
+                    self.problem(topic, problem);
+                }
+            }
         }
     }
 
-    fn decide(&self, entries: Vec<Entry>) -> (Vec<Entry>, Vec<(Entry, Refusal)>, Vec<State>) {
+    fn decide(&self, entries: Vec<Entry>) -> (Vec<Entry>, Vec<(Entry, Refused)>, Vec<State>) {
         let (mut accepted, mut refused, mut on_the_way) = (Vec::new(), Vec::new(), Vec::new());
         let last = entries.len().saturating_sub(1);
         // Most entries are of now: one state serves them all. Those of another time are tried where they belong.
         let mut trial: Option<(DateTime<Utc>, State)> = None;
         for (n, entry) in entries.into_iter().enumerate() {
             if let Err(refusal) = check_bounds(&entry.statement, entry.happened, self.now) {
-                refused.push((entry, refusal));
+                refused.push((entry, Refused::Entry(refusal)));
                 continue;
             }
             let mut state = match trial.take() {
                 Some((at, state)) if at == entry.happened => state,
                 _ => self.room.ledger.state_at(entry.happened),
             };
+            let before = matches!(entry.statement, Statement::Planned(_)).then(|| state.clone());
             let effect = Ledger::try_entry(&mut state, &entry);
             // What one message empties and fills again has been empty in between.
             if n < last && entry.happened == entry.said {
                 on_the_way.push(state.clone());
             }
+            let day = self.impossible_day(&state, &entry);
+            let state = if day.is_some() { before.unwrap_or(state) } else { state };
             trial = Some((entry.happened, state));
-            match effect.refusal {
+            match effect.refusal.map(Refused::Entry).or(day) {
                 None => accepted.push(entry),
-                Some(refusal) => refused.push((entry, refusal)),
+                Some(why) => refused.push((entry, why)),
             }
         }
         (accepted, refused, on_the_way)
+    }
+
+    /// A canning day that is over, comes before the fruit is thawed, or has no tested process. Where fruit is missing the day is noted all the same: more
+    /// may come in.
+    fn impossible_day(&self, state: &State, entry: &Entry) -> Option<Refused> {
+        let Statement::Planned(said) = &entry.statement else { return None };
+        let day = state.planned.iter().find(|day| said.day == Some(day.day))?;
+        match plan_day(state, day, self.now) {
+            Ok(_) | Err(NoPlan::NotEnough { .. } | NoPlan::NoWeight) => None,
+            Err(why) => Some(Refused::Day(day.clone(), why)),
+        }
     }
 
     fn say_entered(&mut self, entries: &[Entry], effects: &[Effect], cuts: &[Cut]) {

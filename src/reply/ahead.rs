@@ -1,15 +1,19 @@
 //! Looking ahead in words: fruit that ripens, stock to use first.
 
+use super::answers::capitalised;
 use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
-use crate::planning::ripening::{Picking, Red, RedDays};
-use crate::planning::shelf::UseFirst;
+use crate::ledger::state::{Bag, Lot};
+use crate::planning::ripening::{Picking, Red, RedDays, ripening};
+use crate::planning::shelf::{UseFirst, best_until, old_bags};
 use crate::planning::{LoadState, load_state, target};
 use crate::processes::facts::{BEST_WITHIN_MONTHS, FROZEN_BEST_MONTHS_HIGH, FROZEN_BEST_MONTHS_LOW};
 use crate::processes::ripening::{NoRed, red_keeps};
 use crate::quantity::{Mass, Temperature};
-use crate::vocabulary::Ripeness;
+use crate::statement::Picked;
+use crate::vocabulary::{Crop, Product, Ripeness};
 use chrono::NaiveDate;
+use serde_json::{Value, json};
 
 /// `6 lb of pink san marzano tomatoes, picked Fri Aug 14`.
 pub(super) fn picking_said(words: Words, picking: &Picking) -> String {
@@ -34,7 +38,7 @@ const fn spoken(class: Ripeness) -> &'static str {
 }
 
 /// Where an estimate comes from and for which room: `estimate for 68 °F, the University of California table, from memory`.
-pub(super) fn basis_of(scene: Scene<'_>, red: &RedDays) -> String {
+fn basis_of(scene: Scene<'_>, red: &RedDays) -> String {
     let words = Words::of(&scene.state.settings);
     let room = scene.state.settings.room.or_else(|| Temperature::from_celsius(20.0));
     let room = room.map(|room| words.temperature(room)).unwrap_or_default();
@@ -44,7 +48,7 @@ pub(super) fn basis_of(scene: Scene<'_>, red: &RedDays) -> String {
 }
 
 /// Why a picking has no day.
-pub(super) fn no_day(why: NoRed) -> &'static str {
+const fn no_day(why: NoRed) -> &'static str {
     match why {
         NoRed::TooCold => "too cold to ripen by the table, which begins at 12.5 °C (54.5 °F); 68 to 77 °F is best",
         NoRed::TooWarm => "too warm: above 85 °F no red forms; 68 to 77 °F is best",
@@ -149,7 +153,7 @@ pub(super) fn use_first(scene: Scene<'_>, group: &UseFirst) -> Reply {
 }
 
 /// The ripening of a picking in a clause: `about red by Tue Aug 18, some from Sun Aug 16`.
-pub(super) fn red_said(words: Words, picking: &Picking, today: NaiveDate) -> String {
+fn red_said(words: Words, picking: &Picking, today: NaiveDate) -> String {
     match &picking.red {
         Red::Unknown => "ripeness not said".to_owned(),
         Red::None(why) => no_day(*why).to_owned(),
@@ -157,4 +161,100 @@ pub(super) fn red_said(words: Words, picking: &Picking, today: NaiveDate) -> Str
         Red::About(red) if red.by <= today => "ripe".to_owned(),
         Red::About(red) => format!("red by {}, some from {}", words.day(red.by), words.day(red.soonest)),
     }
+}
+
+/// When fruit just picked will be red, where its class was said and it is not red yet.
+pub(super) fn red_of(scene: Scene<'_>, said: &Picked) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let mut reply = Reply::default();
+    let on = said.on.map_or_else(|| scene.state.settings.zone.day(scene.now), |on| on.day());
+    let crop = said.crop.unwrap_or(Crop::Tomato);
+    let same = |picking: &Picking| picking.on == on && picking.crop == crop && picking.class == said.ripeness;
+    let Some(picking) = ripening(scene.state).into_iter().find(same) else { return reply };
+    match &picking.red {
+        Red::About(red) if red.by > on => {
+            let (by, from) = (words.day(red.by), words.day(red.soonest));
+            reply.text = format!("\nRed by {by}, some from {from} ({}).", basis_of(scene, red));
+            reply.facts.set("red_from", red.soonest.to_string()).set("red_by", red.by.to_string());
+        }
+        Red::None(why) => reply.text = format!("\nYour room is {}.", no_day(*why)),
+        Red::About(_) | Red::Unknown => {}
+    }
+    reply
+}
+
+/// The counter's fruit by the day it is ripe, below the sums; nothing where no ripeness was ever said.
+pub(super) fn by_day(scene: Scene<'_>, crop: Option<Crop>) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let today = scene.state.settings.zone.day(scene.now);
+    let pickings: Vec<Picking> =
+        ripening(scene.state).into_iter().filter(|picking| crop.is_none_or(|crop| crop == picking.crop)).collect();
+    let mut reply = Reply::default();
+    if pickings.iter().all(|picking| picking.red == Red::Unknown) {
+        return reply;
+    }
+    let ripe: Mass = pickings.iter().filter(|picking| picking.is_ripe(today)).map(|picking| picking.mass).sum();
+    reply.facts.mass("ripe_g", ripe);
+    reply.facts.set("ripening", pickings.iter().map(picking_json).collect::<Vec<_>>());
+    for picking in &pickings {
+        reply.text.push_str(&format!("\n{}: {}.", picking_said(words, picking), red_said(words, picking, today)));
+    }
+    if let Some(red) = pickings.iter().find_map(Picking::red_days) {
+        reply.text.push_str(&format!("\n({}.)", capitalised(&basis_of(scene, &red))));
+        reply.facts.set("source", red.ripening.source);
+    }
+    reply
+}
+
+fn picking_json(picking: &Picking) -> Value {
+    let red = picking.red_days();
+    json!({
+        "picked_on": picking.on.to_string(),
+        "crop": picking.crop.as_str(),
+        "class": picking.class.map(|class| class.as_str()),
+        "mass_g": super::grams(picking.mass),
+        "red_from": red.map(|red| red.soonest.to_string()),
+        "red_by": red.map(|red| red.by.to_string()),
+    })
+}
+
+/// What of the pantry to use first, and how fast it goes.
+pub(super) fn oldest_jars(scene: Scene<'_>, product: Option<&Product>) -> String {
+    let words = Words::of(&scene.state.settings);
+    let today = scene.state.settings.zone.day(scene.now);
+    let meant = |lot: &&Lot| product.is_none_or(|name| crate::ledger::names(name, &lot.product));
+    let lots: Vec<&Lot> = scene.state.pantry.lots().iter().filter(meant).collect();
+    let mut text = String::new();
+    // A shelf filled on one day has no older half.
+    if let Some(oldest) =
+        lots.first().filter(|first| lots.iter().any(|lot| lot.on != first.on) || best_until(first) <= today)
+    {
+        let what = words.jars_of(oldest.jars, oldest.jar, &oldest.product);
+        let (on, until) = (words.dated(oldest.on), words.dated(best_until(oldest)));
+        let past = if best_until(oldest) <= today { "were" } else { "are" };
+        text.push_str(&format!("\nUse first: {what} of {on}; they {past} best until {until}."));
+    }
+    for line in super::planting::rates_said(scene, product) {
+        text.push('\n');
+        text.push_str(&line);
+    }
+    text
+}
+
+/// Bags past the published keeping time.
+pub(super) fn oldest_bags(scene: Scene<'_>, crop: Option<Crop>) -> String {
+    let words = Words::of(&scene.state.settings);
+    let today = scene.state.settings.zone.day(scene.now);
+    let old = old_bags(scene.state, today).into_iter().filter(|(known, _)| crop.is_none_or(|crop| crop == *known));
+    let (low, high) = (FROZEN_BEST_MONTHS_LOW.value, FROZEN_BEST_MONTHS_HIGH.value);
+    let line = |(crop, bags): (Crop, Vec<Bag>)| {
+        let total: Mass = bags.iter().map(|bag| bag.mass).sum();
+        let (count, mass) = (words.bags(bags.len() as u32), words.mass(total));
+        let oldest = bags.first().map(|bag| words.dated(bag.on)).unwrap_or_default();
+        format!(
+            "\nUse first: {count} of {}, {mass}, the oldest of {oldest}; frozen they are best within {low} to {high} months.",
+            plural(crop)
+        )
+    };
+    old.map(line).collect()
 }

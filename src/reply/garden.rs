@@ -37,7 +37,9 @@ pub(super) fn picked(scene: Scene<'_>, said: &Picked, own: &str) -> Reply {
     );
     let mut facts = Facts::default();
     facts.counter(state, crop).mass("picked_g", picked);
-    Reply { text, facts }
+    let red = super::ahead::red_of(scene, said);
+    facts.merge(red.facts);
+    Reply { text: text + &red.text, facts }
 }
 
 /// ` of peppers`, in the speaker's own word (`courgettes`), and nothing for tomatoes.

@@ -170,7 +170,11 @@ fn step_said(scene: Scene<'_>, plan: &DayPlan, step: &PlannedStep) -> String {
 pub(super) fn planned_step(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan, step: &PlannedStep) -> Reply {
     let words = Words::of(&scene.state.settings);
     let said = capitalised(&step_said(scene, plan, step));
-    let text = format!("{said}. For {} on {}.", words.product(&day.product), words.day(day.day));
+    let mut text = format!("{said}. For {} on {}.", words.product(&day.product), words.day(day.day));
+    let thawed_late = plan.begins(Part::Drain).is_some_and(|drain| scene.now + step.takes.time > drain);
+    if step.takes.part == Part::Thaw && thawed_late {
+        text.push_str(" They will not be quite thawed by then; the pot does the rest.");
+    }
     let mut facts = Facts::default();
     facts.set("label", part_name(step.takes.part)).jars(plan.target.jars, plan.target.jar);
     facts.time("ends_at", plan.end, scene.state);

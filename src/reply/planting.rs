@@ -5,6 +5,7 @@ use super::words::plain;
 use super::{Facts, Reply, Scene, Words};
 use crate::planning::next_year::{Aim, Bears, NextYear, PLANT_SOURCE, Plants, next_year};
 use crate::planning::shelf::use_rates;
+use crate::vocabulary::Product;
 use serde_json::{Value, json};
 
 /// What to grow, as far as the year tells.
@@ -105,11 +106,12 @@ fn planting_facts(told: &NextYear) -> Facts {
 }
 
 /// How fast jars go, a line a product, for the pantry's answer.
-pub(super) fn rates_said(scene: Scene<'_>) -> Vec<String> {
+pub(super) fn rates_said(scene: Scene<'_>, product: Option<&Product>) -> Vec<String> {
     let words = Words::of(&scene.state.settings);
     let today = scene.state.settings.zone.day(scene.now);
     use_rates(scene.state, today)
         .into_iter()
+        .filter(|rate| product.is_none_or(|name| crate::ledger::names(name, &rate.product)))
         .map(|rate| {
             let what = format!("{} in {}", words.product(&rate.product), rate.jar.spoken(2));
             let (week, end) = (plain(rate.per_week, 1), words.date(rate.runs_out));

@@ -51,6 +51,7 @@ pub(super) fn freezer(scene: Scene<'_>, crop: Option<Crop>) -> Reply {
     if !state.all_thawing().is_zero() {
         text.push_str(&format!(" {} thawing.", words.mass(state.all_thawing())));
     }
+    text.push_str(&super::ahead::oldest_bags(scene, crop));
     if let Some(load) = target(state, None, None).map(|target| load_state(state, target))
         && load.target.crop == main
     {
@@ -71,8 +72,11 @@ pub(super) fn counter(scene: Scene<'_>, crop: Option<Crop>) -> Reply {
         .filter(|(known, _)| crop.is_none_or(|crop| crop == *known))
         .map(|(crop, mass)| format!("{} of {}", words.mass(mass), plural(crop)))
         .collect();
-    let text =
+    let mut text =
         if lines.is_empty() { "Nothing on the counter.".to_owned() } else { format!("Counter: {}.", lines.join(", ")) };
+    let by_day = super::ahead::by_day(scene, crop);
+    text.push_str(&by_day.text);
+    facts.merge(by_day.facts);
     Reply { text, facts }
 }
 
@@ -102,7 +106,8 @@ pub(super) fn shelf_of(scene: Scene<'_>, place: Stock, product: Option<&Product>
         (true, Some(product)) => format!("{name}: no {}.", words.product(product)),
         (false, _) => format!("{name}: {}.", lines.join(", ")),
     };
-    Reply { text, facts }
+    let more = if place == Stock::Pantry { super::ahead::oldest_jars(scene, product) } else { String::new() };
+    Reply { text: text + &more, facts }
 }
 
 /// ` (batch 3, Aug 15, best by Aug 2027)`: where jars are from and until when they are at their best, oldest first; how many of each where
