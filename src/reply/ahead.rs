@@ -1,6 +1,6 @@
 //! Looking ahead in words: fruit that ripens, stock to use first.
 
-use super::answers::capitalised;
+use super::refusals::capitalised;
 use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::state::{Bag, Lot};
