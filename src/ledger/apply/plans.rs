@@ -29,10 +29,15 @@ impl Apply<'_> {
             Err(_) => return Effect::default(),
         };
         let today = self.day();
-        self.state.planned.retain(|other| other.day >= today && other.product != product);
+        self.state.planned.retain(|other| other.day >= today);
+        let moved = self.state.planned.iter().position(|other| other.product == product);
+        let moved = moved.map(|place| self.state.planned.remove(place));
         let by = planned.by.as_deref().and_then(|text| NaiveTime::parse_from_str(text, "%H:%M").ok());
-        let by = by.unwrap_or(PlannedDay::USUAL_END);
-        let planned = PlannedDay { day, by, product, jar: planned.jar, jars: planned.jars };
+        // What is not said again stays as it was.
+        let by = by.or(moved.as_ref().map(|moved| moved.by)).unwrap_or(PlannedDay::USUAL_END);
+        let jar = planned.jar.or(moved.as_ref().and_then(|moved| moved.jar));
+        let jars = planned.jars.or(moved.and_then(|moved| moved.jars));
+        let planned = PlannedDay { day, by, product, jar, jars };
         self.state.planned.push(planned);
         self.state.planned.sort_by_key(|planned| (planned.day, planned.by));
         Effect::default()
