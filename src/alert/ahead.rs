@@ -63,13 +63,10 @@ pub(super) fn use_first_alerts(state: &State) -> Vec<Due> {
         .collect()
 }
 
-/// The steps of each day that is set, as the freezer now stands; none once a batch of the product is open, which has clocks of its own.
+/// The steps of each day that is set, as the freezer now stands. A batch that begins takes its day off the list and has clocks of its own.
 pub(super) fn planned(state: &State) -> Vec<Due> {
     let mut all = Vec::new();
     for day in &state.planned {
-        if state.open_batches().any(|batch| batch.product == day.product) {
-            continue;
-        }
         let Ok(plan) = lay_out(state, day) else { continue };
         for part in REMINDED {
             if let Some(step) = plan.steps.iter().find(|step| step.takes.part == part) {

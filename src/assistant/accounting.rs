@@ -47,7 +47,9 @@ fn figures(words: &str) -> impl Iterator<Item = &str> {
 fn explain(name: &str, value: &Value, explained: &mut Vec<f64>) {
     if let Some(text) = value.as_str() {
         let digits = text.split(|c: char| !c.is_ascii_digit()).filter_map(|part| part.parse::<f64>().ok());
-        explained.extend(digits);
+        // "by 5 pm" is kept as 17:00.
+        let is_clock = matches!(name, "by" | "from" | "to");
+        explained.extend(digits.flat_map(|value| [Some(value), is_clock.then_some(value % 12.0)]).flatten());
         return;
     }
     let Some(number) = value.as_f64() else { return };

@@ -12,7 +12,7 @@ use chrono::{DateTime, Days, TimeDelta, Utc};
 /// Something to do.
 #[derive(Clone, PartialEq, Debug)]
 pub enum NextStep {
-    /// A step of a day that is set, within a day from now.
+    /// The next step of a day that is set.
     Planned(PlannedDay, PlannedStep),
     /// Fruit past its best: use it, or throw it out.
     PastRipe(Vec<Picking>),
@@ -48,10 +48,10 @@ const AHEAD: TimeDelta = TimeDelta::hours(24);
 const FRIDGE_DAYS: Days = Days::new(2);
 
 /// The first of these that fits: a planned day's next step, fruit past ripe, jars in the refrigerator, a load to can, supplies to buy for it, ripe
-/// fruit to freeze, old stock to use, one bag more.
+/// fruit to freeze, old stock to use, a day further off, one bag more.
 pub fn next_step(state: &State, now: DateTime<Utc>) -> NextStep {
     let today = state.settings.zone.day(now);
-    if let Some((day, step)) = planned_step(state, now) {
+    if let Some((day, step)) = planned_step(state, now).filter(|(_, step)| step.at <= now + AHEAD) {
         return NextStep::Planned(day, step);
     }
     let pickings = ripening(state);
@@ -85,17 +85,20 @@ pub fn next_step(state: &State, now: DateTime<Utc>) -> NextStep {
     if !jars.is_empty() || !bags.is_empty() {
         return NextStep::UseFirst { jars, bags: bags.into_iter().flat_map(|(_, bags)| bags).collect() };
     }
+    if let Some((day, step)) = planned_step(state, now) {
+        return NextStep::Planned(day, step);
+    }
     match load.filter(|load| load.is_near(state.settings.usual_bag())) {
         Some(load) => NextStep::OneMoreBag(load),
         None => NextStep::Nothing,
     }
 }
 
-/// The next step of any day that is set, if it comes within a day.
+/// The next step of any day that is set.
 fn planned_step(state: &State, now: DateTime<Utc>) -> Option<(PlannedDay, PlannedStep)> {
     let next = |day: &PlannedDay| {
         let plan = lay_out(state, day).ok()?;
-        let step = plan.steps.into_iter().find(|step| step.at + step.takes.time > now && step.at <= now + AHEAD)?;
+        let step = plan.steps.into_iter().find(|step| step.at + step.takes.time > now)?;
         Some((day.clone(), step))
     };
     state.planned.iter().filter_map(next).min_by_key(|(_, step)| step.at)

@@ -4,7 +4,7 @@
 //! use rackful::planning::thaw::in_refrigerator;
 //! use rackful::quantity::Mass;
 //! let seven = in_refrigerator(Mass::from_pounds(7.0).unwrap()).unwrap();
-//! assert_eq!(seven.time.num_hours(), 58);
+//! assert_eq!(seven.time.num_hours(), 59);
 //! assert!(seven.time > seven.rule, "the rule for large items alone would be 33");
 //! ```
 //!
@@ -115,13 +115,14 @@ const THAWED: f64 = 0.0;
 /// A fifth on top (a choice of this program).
 const MARGIN: f64 = 1.2;
 
-/// How long a bag of this weight takes in a refrigerator as warm as a refrigerator may be. `None` only if the published figures were missing.
+/// How long a bag of this weight takes in a refrigerator as warm as a refrigerator may be, in whole hours. `None` only if the published figures were missing.
 pub fn in_refrigerator(bag: Mass) -> Option<Thawing> {
     let air = facts::refrigerator_limit()?;
     let estimate = thawing_seconds(bag, air, STILL_AIR);
     let days = bag.ratio(facts::thaw_per_day()?);
     let rule = seconds_of(days * 86_400.0).max(facts::THAW_AT_LEAST.value);
-    let time = seconds_of(estimate * MARGIN).max(rule);
+    // In whole hours: nobody's refrigerator knows it closer.
+    let time = TimeDelta::hours((estimate * MARGIN / 3600.0).ceil() as i64).max(rule);
     Some(Thawing { time, estimate: seconds_of(estimate), rule })
 }
 

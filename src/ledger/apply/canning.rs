@@ -30,6 +30,7 @@ impl Apply<'_> {
             Ok(batch) => {
                 let number = batch.number;
                 self.state.batch_count = number;
+                self.day_has_come(&batch.product);
                 self.state.batches.push(batch);
                 Effect { batch: Some(number), ..Effect::default() }
             }

@@ -4,8 +4,8 @@ use super::{Apply, Mode};
 use crate::ledger::effect::Effect;
 use crate::ledger::state::{PlannedDay, Planting};
 use crate::statement::{CalledOff, Planned, Planted};
-use crate::vocabulary::Crop;
-use chrono::NaiveTime;
+use crate::vocabulary::{Crop, Product};
+use chrono::{Days, NaiveTime};
 
 impl Apply<'_> {
     pub(super) fn planted(&mut self, planted: &Planted) -> Effect {
@@ -41,6 +41,12 @@ impl Apply<'_> {
         self.state.planned.push(planned);
         self.state.planned.sort_by_key(|planned| (planned.day, planned.by));
         Effect::default()
+    }
+
+    /// A batch of the product is under way, or done: the day that was set for it has come.
+    pub(super) fn day_has_come(&mut self, product: &Product) {
+        let tomorrow = self.day() + Days::new(1);
+        self.state.planned.retain(|planned| planned.product != *product || planned.day > tomorrow);
     }
 
     /// Takes off the day named, of the product named; the next one where none is.

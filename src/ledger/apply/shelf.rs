@@ -45,6 +45,7 @@ impl Apply<'_> {
         let on = self.day();
         self.state.pantry.put(Lot { product: product.clone(), jar, jars, on, batch: None });
         self.state.diary.note_put_up(on, &product, jar, jars);
+        self.day_has_come(&product);
         self.state.totals_mut(self.at).jars_put_up += jars;
         Effect { implied, used, jars: vec![(product, jar, jars)], ..Effect::default() }
     }
