@@ -14,8 +14,8 @@
 //! household's own, or is said to be from memory or a choice of this program. How it is said is `reply`'s, when it is told `alert`'s.
 
 mod bags;
-mod day;
 pub mod canning_day;
+mod day;
 pub mod durations;
 pub mod forecast;
 mod load;
@@ -24,8 +24,8 @@ pub mod next_year;
 pub mod ripening;
 pub mod shelf;
 mod supplies;
-mod yields;
 pub mod thaw;
+mod yields;
 
 pub use bags::choose_bags;
 pub use day::{BatchDay, Day, Round, day};

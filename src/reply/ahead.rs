@@ -1,6 +1,6 @@
 //! Looking ahead in words: fruit that ripens, stock to use first.
 
-use super::refusals::capitalised;
+use super::capitalised;
 use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::state::{Bag, Lot};
@@ -230,7 +230,7 @@ pub(super) fn oldest_jars(scene: Scene<'_>, product: Option<&Product>) -> String
         lots.first().filter(|first| lots.iter().any(|lot| lot.on != first.on) || best_until(first) <= today)
     {
         let what = words.jars_of(oldest.jars, oldest.jar, &oldest.product);
-        let (on, until) = (words.dated(oldest.on), words.dated(best_until(oldest)));
+        let (on, until) = (words.date(oldest.on), words.date(best_until(oldest)));
         let past = if best_until(oldest) <= today { "were" } else { "are" };
         text.push_str(&format!("\nUse first: {what} of {on}; they {past} best until {until}."));
     }
@@ -250,7 +250,7 @@ pub(super) fn oldest_bags(scene: Scene<'_>, crop: Option<Crop>) -> String {
     let line = |(crop, bags): (Crop, Vec<Bag>)| {
         let total: Mass = bags.iter().map(|bag| bag.mass).sum();
         let (count, mass) = (words.bags(bags.len() as u32), words.mass(total));
-        let oldest = bags.first().map(|bag| words.dated(bag.on)).unwrap_or_default();
+        let oldest = bags.first().map(|bag| words.date(bag.on)).unwrap_or_default();
         format!(
             "\nUse first: {count} of {}, {mass}, the oldest of {oldest}; frozen they are best within {low} to {high} months.",
             plural(crop)

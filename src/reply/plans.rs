@@ -1,7 +1,7 @@
 //! Rows planted and days set for canning, in words.
 
+use super::capitalised;
 use super::garden::bag_list;
-use super::refusals::capitalised;
 use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::Effect;

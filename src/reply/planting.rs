@@ -1,6 +1,6 @@
 //! Next year's rows: loads to aim for, pounds, plants.
 
-use super::refusals::capitalised;
+use super::capitalised;
 use super::words::plain;
 use super::{Facts, Reply, Scene, Words};
 use crate::planning::next_year::{Aim, Bears, NextYear, PLANT_SOURCE, Plants, next_year};
