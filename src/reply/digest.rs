@@ -5,7 +5,7 @@ use super::garden::{bag_list, closeness};
 use super::{Facts, Reply, Scene, Words};
 use crate::alert::{Alert, deadlines};
 use crate::planning::next_step::{NextStep, next_step};
-use crate::planning::ripening::{ripe_by, ripening};
+use crate::planning::ripening::{WORTH_SAYING, ripe_by, ripening};
 use crate::planning::{load_state, target};
 use crate::vocabulary::Crop;
 use chrono::{TimeDelta, Utc};
@@ -81,7 +81,7 @@ fn due_said(scene: Scene<'_>) -> Vec<String> {
             Alert::Batch(..) | Alert::Ripe(_) | Alert::PastRipe(_) | Alert::Digest => {}
         }
     }
-    for picking in ripening(state) {
+    for picking in ripening(state).into_iter().filter(|picking| picking.mass >= WORTH_SAYING) {
         if let Some(red) = picking.red_days().filter(|red| red.by > today && red.by <= today + AHEAD) {
             push(format!("{} red by {}", words.mass(picking.mass), words.day(red.by)));
         }
