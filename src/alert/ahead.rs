@@ -66,7 +66,8 @@ pub(super) fn planned(state: &State) -> Vec<Due> {
         let Ok(plan) = lay_out(state, day) else { continue };
         for part in REMINDED {
             if let Some(step) = plan.steps.iter().find(|step| step.takes.part == part) {
-                let name = format!("planned {} {part:?} {}", day.product, step.at.timestamp());
+                // By the day and not by the step's own time, which moves with every bag.
+                let name = format!("planned {} {} {} {part:?}", day.product, day.day, day.by.format("%H:%M"));
                 let alert = Alert::Planned(Box::new((day.clone(), plan.clone(), *step)));
                 all.push(due(name, step.at, alert));
             }
