@@ -4,9 +4,8 @@ use super::{Alert, Due};
 use crate::ledger::state::{Digest, State};
 use crate::planning::canning_day::lay_out;
 use crate::planning::durations::Part;
-use crate::planning::ripening::{Picking, ripening};
+use crate::planning::ripening::{Picking, WORTH_SAYING, ripening};
 use crate::planning::shelf::use_first;
-use crate::quantity::Mass;
 use chrono::{DateTime, Datelike, Days, NaiveDate, NaiveTime, Utc};
 
 /// What can wait for the morning is told then.
@@ -14,9 +13,6 @@ const MORNING: NaiveTime = match NaiveTime::from_hms_opt(9, 0, 0) {
     Some(time) => time,
     None => NaiveTime::MIN,
 };
-
-/// Less than this of a picking is not worth a message (a choice of this program).
-const WORTH_SAYING: Mass = Mass::POUND;
 
 /// Stock is spoken of so long before its best time is over.
 const USE_FIRST_AHEAD: Days = Days::new(14);
@@ -70,7 +66,8 @@ pub(super) fn planned(state: &State) -> Vec<Due> {
         let Ok(plan) = lay_out(state, day) else { continue };
         for part in REMINDED {
             if let Some(step) = plan.steps.iter().find(|step| step.takes.part == part) {
-                let name = format!("planned {} {part:?} {}", day.product, step.at.timestamp());
+                // By the day and not by the step's own time, which moves with every bag.
+                let name = format!("planned {} {} {} {part:?}", day.product, day.day, day.by.format("%H:%M"));
                 let alert = Alert::Planned(Box::new((day.clone(), plan.clone(), *step)));
                 all.push(due(name, step.at, alert));
             }

@@ -161,8 +161,10 @@ impl Assistant {
 }
 
 fn untold(room: &Room, now: DateTime<Utc>) -> impl Iterator<Item = Due> {
-    let all = deadlines(room.state()).into_iter().chain(digests(room.state(), now));
-    all.filter(|due| !room.told.contains_key(&due.name) && !room.settled.contains_key(&due.name))
+    deadlines(room.state())
+        .into_iter()
+        .chain(digests(room.state(), now))
+        .filter(|due| !room.told.contains_key(&due.name) && !room.settled.contains_key(&due.name))
 }
 
 fn told_at_for(room: &Room, due: &Due) -> DateTime<Utc> {

@@ -7,10 +7,11 @@
 use super::durations::{Part, Takes, cook_down, drain, fill, heat_canner, round, sum};
 use super::ripening::ripe_by;
 use super::thaw::{heaviest_in_cold_water, in_refrigerator};
-use super::{Target, choose_bags, target};
+use super::{ENOUGH, Target, choose_bags, target};
 use crate::ledger::Refusal;
-use crate::ledger::state::{Bag, PlannedDay, State};
+use crate::ledger::state::{Bag, Finished, PlannedDay, State};
 use crate::quantity::{Mass, Number};
+use crate::vocabulary::Product;
 use chrono::{DateTime, Days, NaiveTime, TimeDelta, Utc};
 
 /// A day, planned.
@@ -133,7 +134,7 @@ pub fn lay_out(state: &State, planned: &PlannedDay) -> Result<DayPlan, NoPlan> {
 
     let first_round = end - sum(&of_round) * i32::try_from(rounds).unwrap_or(1);
     let filling = fill(target.jars.min(capacity));
-    let cooking = cook_down(&target.product);
+    let cooking = cook_down(&target.product).or_own(own_cooking(state, &target.product));
     let heating = heat_canner(canner);
     let fill_at = first_round - filling.time;
     let cook_at = fill_at - cooking.time;
@@ -160,6 +161,21 @@ pub fn lay_out(state: &State, planned: &PlannedDay) -> Result<DayPlan, NoPlan> {
     let Fruit { bags, thawing, fresh } = fruit;
     Ok(DayPlan { target, rounds, bags, thawing, fresh, steps, end })
 }
+
+/// From the cold pot to filled jars, as the household's own batches took: the median of the latest, less the filling, once there are enough of them.
+fn own_cooking(state: &State, product: &Product) -> Option<TimeDelta> {
+    let closed = state.batches.iter().filter_map(Finished::of);
+    let of_product = state.history.iter().cloned().chain(closed).filter(|batch| batch.product == *product);
+    let minutes = |batch: Finished| Some((batch.cooking? - fill(batch.filled).time).num_minutes());
+    // What is logged after the fact says nothing of how long it took.
+    let all: Vec<i64> = of_product.filter_map(minutes).filter(|minutes| (15..720).contains(minutes)).collect();
+    let mut latest = all.get(all.len().saturating_sub(OWN_LATEST)..)?.to_vec();
+    latest.sort_unstable();
+    (latest.len() >= ENOUGH).then(|| latest.get(latest.len() / 2).copied().map(TimeDelta::minutes)).flatten()
+}
+
+/// So many of the latest batches.
+const OWN_LATEST: usize = 5;
 
 fn thaw_of(heaviest: Mass) -> Takes {
     let time = in_refrigerator(heaviest).map_or(TimeDelta::days(3), |thawing| thawing.time);

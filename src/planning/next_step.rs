@@ -1,7 +1,7 @@
 //! The one thing worth doing, when no batch is open: the first rule that fits.
 
 use super::canning_day::{PlannedStep, lay_out};
-use super::ripening::{Picking, ripening};
+use super::ripening::{Picking, WORTH_SAYING, ripening};
 use super::shelf::{old_bags, old_jars};
 use super::{LoadState, Need, load_state, short_for, target};
 use crate::ledger::state::{Bag, Lot, PlannedDay, State};
@@ -44,6 +44,8 @@ pub enum NextStep {
 
 /// Steps of a planned day are spoken of so long before.
 const AHEAD: TimeDelta = TimeDelta::hours(24);
+/// Fruit past its best is spoken of for so long; then it is gone, whatever was logged.
+const ASKED_FOR: Days = Days::new(7);
 /// Jars in the refrigerator are asked about from their third day.
 const FRIDGE_DAYS: Days = Days::new(2);
 
@@ -55,7 +57,11 @@ pub fn next_step(state: &State, now: DateTime<Utc>) -> NextStep {
         return NextStep::Planned(day, step);
     }
     let pickings = ripening(state);
-    let past: Vec<Picking> = pickings.iter().filter(|picking| picking.is_past(today)).cloned().collect();
+    let just_past = |picking: &&Picking| {
+        let past = picking.red_days().is_some_and(|red| red.past < today && today <= red.past + ASKED_FOR);
+        past && picking.mass >= WORTH_SAYING
+    };
+    let past: Vec<Picking> = pickings.iter().filter(just_past).cloned().collect();
     if !past.is_empty() {
         return NextStep::PastRipe(past);
     }
@@ -77,7 +83,7 @@ pub fn next_step(state: &State, now: DateTime<Utc>) -> NextStep {
         }
     }
     let ripe: Mass = pickings.iter().filter(|p| p.crop == Crop::Tomato && p.is_ripe(today)).map(|p| p.mass).sum();
-    if !ripe.is_zero() {
+    if ripe >= WORTH_SAYING {
         let load = load.filter(|load| load.target.crop == Crop::Tomato && !load.is_ready());
         return NextStep::Freeze { ripe, load };
     }

@@ -68,6 +68,9 @@ impl Picking {
     }
 }
 
+/// Less than this of a picking is not worth a word of its own (a choice of this program).
+pub const WORTH_SAYING: Mass = Mass::POUND;
+
 /// Every picking of which something is left, by the day it is red; those without a day last.
 pub fn ripening(state: &State) -> Vec<Picking> {
     let mut pickings: Vec<Picking> = Vec::new();

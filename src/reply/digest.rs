@@ -5,7 +5,7 @@ use super::garden::{bag_list, closeness};
 use super::{Facts, Reply, Scene, Words};
 use crate::alert::{Alert, deadlines};
 use crate::planning::next_step::{NextStep, next_step};
-use crate::planning::ripening::{ripe_by, ripening};
+use crate::planning::ripening::{WORTH_SAYING, ripe_by, ripening};
 use crate::planning::{load_state, target};
 use crate::vocabulary::Crop;
 use chrono::{TimeDelta, Utc};
@@ -81,7 +81,7 @@ fn due_said(scene: Scene<'_>) -> Vec<String> {
             Alert::Batch(..) | Alert::Ripe(_) | Alert::PastRipe(_) | Alert::Digest => {}
         }
     }
-    for picking in ripening(state) {
+    for picking in ripening(state).into_iter().filter(|picking| picking.mass >= WORTH_SAYING) {
         if let Some(red) = picking.red_days().filter(|red| red.by > today && red.by <= today + AHEAD) {
             push(format!("{} red by {}", words.mass(picking.mass), words.day(red.by)));
         }
@@ -110,7 +110,7 @@ fn step_said(scene: Scene<'_>, step: &NextStep) -> String {
             words.day(lot.on)
         ),
         NextStep::Can(load) => format!(
-            "There is a load of {}: say 'canning on' and the day, or thaw {} = {} and, when they are thawed, say 'starting {}'.",
+            "There is a load of {}: set a day, as 'canning on Saturday', or thaw {} = {} and, when they are thawed, say 'starting {}'.",
             words.product(&load.target.product),
             bag_list(words, &load.chosen),
             words.mass(load.chosen_mass()),

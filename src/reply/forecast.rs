@@ -10,12 +10,13 @@ use chrono::NaiveDate;
 pub(super) fn outlook(scene: Scene<'_>, load: &LoadState) -> Reply {
     let target = load.target.clone();
     let told = forecast(scene.state, target.clone(), false, scene.now);
+    let plain = told.as_ref().ok().and_then(|told| told.p50);
     let mut reply = match told {
         Ok(told) => days(scene, &told),
         Err(why) => Reply { text: no_days(scene, why), facts: Facts::default() },
     };
-    if let Some(sooner) = with_counter(scene, target) {
-        reply.text.push_str(&sooner);
+    if !load.is_ready() {
+        reply.text.push_str(&with_counter(scene, target, plain).unwrap_or_default());
     }
     reply
 }
@@ -68,8 +69,8 @@ fn no_days(scene: Scene<'_>, why: NoForecast) -> String {
     }
 }
 
-/// With what is ripe on the counter, where that changes the answer.
-fn with_counter(scene: Scene<'_>, target: Target) -> Option<String> {
+/// With what is ripe on the counter, where that changes the day.
+fn with_counter(scene: Scene<'_>, target: Target, plain: Option<NaiveDate>) -> Option<String> {
     let words = Words::of(&scene.state.settings);
     let today = scene.state.settings.zone.day(scene.now);
     let ripe = ripe_by(scene.state, target.crop, today);
@@ -78,7 +79,10 @@ fn with_counter(scene: Scene<'_>, target: Target) -> Option<String> {
     }
     let ripe = words.mass(ripe);
     match forecast(scene.state, target, true, scene.now) {
-        Ok(told) => told.p50.map(|day| format!(" With the {ripe} ripe on the counter around {}.", words.day(day))),
+        Ok(told) => told
+            .p50
+            .filter(|day| Some(*day) != plain)
+            .map(|day| format!(" With the {ripe} ripe on the counter around {}.", words.day(day))),
         Err(NoForecast::Ready) => Some(format!(" The {ripe} ripe on the counter would complete it.")),
         Err(_) => None,
     }

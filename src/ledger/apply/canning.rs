@@ -9,7 +9,7 @@ use crate::processes;
 use crate::quantity::Mass;
 use crate::statement::Began;
 use crate::vocabulary::{CannerKind, Crop, Jar, Product};
-use chrono::Duration;
+use chrono::{Days, Duration};
 
 /// Closed batches are kept this long: a jar that went through again may still be reported.
 const KEPT_CLOSED: Duration = Duration::days(3);
@@ -22,6 +22,8 @@ impl Apply<'_> {
         let finished: Vec<_> = self.state.batches.iter().filter(|batch| old(batch)).filter_map(Finished::of).collect();
         self.state.batches.retain(|batch| !old(batch));
         finished.into_iter().for_each(|finished| self.state.history.add(finished));
+        let today = self.day();
+        self.state.planned.retain(|planned| planned.day + Days::new(2) >= today);
         self.state.timers.retain(|timer| at - timer.ends < Duration::days(1));
     }
 

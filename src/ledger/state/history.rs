@@ -3,7 +3,7 @@
 use crate::batch::{Batch, Fate, Fates};
 use crate::quantity::{Mass, Volume};
 use crate::vocabulary::{CannerKind, Jar, Product};
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
 use std::sync::Arc;
 
 /// So many are kept, the latest: more than a household fills in a decade.
@@ -24,6 +24,8 @@ pub struct Finished {
     pub canner: Option<CannerKind>,
     /// When it began, if it was logged as a batch.
     pub began: Option<DateTime<Utc>>,
+    /// From its beginning until the jars of its one round were filled, where it was logged so.
+    pub cooking: Option<TimeDelta>,
     /// When the fate of its last jar was known.
     pub closed: DateTime<Utc>,
     /// Its process time.
@@ -54,6 +56,7 @@ impl Finished {
             jar: batch.jar,
             canner: Some(batch.canner),
             began: Some(batch.began),
+            cooking: batch.filled_at.filter(|_| batch.rounds() == 1).map(|filled| filled - batch.began),
             closed: batch.closed?,
             minutes: batch.timing.minutes,
             raw: batch.raw,
@@ -84,6 +87,7 @@ impl Finished {
             jar,
             canner: None,
             began: None,
+            cooking: None,
             closed: at,
             minutes: None,
             raw,
