@@ -14,7 +14,7 @@ use crate::{
     statement::{Ask, Statement},
     vocabulary::{Crop, Subject},
 };
-use subjects::{acid, help, load, log, named, next, process, stock, timer, totals};
+use subjects::{acid, day, help, load, log, named, next, process, stock, timer, totals, yields};
 
 /// The words of a question that decide what it is about.
 struct Words<'f, 't> {
@@ -134,6 +134,17 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
             matches!(c.item, Item::Unknown | Item::Word(Word::Common)) && one_of!(c.key, "tell" | "know" | "idea")
         })
         .count();
+    let led = led
+        + match about {
+            Subject::Yield | Subject::Day => f
+                .chunks
+                .iter()
+                .filter(|c| {
+                    c.word() == Some(Word::Common) && one_of!(c.key, "yield" | "yielding" | "schedule" | "average")
+                })
+                .count(),
+            _ => 0,
+        };
     let strangers = usize::from(f.unknown + f.alien + f.common) - led.min(usize::from(f.unknown + f.common));
     if strangers > 0 || f.has(has::FOLK | has::KIN) && about != Subject::Totals || tabooed(&w, about) {
         return None;
@@ -225,7 +236,9 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if let Some(subject) = log(w, asks) {
         return Some(subject);
     }
-    process(w)
+    day(w)
+        .or_else(|| yields(w))
+        .or_else(|| process(w))
         .or_else(|| acid(w, short))
         .or_else(|| load(w, short))
         .or_else(|| timer(w, short))
@@ -262,6 +275,10 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
             ask.canner = f.canner.filter(|_| about == Subject::Process);
             ask.pack = f.pack.filter(|_| !build::says_pack(ask.product.as_ref()));
         }
+        Subject::Yield => {
+            ask.product = build::product(f, carry).filter(|_| f.product.is_some() || f.crop.is_some());
+            ask.jar = f.jar();
+        }
         Subject::Load | Subject::Forecast => {
             ask.product = build::product(f, carry).filter(|_| f.product.is_some() || named(f));
             ask.jar = f.jar().filter(|_| ask.product.is_some());
@@ -279,7 +296,7 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
             ask.product = f.product.and_then(|_| build::product(f, carry));
             ask.jar = f.jar();
         }
-        Subject::Timer => ask.batch = f.product.and_then(|_| carry.batch(f)),
+        Subject::Timer => ask.batch = carry.batch(f),
         _ => {}
     }
     if matches!(about, Subject::Totals | Subject::Log | Subject::Chart)

@@ -329,3 +329,50 @@ pub(super) fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let fresh = f.crop.is_some() && (w.how_much || w.left) && have && !f.any_verb(&[Verb::Pick, Verb::Buy]);
     fresh.then_some(if says!(w.f, "fresh" | "ripe") { Subject::Counter } else { Subject::Freezer })
 }
+
+/// The day as a whole: `when will we be done?`, `when's the last round out?`, `what's the plan for today?`, `how long in all?`
+pub(super) fn day(w: &Words<'_, '_>) -> Option<Subject> {
+    let f = w.f;
+    let asks = w.quest || w.what || w.when || w.how || f.verb_is(Verb::Show);
+    if !asks || f.stock.is_some() || f.supply.is_some() || says!(f, "load") {
+        return None;
+    }
+    let when = w.when || w.what && says!(f, "time");
+    let done = says!(f, "done" | "finished" | "finish" | "through")
+        && f.has(has::FIRST)
+        && !f.has(has::IT)
+        && f.product.is_none();
+    let last = says!(f, "last" | "final") && says!(f, "round" | "rounds" | "batch" | "jars" | "canner" | "one");
+    let plan = says!(f, "plan" | "plans" | "schedule" | "timeline")
+        && (w.what || w.quest || f.verb_is(Verb::Show))
+        && !says!(f, "planting" | "rows");
+    let of_day = f.any_token(|k| one_of!(k, "today" | "todays" | "day" | "canning"));
+    let plan = plan && of_day && f.when.is_none_or(|w| !w.future) && !says!(f, "saturday" | "sunday");
+    let whole = w.how && w.long && (f.has(has::ALL) || says!(f, "altogether" | "total" | "whole" | "everything"))
+        || w.what && says!(f, "today") && says!(f, "look" | "looks" | "like");
+    let rounds = w.how_much && says!(f, "rounds" | "loads") && !says!(f, "picked" | "froze");
+    (when && (done || last) || plan || whole && !named(f) || rounds).then_some(Subject::Day)
+}
+
+/// `what's our yield for sauce?`, `how many lb per quart do we get?`
+pub(super) fn yields(w: &Words<'_, '_>) -> Option<Subject> {
+    let f = w.f;
+    let word = says!(f, "yield" | "yields" | "yielding")
+        && (w.what || w.how || w.quest || f.chunks.len() <= 4)
+        && (f.product.is_some()
+            || f.crop.is_some()
+            || f.jar().is_some()
+            || f.has(has::FIRST)
+            || says!(f, "our" | "my"));
+    let per = w.how_much
+        && f.chunks.iter().any(|c| {
+            matches!(c.item, Item::Word(Word::Unit(Unit::Pound | Unit::Kilo)))
+                || one_of!(c.key, "lb" | "lbs" | "pounds" | "kg" | "kilos" | "weight" | "raw")
+        })
+        && says!(f, "per" | "each" | "a" | "go" | "goes" | "into" | "in" | "make" | "makes" | "to")
+        && f.jar().is_some()
+        && f.acid().is_none()
+        && !f.has(has::PRESSURE | has::CANNER)
+        && !f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Can, Verb::Eat]);
+    (word || per).then_some(Subject::Yield)
+}

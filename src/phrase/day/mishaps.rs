@@ -27,7 +27,7 @@ fn some(f: &Facts<'_>, carry: &Carry<'_, '_>) -> SomeJars {
 
 /// Amounts here count jars and nothing else.
 fn counts_jars(f: &Facts<'_>) -> bool {
-    f.amounts.iter().all(|a| is_jars(a) && a.mass.is_none())
+    f.amounts.iter().all(|a| is_jars(a) && a.mass.is_none() || a.is(Unit::Far))
 }
 
 /// Words that may stand beside jars in trouble.

@@ -32,7 +32,7 @@ pub(in crate::phrase) fn named(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<S
         )
     };
     let head = f.chunks.iter().position(heads)?;
-    if f.has(has::NOT | has::FOLK | has::KIN | has::THEY) || f.alien_subject {
+    if f.has(has::NOT | has::THEY) || f.alien_subject {
         return None;
     }
     let before = f.chunks.get(..head)?;

@@ -84,8 +84,34 @@ fn counted(f: &Facts<'_>) -> Option<Kind> {
             .any(|a| a.further || matches!(a.unit, Some(Unit::Degree | Unit::Celsius | Unit::C | Unit::Fahrenheit)))
         && f.dest.is_none()
         && f.source.is_none();
+    if counts_supply(f) {
+        return Some(Kind::Counted);
+    }
     let headed = headed && (f.mass().is_some() || f.unit(Unit::Bag).is_some() || f.jars().is_some());
     (heads || weighed || told || headed || listed && states || left).then_some(Kind::Counted)
+}
+
+/// `lids: 24`, `2 dozen lids left`, `we have 12 oz of citric acid left`.
+fn counts_supply(f: &Facts<'_>) -> bool {
+    let empty = says!(f, "empty" | "spare" | "new" | "clean") && f.amounts.iter().any(|a| a.is_jars());
+    let left = says!(f, "left" | "remaining" | "have" | "hand" | "stock" | "total" | "is" | "count")
+        || f.chunks.iter().any(|c| c.is_mark(Mark::Colon) || c.is_mark(Mark::Equals));
+    let named = f.supply.is_some() && f.supply != Some(crate::vocabulary::Supply::Bags)
+        || empty && says!(f, "left" | "have" | "remaining");
+    let plain = f.unknown + f.alien == 0 && f.common <= u16::from(says!(f, "hand" | "glass"));
+    let verb = f.verb.is_none_or(|(verb, _)| matches!(verb, Verb::Count | Verb::Get) && says!(f, "left"));
+    named
+        && left
+        && verb
+        && plain
+        && f.has_quantity()
+        && !f.has(has::NOT | has::MODAL | has::YOU | has::THEY | has::FOLK | has::KIN | has::EACH | has::IN | has::MORE)
+        && f.source.is_none()
+        && f.dest.is_none()
+        && f.stock.is_none()
+        && f.product.is_none()
+        && !says!(f, "low" | "warn" | "need" | "needs" | "short")
+        && !f.amounts.iter().any(|a| matches!(a.unit, Some(Unit::Tablespoon | Unit::Teaspoon)))
 }
 
 fn frozen(f: &Facts<'_>) -> Option<Kind> {
@@ -279,12 +305,30 @@ fn drained(f: &Facts<'_>) -> Option<Kind> {
     let poured = f.verb_is(Verb::Pour)
         && f.verb.is_some_and(|(_, form)| form == Form::Past)
         && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
+    let the_juice = f
+        .chunks
+        .windows(2)
+        .any(|w| one_of!(w[0].key, "the" | "all") && one_of!(w[1].key, "juice" | "liquid" | "water" | "whey"));
+    let let_go = f.any_verb(&[Verb::Toss, Verb::Throw, Verb::Pour])
+        && the_juice
+        && f.clean()
+        && f.mass().is_none()
+        && f.jars().is_none()
+        && f.source.is_none()
+        && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    let kept = says!(f, "saved" | "kept")
+        && the_juice
+        && f.unknown + f.alien == 0
+        && f.common == 1
+        && f.amounts.iter().any(|a| !a.uncounted && (a.volume().is_some() || a.mass.is_some()))
+        && f.verb.is_none()
+        && f.stock.is_none();
     let got = f.has(has::LIQUID)
         && f.has(has::OFF | has::OUT)
         && f.any_verb(&[Verb::Get, Verb::Take, Verb::Pull])
         && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some())
         && f.source.is_none();
-    (f.verb_is(Verb::Drain) || poured || got).then_some(Kind::Drained)
+    (f.verb_is(Verb::Drain) || poured || got || let_go || kept).then_some(Kind::Drained)
 }
 
 fn harvested(f: &Facts<'_>) -> Option<Kind> {

@@ -15,7 +15,7 @@ use super::{
 use crate::{
     quantity::{Length, Number, Temperature},
     statement::{Bought, Set, Statement},
-    vocabulary::{Kind, Missing, SettingKey},
+    vocabulary::{CannerKind, Kind, Missing, SettingKey},
 };
 use hours::{quiet, timezone};
 pub(super) use recipe::{recipe, takes_and_makes};
@@ -64,6 +64,11 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
             | "fits"
             | "takes"
             | "capacity"
+            | "yield"
+            | "ours"
+            | "own"
+            | "handbook"
+            | "handbooks"
     );
     if !(words
         || f.unit(Unit::Bag).is_some()
@@ -73,7 +78,8 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
     {
         return Vec::new();
     }
-    let one = altitude(f, carry)
+    let one = yields(f, carry)
+        .or_else(|| altitude(f, carry))
         .or_else(|| bag(f))
         .or_else(|| usual(f, carry))
         .or_else(|| room(f, carry))
@@ -263,6 +269,71 @@ fn units(f: &Facts<'_>) -> Option<Statement> {
     .then(|| Statement::Set(Set { word: Some(system.to_owned()), ..Set::of(SettingKey::Units) }))
 }
 
+/// `use our own yield for sauce`, `go by the handbook's yield`, `yes, use ours`.
+fn yields(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
+    let named = says!(f, "yield" | "yields" | "numbers" | "figures" | "figure" | "weights");
+    let goes =
+        says!(f, "use" | "using" | "go" | "going" | "switch" | "set" | "stick" | "back" | "take" | "trust" | "keep");
+    let book =
+        says!(f, "handbook" | "handbooks" | "book" | "books" | "published" | "tables" | "usda" | "guide" | "standard");
+    let own = says!(f, "own" | "our" | "ours" | "my" | "mine");
+    let word = if book {
+        "handbook"
+    } else if own {
+        "own"
+    } else {
+        return None;
+    };
+    // `use ours` alone accepts what was offered.
+    let accepts =
+        says!(f, "ours" | "mine" | "handbook" | "handbooks" | "own") && f.chunks.len() <= 8 && f.product.is_none();
+    let plain = f.chunks.iter().all(|c| {
+        matches!(
+            c.item,
+            Item::Word(Word::Filler | Word::Link | Word::Is | Word::First | Word::And | Word::Modal | Word::Aux)
+                | Item::Mark(_)
+                | Item::Product(_)
+                | Item::Crop(_)
+                | Item::Verb(Verb::Use | Verb::Go | Verb::Set | Verb::Turn | Verb::Put | Verb::Take | Verb::Yield, _)
+        ) || matches!(c.item, Item::Amount(a) if a.uncounted)
+            || one_of!(
+                c.key,
+                "yield"
+                    | "yields"
+                    | "numbers"
+                    | "figures"
+                    | "figure"
+                    | "weights"
+                    | "handbook"
+                    | "handbooks"
+                    | "book"
+                    | "books"
+                    | "published"
+                    | "tables"
+                    | "usda"
+                    | "guide"
+                    | "standard"
+                    | "back"
+                    | "trust"
+                    | "keep"
+                    | "stick"
+                    | "numbers"
+            )
+    });
+    let quest = f.has(has::NOT) || says!(f, "what" | "how");
+    (plain && !quest && goes && (named || accepts)).then(|| {
+        Statement::Set(Set {
+            word: Some(word.to_owned()),
+            product: f
+                .product
+                .or(None)
+                .and_then(|_| build::product(f, carry))
+                .or_else(|| f.crop.and_then(|_| build::product(f, carry))),
+            ..Set::of(SettingKey::Yield)
+        })
+    })
+}
+
 fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
     let holds = position(f, |k| one_of!(k, "holds" | "hold" | "fits" | "takes" | "capacity" | "fit" | "take"));
     let mut out = Vec::new();
@@ -318,16 +389,22 @@ fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
     {
         out.push(Statement::Set(Set { canner: Some(kind), ..Set::of(SettingKey::Canner) }));
     }
-    if fits.is_some()
-        && let Some(amount) = f.jars()
-    {
-        let canner = f.canner.filter(|_| itself);
-        out.push(Statement::Set(Set {
-            jars: amount.count(),
-            jar: amount.jar.or(f.jar()),
-            canner,
-            ..Set::of(SettingKey::Capacity)
-        }));
+    if fits.is_some() {
+        // A pressure canner whose gauge was not said is either.
+        let pressure = f.canner.is_none() && says!(f, "pressure");
+        let either = [Some(CannerKind::PressureDial), Some(CannerKind::PressureWeighted)];
+        let one = [f.canner.filter(|_| itself)];
+        for canner in if pressure { &either[..] } else { &one[..] } {
+            let jars = f.amounts.iter().filter(|a| a.is_jars() && !a.uncounted).take(6);
+            out.extend(jars.map(|amount| {
+                Statement::Set(Set {
+                    jars: amount.count(),
+                    jar: amount.jar.or(f.jar()),
+                    canner: *canner,
+                    ..Set::of(SettingKey::Capacity)
+                })
+            }));
+        }
     }
     out
 }
