@@ -37,6 +37,13 @@ pub(super) fn unexplained(words: &str, statements: &[Statement]) -> Vec<String> 
             .collect();
         explained.extend(both.into_iter().flat_map(|(a, b)| [a, b]));
     }
+    // `20 lb, half of it pink, rest red`: both together.
+    let picked = statements.iter().filter_map(|statement| match statement {
+        Statement::Picked(said) => said.mass,
+        _ => None,
+    });
+    let total: Mass = picked.sum();
+    explained.extend([total.as_pounds(), total.as_kilograms()]);
     // `7 put up, 1 did not seal`: six of seven.
     for statement in statements {
         if let Statement::PutUp(said) = statement

@@ -1,5 +1,6 @@
 //! Questions, by the words that name what is asked and with no word that names anything else.
 
+mod papers;
 mod subjects;
 
 use super::{
@@ -12,8 +13,11 @@ use super::{
 };
 use crate::{
     statement::{Ask, Statement},
-    vocabulary::{Crop, Subject},
+    vocabulary::{Crop, Stock, Subject},
 };
+use papers::is_paper;
+pub(super) use papers::{adds_to, wants_file};
+use papers::{papers, picture, planting, ripe, table};
 use subjects::{acid, day, help, load, log, named, next, process, stock, timer, totals, yields};
 
 /// The words of a question that decide what it is about.
@@ -136,6 +140,18 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
         .count();
     let led = led
         + match about {
+            Subject::Forecast
+            | Subject::Chart
+            | Subject::Table
+            | Subject::Labels
+            | Subject::Calendar
+            | Subject::Planting
+            | Subject::Counter
+            | Subject::Next => f
+                .chunks
+                .iter()
+                .filter(|c| matches!(c.item, Item::Word(Word::Common) | Item::Unknown) && is_paper(c.key))
+                .count(),
             Subject::Yield | Subject::Day => f
                 .chunks
                 .iter()
@@ -230,13 +246,15 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if help(w, short) {
         return Some(Subject::Help);
     }
-    if says!(w.f, "chart" | "graph" | "charts" | "graphs" | "diagram") && (asks || f.has(has::PLEASE)) {
-        return Some(Subject::Chart);
+    if let Some(subject) = papers(w, asks, short) {
+        return Some(subject);
     }
     if let Some(subject) = log(w, asks) {
         return Some(subject);
     }
-    day(w)
+    planting(w)
+        .or_else(|| ripe(w, short))
+        .or_else(|| day(w))
         .or_else(|| yields(w))
         .or_else(|| process(w))
         .or_else(|| acid(w, short))
@@ -282,6 +300,8 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
         Subject::Load | Subject::Forecast => {
             ask.product = build::product(f, carry).filter(|_| f.product.is_some() || named(f));
             ask.jar = f.jar().filter(|_| ask.product.is_some());
+            let counter = about == Subject::Forecast && (f.stock == Some(Stock::Counter) || says!(f, "ripe" | "fresh"));
+            ask.what = counter.then(|| "with-counter".to_owned());
         }
         Subject::Pantry | Subject::Fridge => {
             ask.product = f
@@ -297,6 +317,13 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
             ask.jar = f.jar();
         }
         Subject::Timer => ask.batch = carry.batch(f),
+        Subject::Labels => {
+            ask.batch = carry.batch_meant(f);
+            ask.product = f.product.filter(|_| ask.batch.is_none()).and_then(|_| build::product(f, carry));
+        }
+        Subject::Chart => ask.what = picture(f),
+        Subject::Table => ask.what = table(f),
+        Subject::Planting => ask.crop = f.crop,
         _ => {}
     }
     if matches!(about, Subject::Totals | Subject::Log | Subject::Chart)

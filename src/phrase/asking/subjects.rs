@@ -204,6 +204,18 @@ pub(super) fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 pub(super) fn next(w: &Words<'_, '_>) -> Option<Subject> {
     let f = w.f;
     let next = says!(w.f, "next");
+    let today = w.what
+        && f.verb_is(Verb::Do)
+        && f.has(has::FIRST)
+        && says!(w.f, "should" | "could" | "to")
+        && f.any_token(|k| one_of!(k, "today" | "now" | "next"))
+        && f.when.is_none_or(|w| !w.future)
+        && f.stock.is_none()
+        && f.product.is_none()
+        && f.crop.is_none();
+    if today || says!(w.f, "digest") && (w.what || w.quest || f.chunks.len() <= 5) && !f.has(has::NOT) {
+        return Some(Subject::Next);
+    }
     if f.jar().is_some() || f.product.is_some() || f.when.is_some() || f.crop.is_some() || says!(w.f, "for" | "load") {
         return None;
     }

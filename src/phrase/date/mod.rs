@@ -7,6 +7,7 @@
 //! time    = ( "at" | "around" | "by" ) clock | clock ( "am" | "pm" ) | "noon" | "half past 7" | "quarter to 8"
 //! ```
 
+mod ahead;
 mod clock;
 
 use super::{
@@ -16,6 +17,7 @@ use super::{
     words::{Unit, Word},
 };
 use crate::statement::When;
+pub(super) use ahead::{ahead, dated};
 use chrono::{Datelike, Days, Duration, NaiveDate, NaiveTime, Weekday};
 use clock::time;
 

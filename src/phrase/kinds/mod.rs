@@ -6,6 +6,7 @@ mod left;
 
 use super::{
     facts::{Facts, Way, has},
+    plans::plants,
     supplies,
     token::{one_of, says},
     words::{Form, Unit, Verb},
@@ -17,7 +18,9 @@ use left::left;
 
 /// The kind, if the clause has what heads a statement.
 pub(super) fn kind_of(f: &Facts<'_>) -> Option<Kind> {
-    counted(f)
+    plants(f)
+        .then_some(Kind::Planted)
+        .or_else(|| counted(f))
         .or_else(|| drained(f))
         .or_else(|| dried(f))
         .or_else(|| frozen(f))

@@ -4,15 +4,50 @@ use super::{Reader, State, Step};
 use crate::phrase::{
     day,
     facts::Facts,
+    plans,
+    scan::Chunk,
     seals,
+    token::one_of,
     words::{Form, Verb},
 };
 use crate::{
-    statement::{Clarify, Drained, Statement, TimerStart},
+    statement::{Clarify, Drained, Picked, Statement, TimerStart},
     vocabulary::Kind,
 };
 
 impl<'t> Reader<'t, '_, '_> {
+    /// What is meant to be: a batch's name, a canning day, and that it is off.
+    pub(super) fn intended(
+        &mut self,
+        facts: &Facts<'t>,
+        rest: &'t [Chunk],
+        at: usize,
+        state: &State<'t, '_>,
+    ) -> Option<Step> {
+        if !state.talk.unreal
+            && let Some(said) = day::named(facts, &self.carry)
+        {
+            self.out.push(said);
+            return Some(Step::Next(1));
+        }
+        if let Some(said) = plans::called_off(facts, &self.carry) {
+            self.out.push(said);
+            return Some(Step::Next(1));
+        }
+        if !plans::may_plan(facts) {
+            return None;
+        }
+        // `canning sauce saturday, done by 6 pm`: the sentence, if all of it is the plan.
+        let last = at + 1 == state.clauses.len();
+        if !last && let Some(said) = plans::planned(&self.gather(rest), &self.carry) {
+            self.out.push(said);
+            return Some(Step::End);
+        }
+        let said = plans::planned(facts, &self.carry)?;
+        self.out.push(said);
+        Some(Step::Next(1))
+    }
+
     /// A statement of the day beside the stages, with the clauses that only go on about it.
     pub(super) fn day(
         &mut self,
@@ -43,6 +78,32 @@ impl<'t> Reader<'t, '_, '_> {
         }
         self.stage(said, facts);
         Some(Step::Next(used))
+    }
+
+    /// `picked 20 lb, half of it pink, rest red`: two pickings of half the weight.
+    pub(super) fn by_halves(
+        &mut self,
+        facts: &mut Facts<'t>,
+        kind: Kind,
+        at: usize,
+        state: &State<'t, '_>,
+    ) -> Option<Step> {
+        if kind != Kind::Picked || facts.ripe.is_some() || facts.mass().is_none() {
+            return None;
+        }
+        let clause = |n: usize| state.clauses.get(n).and_then(|(from, to)| state.chunks.get(*from..*to));
+        let (one, two) = (self.gather(clause(at + 1)?), self.gather(clause(at + 2)?));
+        let half = one.any_token(|k| one_of!(k, "half")) && !one.has_quantity();
+        let rest =
+            two.any_token(|k| one_of!(k, "rest" | "half" | "other" | "others" | "remainder")) && !two.has_quantity();
+        let classes = one.ripe.zip(two.ripe).filter(|_| half && rest && one.verb.is_none() && two.verb.is_none())?;
+        let Some(Statement::Picked(whole)) = self.build(kind, facts, false) else { return None };
+        let parts = whole.mass?.split(2);
+        for (mass, class) in parts.into_iter().zip([classes.0, classes.1]) {
+            self.out.push(Statement::Picked(Picked { mass: Some(mass), ripeness: Some(class), ..whole.clone() }));
+        }
+        self.carry.kind = Some(kind);
+        Some(Step::Next(3))
     }
 
     /// Whether liquid poured off was kept, as its own clause or the next says.

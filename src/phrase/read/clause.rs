@@ -2,7 +2,7 @@
 
 use super::{Reader, State, Step};
 use crate::phrase::{
-    asking, day,
+    asking,
     facts::{Facts, has},
     mending, pantry,
     scan::{Chunk, Item},
@@ -82,11 +82,10 @@ impl<'t> Reader<'t, '_, '_> {
             self.out.push(said);
             return Step::End;
         }
-        if !(state.talk.elsewhere || state.talk.unreal || state.quest)
-            && let Some(said) = day::named(&facts, &self.carry)
+        if !(state.talk.elsewhere || state.quest)
+            && let Some(step) = self.intended(&facts, rest, at, state)
         {
-            self.out.push(said);
-            return Step::Next(1);
+            return step;
         }
         if !state.talk.elsewhere {
             if let Some(said) = mending::undo(&facts) {
@@ -116,6 +115,11 @@ impl<'t> Reader<'t, '_, '_> {
             });
             let said = with_jar.as_ref().unwrap_or(&facts);
             let set = settings::settings(said, said, &self.carry);
+            let sheet = state.first && set.is_empty() && says!(&facts, "label" | "labels");
+            if let Some(said) = sheet.then(|| settings::labels(&self.gather(rest), &self.carry)).flatten() {
+                self.out.push(said);
+                return Step::End;
+            }
             if !set.is_empty() && !state.quest {
                 self.carry.kind = Some(Kind::Set);
                 let new: Vec<_> = set.into_iter().filter(|said| self.out.last() != Some(said)).collect();
@@ -126,6 +130,7 @@ impl<'t> Reader<'t, '_, '_> {
         }
         let last = at + 1 == state.clauses.len();
         let opens = asking::is_asking(facts.chunks, false)
+            || state.first && asking::wants_file(&facts)
             || state.first
                 && last
                 && !facts.has_quantity()
@@ -143,10 +148,10 @@ impl<'t> Reader<'t, '_, '_> {
             // `time for crushed in quarts, boiling water?`
             let more =
                 state.clauses.get(at + 1).map(|(from, to)| self.gather(&state.chunks[*from..*to])).filter(|next| {
+                    let adds = asking::adds_to(&facts, next);
                     at + 2 == state.clauses.len()
-                        && (next.canner.is_some() || next.jar().is_some() || next.pack.is_some())
-                        && next.clean()
-                        && next.verb.is_none()
+                        && (adds || next.canner.is_some() || next.jar().is_some() || next.pack.is_some())
+                        && (adds || next.clean() && next.verb.is_none())
                         && !next.has_quantity()
                         && next.product.is_none()
                         && next.crop.is_none()

@@ -75,6 +75,8 @@ pub(super) const fn is_whole(kind: Kind) -> bool {
         kind,
         Kind::Set
             | Kind::Named
+            | Kind::Planned
+            | Kind::CalledOff
             | Kind::Stopped
             | Kind::Resumed
             | Kind::Broke

@@ -64,6 +64,9 @@ impl<'t> Reader<'t, '_, '_> {
         {
             return self.stage(said, &facts);
         }
+        if let Some(step) = self.by_halves(&mut facts, kind, at, state) {
+            return step;
+        }
         let used = self.absorb(&mut facts, kind, at, state);
         let ahead = self.take_pending(&mut facts, kind, state);
         if facts.leading_when && self.carry.when.is_none() {

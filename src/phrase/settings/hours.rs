@@ -33,7 +33,7 @@ pub(super) fn quiet(f: &Facts<'_>) -> Option<Statement> {
 }
 
 /// The clock times in a run of tokens: hour, minute, and whether the half of the day is sure.
-pub(super) fn clocks(tokens: &[Token]) -> Vec<(u32, u32, bool)> {
+pub(in crate::phrase) fn clocks(tokens: &[Token]) -> Vec<(u32, u32, bool)> {
     let mut out = Vec::new();
     let mut at = 0;
     while at < tokens.len() && out.len() < 3 {

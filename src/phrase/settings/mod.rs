@@ -3,6 +3,7 @@
 mod canner;
 mod hours;
 mod recipe;
+mod ways;
 
 use super::{
     build::{self, Carry},
@@ -19,8 +20,11 @@ use crate::{
     vocabulary::{Kind, Missing, SettingKey},
 };
 use canner::{canner, yields};
+pub(super) use hours::clocks;
 use hours::{quiet, timezone};
 pub(super) use recipe::{recipe, takes_and_makes};
+pub(super) use ways::labels;
+use ways::ways;
 
 fn position(f: &Facts<'_>, accept: impl Fn(u64) -> bool) -> Option<usize> {
     f.chunks.iter().position(|c| accept(c.key))
@@ -30,6 +34,9 @@ fn position(f: &Facts<'_>, accept: impl Fn(u64) -> bool) -> Option<usize> {
 pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
     if let Some(low) = low(rest) {
         return vec![low];
+    }
+    if let Some(way) = ways(f, carry) {
+        return vec![way];
     }
     if f.has(has::FOLK | has::THEY | has::YOU) || says!(f, "their" | "his" | "her") {
         return Vec::new();
@@ -71,6 +78,10 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
             | "own"
             | "handbook"
             | "handbooks"
+            | "counter"
+            | "countertop"
+            | "house"
+            | "kitchen"
     );
     if !(words
         || f.unit(Unit::Bag).is_some()
@@ -205,7 +216,7 @@ fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 }
 
 fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let at = position(f, |k| one_of!(k, "room" | "kitchen")).filter(|at| {
+    let at = position(f, |k| one_of!(k, "room" | "kitchen" | "counter" | "countertop" | "house")).filter(|at| {
         one_of!(f.chunks[*at].key, "room")
             || f.amounts
                 .iter()
