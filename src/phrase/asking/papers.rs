@@ -90,7 +90,7 @@ pub(super) fn papers(w: &Words<'_, '_>, asks: bool, short: bool) -> Option<Subje
         return Some(Subject::Labels);
     }
     let calendar = says!(f, "calendar" | "ics" | "ical" | "icalendar");
-    if calendar && !f.has_quantity() && f.stock.is_none() {
+    if calendar && !f.has_quantity() && f.stock.is_none() && f.dest.is_none() {
         return Some(Subject::Calendar);
     }
     let sheet = says!(f, "spreadsheet" | "csv" | "excel" | "json" | "export")

@@ -28,20 +28,26 @@ pub(super) use planting::{planted, plants};
 
 /// A coming day said in a clause, with its tokens; the last one said where something is moved.
 fn day_said(f: &Facts<'_>, carry: &Carry<'_, '_>, last: bool) -> Option<((u32, u32), NaiveDate)> {
-    let (from, to) = (f.chunks.first()?.from, f.chunks.last()?.to);
-    let tokens = f.tokens.get(from as usize..to as usize)?;
+    let end = f.chunks.last()?.to as usize;
+    let tokens = f.tokens.get(..end)?;
     let mut found = None;
-    let mut at = 0;
-    while at < tokens.len() {
-        match ahead(Tokens(&tokens[at..]), carry.context) {
-            Some((used, day)) => {
-                let range = (from + at as u32, from + (at + used) as u32);
-                if found.is_none() || last {
-                    found = Some((range, day));
-                }
-                at += used;
+    let mut read_to = 0;
+    for chunk in f.chunks {
+        // A day inside a name (`sunday red`) is none; inside a moment (`by 5 on sunday`) it is.
+        let starts = match chunk.item {
+            Item::Product(_) | Item::Batch(_) | Item::Variety(..) | Item::Amount(_) => chunk.from..chunk.from,
+            Item::When(_) => chunk.from..chunk.to,
+            _ => chunk.from..chunk.from + 1,
+        };
+        for at in starts {
+            if at < read_to {
+                continue;
             }
-            None => at += 1,
+            let Some((used, day)) = ahead(Tokens(tokens.get(at as usize..)?), carry.context) else { continue };
+            read_to = at + used as u32;
+            if found.is_none() || last {
+                found = Some(((at, read_to), day));
+            }
         }
     }
     found

@@ -10,7 +10,7 @@ use crate::phrase::{
 };
 use crate::{
     statement::{Set, Statement},
-    vocabulary::{CannerKind, Kind, SettingKey},
+    vocabulary::{Kind, SettingKey},
 };
 
 /// `use our own yield for sauce`, `go by the handbook's yield`, `yes, use ours`.
@@ -134,21 +134,16 @@ pub(super) fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
         out.push(Statement::Set(Set { canner: Some(kind), ..Set::of(SettingKey::Canner) }));
     }
     if fits.is_some() {
-        // A pressure canner whose gauge was not said is either.
-        let pressure = f.canner.is_none() && says!(f, "pressure");
-        let either = [Some(CannerKind::PressureDial), Some(CannerKind::PressureWeighted)];
-        let one = [f.canner.filter(|_| itself)];
-        for canner in if pressure { &either[..] } else { &one[..] } {
-            let jars = f.amounts.iter().filter(|a| a.is_jars() && !a.uncounted).take(6);
-            out.extend(jars.map(|amount| {
-                Statement::Set(Set {
-                    jars: amount.count(),
-                    jar: amount.jar.or(f.jar()),
-                    canner: *canner,
-                    ..Set::of(SettingKey::Capacity)
-                })
-            }));
-        }
+        let canner = f.canner.filter(|_| itself);
+        let jars = f.amounts.iter().filter(|a| a.is_jars() && !a.uncounted).take(6);
+        out.extend(jars.map(|amount| {
+            Statement::Set(Set {
+                jars: amount.count(),
+                jar: amount.jar.or(f.jar()),
+                canner,
+                ..Set::of(SettingKey::Capacity)
+            })
+        }));
     }
     out
 }
