@@ -208,6 +208,14 @@ pub(super) fn planned(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
     if !only_plan(f, range) {
         return None;
     }
+    // `making salsa today in pints` has begun.
+    let begun = day == carry.context.zone.day(carry.context.now)
+        && f.jar().is_some()
+        && f.verb.is_some_and(|(_, form)| form == Form::Ing)
+        && by_time(f).is_none();
+    if begun {
+        return None;
+    }
     let product = build::product(f, carry)
         .filter(|_| f.product.is_some() || f.crop.is_some() || f.prep.is_some() || f.variety.is_some());
     let known = product.is_some() && !matches!(f.product, Some(super::product::Named::Said(..)))
