@@ -126,7 +126,8 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
             || one_of!(p[0].key, "list") && matches!(p[1].item, Item::Word(Word::Is | Word::Aux))
     });
     let doubted = about == Subject::Acid && says!(w.f, "without");
-    if exclaimed || doubted {
+    let priced = f.chunks.iter().any(|c| c.word() == Some(Word::Price) || c.is_mark(Mark::Money));
+    if exclaimed || doubted || priced {
         return None;
     }
     // `can you tell me`, `do you know`, `any idea`: words of asking.

@@ -4,7 +4,7 @@ use super::Words;
 use crate::phrase::{
     facts::{Facts, has},
     scan::{Chunk, Item},
-    token::{one_of, says},
+    token::{Mark, one_of, says},
     words::{Form, Verb, Word},
 };
 use crate::vocabulary::{Stock, Subject};
@@ -61,6 +61,7 @@ pub(super) fn is_paper(key: u64) -> bool {
             | "lines"
             | "including"
             | "include"
+            | "looks"
             | "also"
             | "numbers"
             | "coming"
@@ -78,7 +79,8 @@ pub(super) fn papers(w: &Words<'_, '_>, asks: bool, short: bool) -> Option<Subje
         return None;
     }
     let named = says!(f, "chart" | "graph" | "charts" | "graphs" | "diagram" | "plot");
-    let drawn = says!(f, "draw" | "picture" | "pictures" | "image") && picture(f).is_some();
+    let drawn =
+        (says!(f, "draw") || says!(f, "picture" | "pictures" | "image") && says!(f, "of")) && picture(f).is_some();
     let shown = f.verb_is(Verb::Show) && says!(f, "season") && !f.has(has::YOU);
     if named || drawn || shown {
         return Some(Subject::Chart);
@@ -233,7 +235,16 @@ pub(in crate::phrase) fn wants_file(f: &Facts<'_>) -> bool {
                     | "want"
             )
     });
-    thing && opens && f.chunks.len() <= 10 && !f.has_quantity() && !f.has(has::NOT | has::THEY | has::FOLK | has::KIN)
+    // `calendar's full`, `labels fell off` tell.
+    let tells = f.has(has::AUX) && !f.has(has::FIRST)
+        || f.any_verb(&[Verb::Fall, Verb::Come, Verb::Go, Verb::Lose, Verb::Pick, Verb::Buy])
+        || f.chunks.iter().any(|c| c.is_mark(Mark::Colon));
+    thing
+        && opens
+        && !tells
+        && f.chunks.len() <= 10
+        && !f.has_quantity()
+        && !f.has(has::NOT | has::THEY | has::FOLK | has::KIN)
 }
 
 /// A clause that only says more of the question before: the colours of a picture, or that the counter counts too.

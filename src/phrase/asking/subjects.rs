@@ -104,7 +104,8 @@ pub(super) fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let load = says!(w.f, "load" | "loads" | "canload" | "batch") || f.unit(Unit::Load).is_some();
     let loaded = says!(w.f, "load") || f.unit(Unit::Load).is_some();
     let soon = w.when || says!(w.f, "forecast");
-    let enough = says!(w.f, "enough" | "enuf" | "nuff" | "sufficient");
+    let twice = f.chunks.iter().filter(|c| one_of!(c.key, "enough")).count() > 1;
+    let enough = says!(w.f, "enough" | "enuf" | "nuff" | "sufficient") && !twice;
     if says!(w.f, "forecast" | "projection") && (short || w.quest || w.what) {
         return Some(Subject::Forecast);
     }
@@ -130,7 +131,8 @@ pub(super) fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     }
     let more = f.has(has::MORE) || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) || says!(w.f, "short");
     let bags = says!(w.f, "bags" | "bag" | "lb" | "lbs" | "pounds" | "kilos" | "kg");
-    if w.how_much && more && (bags || named(f) || f.has(has::FIRST)) {
+    let until = says!(w.f, "til" | "till" | "until" | "before") && (named(f) || load);
+    if w.how_much && (more || bags && until) && (bags || named(f) || f.has(has::FIRST)) {
         return Some(Subject::Load);
     }
     let made = says!(w.f, "for" | "make" | "start" | "do" | "can") || load;
@@ -175,6 +177,9 @@ pub(super) fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         return Some(Subject::Timer);
     }
     let long = w.how && w.long;
+    if f.has(has::THERE) && says!(w.f, "we" | "get" | "til" | "till" | "until") && !f.has(has::JARS | has::CANNER) {
+        return None;
+    }
     let ends =
         says!(w.f, "til" | "till" | "until" | "before" | "left" | "now" | "longer" | "still" | "remaining" | "more");
     if long

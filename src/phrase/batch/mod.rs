@@ -189,7 +189,7 @@ fn no_heat(f: &Facts<'_>, open: bool) -> bool {
     let went = f.any_verb(&[Verb::Go, Verb::Run, Verb::Stop, Verb::Put, Verb::Come]);
     let dead = f.verb_is(Verb::Stop) || says!(f, "dead");
     let flame = says!(f, "burner" | "flame" | "stove" | "hob" | "pilot");
-    if flame && !f.has(has::FIRST) && (out && went || dead && !f.verb_is(Verb::Boil)) {
+    if flame && !f.has(has::FIRST) && (out && (went || says!(f, "blew")) || dead && !f.verb_is(Verb::Boil)) {
         return true;
     }
     let ran_out = fuel && out && (f.verb_is(Verb::Run) || f.verb.is_none()) || fuel && says!(f, "gone");

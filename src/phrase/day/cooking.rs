@@ -172,7 +172,7 @@ pub(super) fn dry(f: &Facts<'_>) -> Option<Statement> {
     let is = f.has(has::AUX) || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is)));
     let done = says!(f, "done" | "finished" | "ready") && pieces;
     let state = (dry || done)
-        && (is || mass.is_some() || pieces && f.chunks.len() <= 3)
+        && (is || f.any_verb(&[Verb::Come, Verb::Go]) || mass.is_some() || pieces && f.chunks.len() <= 3)
         && (pieces || crop || f.has(has::DRYER) && mass.is_some());
     let weight = f
         .chunks

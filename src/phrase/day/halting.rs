@@ -61,6 +61,8 @@ pub(super) fn stopped(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
         && says!(f, "for" | "tonight" | "today")
         && while_
         && (f.any_verb(&[Verb::Do, Verb::Finish]) || says!(f, "knocking" | "through" | "that" | "thats" | "that's"));
+    let leaves = says!(f, "leave" | "leaving" | "left" | "saving")
+        && f.any_token(|k| one_of!(k, "tomorrow" | "morning" | "overnight" | "later"));
     let night = says!(f, "call" | "calling" | "called") && says!(f, "it") && while_;
     let called = carry.called(f).is_some();
     let plain = only(f, |c| {
@@ -101,6 +103,12 @@ pub(super) fn stopped(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
                     | "calling"
                     | "till"
                     | "until"
+                    | "til"
+                    | "gonna"
+                    | "we'll"
+                    | "i'll"
+                    | "ill"
+                    | "going"
                     | "called"
                     | "work"
                     | "working"
@@ -112,7 +120,7 @@ pub(super) fn stopped(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
                     | "cooking"
             )
     });
-    (plain && (halts || aside || hold || finished || night)).then(|| Statement::Stopped(stage(f, carry)))
+    (plain && (halts || aside || hold || finished || night || leaves)).then(|| Statement::Stopped(stage(f, carry)))
 }
 
 fn stage(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Stage {
@@ -187,9 +195,11 @@ pub(super) fn resumed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
             | "unpaused"
     );
     let back_to = back && (f.has(has::TO | has::ON | has::AT) || says!(f, "with" | "onto" | "at"));
-    let up = says!(f, "pick" | "picking" | "picked" | "start" | "starting" | "started" | "take" | "taking" | "took")
-        && f.has(has::UP)
-        && (back || f.has(has::AGAIN));
+    let left_off = says!(f, "left") && f.has(has::OFF) && says!(f, "pick" | "picking" | "picked");
+    let up = left_off
+        || says!(f, "pick" | "picking" | "picked" | "start" | "starting" | "started" | "take" | "taking" | "took")
+            && f.has(has::UP)
+            && (back || f.has(has::AGAIN));
     let on = says!(f, "carry" | "carrying" | "carried" | "go" | "going" | "keep" | "moving" | "pressing")
         && (f.has(has::ON) && says!(f, "with") || says!(f, "again") && says!(f, "on" | "with"));
     let called = carry.called(f).is_some();
@@ -233,6 +243,7 @@ pub(super) fn resumed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
                     | "working"
                     | "stove"
                     | "burner"
+                    | "where"
                     | "heading"
             )
     });

@@ -122,7 +122,7 @@ pub(super) fn broke(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
                     | "batch"
             )
     });
-    (plain && !f.has(has::MODAL)).then(|| Statement::Broke(some(f, carry)))
+    plain.then(|| Statement::Broke(some(f, carry)))
 }
 
 /// `bottom fell out`, `thermal shock`, `glass everywhere`, `what a mess`.

@@ -151,7 +151,7 @@ fn only(f: &Facts<'_>, allowed: impl Fn(&Chunk) -> bool) -> bool {
         ) => true,
         Item::Mark(mark) => !matches!(mark, Mark::Quest | Mark::Money | Mark::Percent),
         Item::When(_) | Item::Batch(_) | Item::Product(_) => true,
-        _ => allowed(c) || one_of!(c.key, "batch" | "let's"),
+        _ => allowed(c) || one_of!(c.key, "batch" | "let's" | "looks" | "seems"),
     })
 }
 

@@ -344,6 +344,7 @@ fn moved(f: &Facts<'_>) -> Option<Kind> {
     let weighed = f.amounts.iter().any(|a| {
         a.mass.is_some() && !a.is(Unit::Bag)
             || matches!(a.unit, Some(Unit::Bushel | Unit::Peck | Unit::Lug | Unit::Crate))
+            || a.is(Unit::Vessel) && f.verb_is(Verb::Bring)
     });
     if carried
         && grown

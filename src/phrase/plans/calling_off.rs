@@ -41,7 +41,7 @@ pub(in crate::phrase) fn called_off(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Opt
     let said = canning
         && (cancels
             || call
-            || not && (found.is_some() || says!(f, "today" | "after"))
+            || not && (found.is_some() || says!(f, "today" | "after" | "weekend"))
             || off && (f.has(has::AUX) || f.chunks.len() <= 3))
         || call && (found.is_some() || known && f.has(has::BATCH) | (found.is_some()))
         || cancels && known && found.is_some()

@@ -252,10 +252,11 @@ pub(super) fn planned(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
         && (ahead || f.verb.is_some_and(|(_, form)| form == Form::Ing));
     let plans = says!(f, "plan" | "planning" | "planned" | "schedule" | "scheduled" | "pencil" | "book")
         && (known || canning || can);
+    let put_down = says!(f, "put" | "putting") && f.has(has::DOWN) && known;
     let day_is = says!(f, "day" | "date" | "session") && (canning || known) && f.has(has::AUX);
     let moves = moved && (canning || product.is_some() || f.has(has::BATCH));
     let bare = canning && (f.has(has::FIRST | has::AUX | has::ON) || product.is_some() || f.chunks.len() <= 6);
-    (!past && (bare || can || doing || plans || day_is || moves)).then(|| {
+    (!past && (bare || can || doing || plans || put_down || day_is || moves)).then(|| {
         let jars = f.jars();
         Statement::Planned(Planned {
             day: Some(day),
@@ -271,7 +272,8 @@ pub(super) fn planned(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
 pub(super) fn may_plan(f: &Facts<'_>) -> bool {
     says!(
         f,
-        "canning"
+        "put"
+            | "canning"
             | "bottling"
             | "jarring"
             | "can"
@@ -307,4 +309,27 @@ pub(super) fn may_plan(f: &Facts<'_>) -> bool {
             | "starting"
             | "imma"
     )
+}
+
+/// `done by 4`, `want to be finished by 6 pm`: a clause that says nothing but the hour.
+pub(super) fn hour_behind(f: &Facts<'_>) -> Option<String> {
+    let plain = f.chunks.iter().all(|c| {
+        matches!(
+            c.item,
+            Item::Word(
+                Word::Filler
+                    | Word::Link
+                    | Word::Is
+                    | Word::Aux
+                    | Word::First
+                    | Word::And
+                    | Word::Modal
+                    | Word::DayPart(_)
+            ) | Item::Mark(_)
+                | Item::When(_)
+                | Item::Verb(Verb::Do | Verb::Finish | Verb::Get, _)
+        ) || matches!(c.item, Item::Amount(a) if a.unit.is_none())
+            || one_of!(c.key, "jars" | "round" | "rounds" | "need" | "trying" | "done")
+    });
+    plain.then(|| by_time(f)).flatten()
 }

@@ -43,9 +43,16 @@ impl<'t> Reader<'t, '_, '_> {
             self.out.push(said);
             return Some(Step::End);
         }
-        let said = plans::planned(facts, &self.carry)?;
+        let mut said = plans::planned(facts, &self.carry)?;
+        // `want to be done by 4`: the hour said behind.
+        let next = state.clauses.get(at + 1).and_then(|(from, to)| state.chunks.get(*from..*to));
+        let hour = next.and_then(|next| plans::hour_behind(&self.gather(next)));
+        let used = 1 + usize::from(hour.is_some());
+        if let Statement::Planned(planned) = &mut said {
+            planned.by = planned.by.take().or(hour);
+        }
         self.out.push(said);
-        Some(Step::Next(1))
+        Some(Step::Next(used))
     }
 
     /// A statement of the day beside the stages, with the clauses that only go on about it.

@@ -12,7 +12,10 @@ use crate::phrase::{
     token::{one_of, says},
     words::{Form, Unit, Verb, Word},
 };
-use crate::{statement::Statement, vocabulary::Kind};
+use crate::{
+    statement::Statement,
+    vocabulary::{Kind, SettingKey},
+};
 
 impl<'t> Reader<'t, '_, '_> {
     /// `no`, `oops`, `sorry` by themselves before a comma may begin a correction.
@@ -55,6 +58,9 @@ impl<'t> Reader<'t, '_, '_> {
                         | "messages"
                         | "alerts"
                         | "notifications"
+                        | "pings"
+                        | "beeps"
+                        | "reminders"
                         | "warn"
                         | "low"
                         | "let"
@@ -120,7 +126,11 @@ impl<'t> Reader<'t, '_, '_> {
                 self.out.push(said);
                 return Step::End;
             }
-            if !set.is_empty() && !state.quest {
+            // `keep it short, i'm in a meeting` is no setting.
+            let aside = matches!(set.as_slice(), [Statement::Set(set)] if set.key == SettingKey::Answers)
+                && state.clauses.len() > 1
+                && !says!(&facts, "answers" | "reply" | "replies" | "react" | "please");
+            if !set.is_empty() && !state.quest && !aside {
                 self.carry.kind = Some(Kind::Set);
                 let new: Vec<_> = set.into_iter().filter(|said| self.out.last() != Some(said)).collect();
                 self.joined = new.is_empty();

@@ -14,7 +14,7 @@ use crate::{
 
 /// `quiet hours 9pm to 7am`, `quiet off`, `no messages between 10 pm and 7`.
 pub(super) fn quiet(f: &Facts<'_>) -> Option<Statement> {
-    let messages = |k: u64| one_of!(k, "messages" | "alerts" | "notifications");
+    let messages = |k: u64| one_of!(k, "messages" | "alerts" | "notifications" | "pings" | "beeps" | "reminders");
     let at = position(f, |k| one_of!(k, "quiet" | "disturb" | "silent" | "silence"))
         .or_else(|| position(f, messages).filter(|_| f.has(has::NOT)))?;
     let off = says!(f, "off" | "none" | "cancel" | "no") || f.verb_is(Verb::Cancel);

@@ -216,7 +216,7 @@ fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 }
 
 fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let at = position(f, |k| one_of!(k, "room" | "kitchen" | "counter" | "countertop" | "house")).filter(|at| {
+    let at = position(f, |k| one_of!(k, "room" | "kitchen" | "counter" | "countertop")).filter(|at| {
         one_of!(f.chunks[*at].key, "room")
             || f.amounts
                 .iter()
@@ -229,10 +229,13 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     {
         return None;
     }
-    let amount = f.chunks.iter().skip(at).find_map(|c| match c.item {
+    let behind = f.chunks.iter().skip(at).find_map(|c| match c.item {
         Item::Amount(a) => Some(a),
         _ => None,
-    })?;
+    });
+    // `it's 74F in the room`.
+    let degrees = |a: &&Amount| matches!(a.unit, Some(Unit::Celsius | Unit::C | Unit::Fahrenheit));
+    let amount = behind.or_else(|| f.amounts.iter().find(degrees).copied().filter(|_| f.has(has::IN | has::ON)))?;
     let n = amount.number.as_f64();
     let metric = carry.context.lexicon.metric;
     let temp = match amount.unit {

@@ -350,7 +350,8 @@ fn answers(f: &Facts<'_>) -> Option<Statement> {
                     | "things"
             )
     });
-    (plain && !says!(f, "of"))
+    let colon = f.chunks.iter().any(|c| c.is_mark(Mark::Colon));
+    (plain && !colon && !says!(f, "of" | "later"))
         .then(|| Statement::Set(Set { word: Some(word.to_owned()), ..Set::of(SettingKey::Answers) }))
 }
 
