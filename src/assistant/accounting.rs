@@ -22,6 +22,36 @@ pub(super) fn unexplained(words: &str, statements: &[Statement]) -> Vec<String> 
             explain_when(when, &mut explained);
         }
     }
+    // `2 crates of 22 lb`: the weight is what both come to.
+    let weighed = statements
+        .iter()
+        .any(|statement| matches!(statement, Statement::Picked(_) | Statement::Counted(_) | Statement::Bought(_)));
+    if weighed {
+        let said: Vec<f64> =
+            figures(words).take(8).filter_map(|figure| figure.replace(',', ".").parse().ok()).collect();
+        let pairs = said.iter().enumerate().flat_map(|(at, a)| said[at + 1..].iter().map(move |b| (*a, *b)));
+        let both: Vec<_> = pairs
+            .filter(|(a, b)| {
+                *a != 1.0 && *b != 1.0 && explained.iter().any(|known| (known - a * b).abs() <= 1e-6 * known.abs())
+            })
+            .collect();
+        explained.extend(both.into_iter().flat_map(|(a, b)| [a, b]));
+    }
+    // `20 lb, half of it pink, rest red`: both together.
+    let picked = statements.iter().filter_map(|statement| match statement {
+        Statement::Picked(said) => said.mass,
+        _ => None,
+    });
+    let total: Mass = picked.sum();
+    explained.extend([total.as_pounds(), total.as_kilograms()]);
+    // `7 put up, 1 did not seal`: six of seven.
+    for statement in statements {
+        if let Statement::PutUp(said) = statement
+            && let (Some(of), Some(jars)) = (said.of, said.jars)
+        {
+            explained.push(f64::from(of.saturating_sub(jars)));
+        }
+    }
     let is_explained = |figure: &str| {
         let value = figure.replace(',', ".").parse::<f64>().ok();
         value.is_none_or(|value| explained.iter().any(|known| (known - value).abs() <= 1e-3 * value.abs().max(1.0)))

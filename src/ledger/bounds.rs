@@ -70,7 +70,7 @@ fn weights(statement: &Statement) -> Weights {
         Statement::Froze(s) => ([s.mass, s.each], [None]),
         Statement::Thawed(s) => ([s.mass, None], [None]),
         Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => ([s.mass, None], [None]),
-        Statement::Counted(s) => ([s.mass, None], [None]),
+        Statement::Counted(s) => ([s.mass, None], [s.volume]),
         Statement::Began(s) => ([s.mass, None], [None]),
         Statement::Drained(s) => ([s.mass, None], [s.volume]),
         Statement::PutUp(s) | Statement::Opened(s) => ([s.mass, None], [None]),
@@ -93,7 +93,7 @@ fn counts(statement: &Statement) -> Vec<(Option<u32>, u32, &'static str)> {
         Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => {
             vec![(s.bags, BAGS, "bags"), (s.jars, JARS, "jars")]
         }
-        Statement::Counted(s) => vec![(s.bags, BAGS, "bags"), (s.jars, PIECES, "jars")],
+        Statement::Counted(s) => vec![(s.bags, BAGS, "bags"), (s.jars, PIECES, "jars"), (s.count, PIECES, "pieces")],
         Statement::Began(s) => jars(s.jars),
         Statement::Filled(s) => jars(s.jars),
         Statement::PutUp(s) | Statement::Opened(s) => jars(s.jars),

@@ -24,6 +24,7 @@ fn resolve_amount(statement: &Statement, by: &mut Correct, unit: Option<Mass>) {
         Statement::Thawed(s) if s.mass.is_none() => by.bags = count,
         Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) if s.jars.is_some() => by.jars = count,
         Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) if s.bags.is_some() => by.bags = count,
+        Statement::Counted(s) if s.supply.is_some() && s.count.is_some() => by.count = count,
         Statement::Counted(s) if s.jars.is_some() => by.jars = count,
         Statement::Counted(s) if s.bags.is_some() && s.mass.is_none() => by.bags = count,
         Statement::Began(s) if s.mass.is_none() => by.jars = count,
@@ -64,7 +65,7 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         }
         Statement::Thawed(s) => lay!(s, by, mass, bags, crop, on),
         Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => lay_taken(s, by),
-        Statement::Counted(s) => lay!(s, by, from, mass, bags, jars, jar, product, crop, on),
+        Statement::Counted(s) => lay!(s, by, from, mass, bags, jars, jar, product, crop, supply, count, volume, on),
         Statement::Began(s) => lay!(s, by, product, jar, jars, mass, canner, on),
         Statement::CookedDown(s) => lay!(s, by, mass, volume, on),
         Statement::Drained(s) => lay!(s, by, mass, volume, on),

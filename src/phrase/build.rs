@@ -68,7 +68,15 @@ impl Carry<'_, '_> {
 const fn tells_when(kind: Kind) -> bool {
     matches!(
         kind,
-        Kind::Picked | Kind::Froze | Kind::Thawed | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::PutUp | Kind::Opened
+        Kind::Picked
+            | Kind::Froze
+            | Kind::Thawed
+            | Kind::Ate
+            | Kind::Gave
+            | Kind::Tossed
+            | Kind::PutUp
+            | Kind::Opened
+            | Kind::Planted
     )
 }
 

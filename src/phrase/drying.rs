@@ -3,6 +3,7 @@
 use super::{
     build::{self, Carry},
     facts::{Facts, has},
+    product::Named,
     words::Unit,
 };
 use crate::{
@@ -15,7 +16,11 @@ pub(super) fn drained(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statem
     if f.bad_object || f.alien > 0 {
         return None;
     }
-    let mut said = Drained { batch: carry.called(f), on: carry.when(Kind::Drained, f), ..Drained::default() };
+    let mut said = Drained {
+        batch: carry.called(f).or_else(|| carry.batch(f).filter(|_| !is_juice(f))),
+        on: carry.when(Kind::Drained, f),
+        ..Drained::default()
+    };
     said.mass = f.amounts.iter().find_map(|a| a.mass.filter(|_| !a.is(Unit::Bag)));
     if said.mass.is_none() {
         // `2 quarts and a cup`
@@ -26,6 +31,11 @@ pub(super) fn drained(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statem
     }
     let n = f.bare()?.number;
     build::clarify_if(build::is_plain(f), (Kind::Drained, Statement::Drained(said)), Missing::Unit, Some(n))
+}
+
+/// What is poured off names no batch.
+fn is_juice(f: &Facts<'_>) -> bool {
+    matches!(f.product, Some(Named::Known("tomato-juice")))
 }
 
 /// What is dried, as said: the part where one is named, otherwise the crop.

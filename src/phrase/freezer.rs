@@ -11,13 +11,14 @@ use super::{
     harvest::harvest,
     measure::Amount,
     scan::Item,
+    supplies,
     token::{one_of, says},
-    words::{Unit, Word},
+    words::{Unit, Verb, Word},
 };
 use crate::{
     quantity::{Mass, Number},
-    statement::{Counted, Froze, Statement, Thawed},
-    vocabulary::{Crop, Kind, Missing},
+    statement::{Bought, Counted, Froze, Statement, Thawed},
+    vocabulary::{Crop, Kind, Missing, Stock, Supply},
 };
 
 /// Total, bags, and what each weighs.
@@ -101,8 +102,40 @@ fn weights(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Vec<Mass> {
     f.amounts.iter().filter_map(weigh).collect()
 }
 
+/// Jars that did not seal, into the freezer: `froze the one that didn't seal`, `put the unsealed jar in the freezer`, `froze 1 jar`.
+fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
+    let failed = f.has(has::UNSEALED | has::DUD) || f.verb_is(Verb::Seal) && f.has(has::NOT) || f.verb_is(Verb::Fail);
+    let jar = f.amounts.iter().any(|a| a.is(Unit::Jar) && a.jar.is_none()) || f.has(has::JARS);
+    let plain = f.mass().is_none()
+        && f.unit(Unit::Bag).is_none()
+        && f.crop.is_none()
+        && f.variety.is_none()
+        && f.prep.is_none();
+    if !plain || f.unknown + f.alien + f.common > 0 || !(failed || jar && f.product.is_none() && f.jar().is_none()) {
+        return None;
+    }
+    let counted = f.jars().filter(|a| !a.uncounted).or(f.bare()).and_then(|a| a.count());
+    let jars = counted
+        .or_else(|| f.has(has::BOTH).then_some(2))
+        .or_else(|| says!(f, "jar" | "one" | "dud" | "quart" | "pint").then_some(1));
+    let batch = carry.batch(f);
+    (jars.is_some() || failed)
+        .then(|| Statement::Froze(Froze { jars, batch, on: carry.when(Kind::Froze, f), ..Froze::default() }))
+}
+
+/// `the two that didn't seal went in the freezer`.
+pub(super) fn unsealed_went(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
+    let went = f.verb_is(Verb::Go) || f.verb_is(Verb::Put);
+    let failed = f.verb_is(Verb::Seal) && f.has(has::NOT) || f.verb_is(Verb::Fail);
+    let here = f.dest == Some(Stock::Freezer) && !f.has(has::MODAL | has::FOLK | has::THEY | has::YOU);
+    (went && failed && here).then(|| unsealed(f, carry)).flatten()
+}
+
 /// Went into the freezer.
 pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statement> {
+    if let Some(said) = unsealed(f, carry) {
+        return Some(said);
+    }
     if f.bad_object {
         return None;
     }
@@ -192,12 +225,32 @@ pub(super) fn thawed(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
     build::clarify_if(build::is_told(f), (Kind::Thawed, Statement::Thawed(said)), Missing::Amount, None)
 }
 
+/// Lids, acid and the like counted.
+fn supply_counted(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
+    let empty = says!(f, "empty" | "spare" | "new" | "clean") && f.product.is_none();
+    let supply = f.supply.or_else(|| (empty && f.jars().is_some()).then_some(Supply::Jars))?;
+    let mut measured = Bought::default();
+    f.amounts.iter().find(|a| !a.uncounted && supplies::measure(supply, a, &mut measured))?;
+    Some(Statement::Counted(Counted {
+        supply: Some(supply),
+        count: measured.count,
+        mass: measured.mass,
+        volume: measured.volume,
+        jar: measured.jar.or(f.jar().filter(|_| supply == Supply::Jars)),
+        on: carry.when(Kind::Counted, f),
+        ..Counted::default()
+    }))
+}
+
 /// A stock counted.
 pub(super) fn counted(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statement> {
     if f.bad_object {
         return None;
     }
     let from = f.stock.or(f.dest).or(f.source);
+    if let Some(said) = supply_counted(f, carry) {
+        return Some(said);
+    }
     let mut said = Counted { from, crop: f.crop, on: carry.when(Kind::Counted, f), ..Counted::default() };
     if let Some(amount) = f.jars() {
         said.jars = amount.count();

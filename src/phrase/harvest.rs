@@ -80,7 +80,7 @@ pub(super) fn harvest(amount: &Amount, crop: Crop) -> Option<Mass> {
     harvest_measure(crop, harvest_unit(amount)?)?.mass.times(amount.number)
 }
 
-fn place(f: &Facts<'_>) -> Option<String> {
+pub(super) fn place(f: &Facts<'_>) -> Option<String> {
     if let Some((from, to)) = f.place {
         return f.words((from, to)).map(|words| numbered(&words));
     }

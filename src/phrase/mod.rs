@@ -59,6 +59,7 @@ mod measure;
 mod mending;
 mod number;
 mod pantry;
+mod plans;
 mod product;
 mod read;
 mod scan;

@@ -105,6 +105,8 @@ fn part_below(input: Tokens<'_>) -> Option<i64> {
 fn words(input: Tokens<'_>) -> Option<(usize, Number)> {
     let article = usize::from(one_of!(input.key(0), "a" | "an"));
     match input.nth(article)?.word()? {
+        // `13 lb the pair`: both together.
+        Word::Couple if one_of!(input.key(article), "pair") && !one_of!(input.key(article + 1), "of") => None,
         Word::Couple => Some((article + 1, Number::whole(2))),
         Word::Dozen => Some((article + 1, Number::whole(12))),
         Word::Part(2) => half(input, article),

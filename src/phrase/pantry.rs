@@ -4,7 +4,9 @@ use super::{
     build::{self, Carry},
     facts::{Facts, Way, has},
     product::Named,
-    words::{Form, Unit, Verb},
+    scan::Item,
+    token::one_of,
+    words::{Form, Unit, Verb, Word},
 };
 use crate::{
     quantity::Number,
@@ -65,6 +67,24 @@ pub(super) fn began(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
     let plain =
         f.clean() && f.has(has::BATCH) || sure && f.clean() && f.verb.is_some_and(|(verb, _)| verb == Verb::Begin);
     build::clarify_if(plain && said.product.is_none(), (Kind::Began, Statement::Began(said)), Missing::Product, None)
+}
+
+/// `lets do thick sauce in pints`: a plan for this hour, when it names what goes into which jars and no other day.
+pub(super) fn lets_begin(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statement> {
+    let first = f.chunks.iter().position(|c| one_of!(c.key, "let" | "let's" | "lets"))?;
+    let verb = f.chunks.iter().skip(first + 1).take(3).any(|c| {
+        matches!(c.item, Item::Verb(Verb::Do | Verb::Make | Verb::Begin | Verb::Run, _))
+            || one_of!(c.key, "can" | "get" | "go")
+    });
+    let now = f.when.is_none_or(|w| {
+        !w.future && w.when(carry.context).is_none_or(|w| w.day() >= carry.context.zone.day(carry.context.now))
+    });
+    let led =
+        f.chunks.get(..first)?.iter().all(|c| matches!(c.item, Item::Word(Word::Filler | Word::And) | Item::Mark(_)));
+    let named = f.product.is_some() && f.jar().is_some();
+    (verb && now && led && named && f.clean() && !f.has(has::NOT | has::YOU | has::THEY | has::KIN | has::FOLK))
+        .then(|| began(f, carry))
+        .flatten()
 }
 
 /// Jars were filled.

@@ -122,6 +122,55 @@ pub(super) fn matching(text: &str, name: &str) -> Option<usize> {
 
 /// Whether a word can be part of a household's own name for a product.
 pub(super) fn names(token: &Token) -> bool {
+    // What is done with a product is no part of its name.
+    let acts = one_of!(
+        token.key,
+        "move"
+            | "push"
+            | "shift"
+            | "reschedule"
+            | "skip"
+            | "postpone"
+            | "pause"
+            | "pausing"
+            | "paused"
+            | "resume"
+            | "resuming"
+            | "resumed"
+            | "restart"
+            | "restarting"
+            | "continue"
+            | "continuing"
+            | "call"
+            | "calling"
+            | "rename"
+            | "renaming"
+            | "name"
+            | "naming"
+            | "shelve"
+            | "shelving"
+            | "label"
+            | "labels"
+            | "print"
+            | "draw"
+            | "yield"
+            | "plan"
+            | "planned"
+            | "schedule"
+            | "scheduled"
+            | "parking"
+            | "shifting"
+            | "pushing"
+            | "calendar"
+            | "called"
+            | "reduced"
+            | "reducing"
+            | "pencil"
+            | "axe"
+    );
+    if acts {
+        return false;
+    }
     match token.sense {
         Sense::Unknown => true,
         Sense::Word(

@@ -22,7 +22,7 @@ pub(super) fn seals(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
         return Some(Statement::Reprocessed(some(pointed_count(f))));
     }
     if refrigerated(f) {
-        return Some(Statement::Refrigerated(SomeJars { batch: None, ..some(pointed_count(f)) }));
+        return Some(Statement::Refrigerated(SomeJars { batch: carry.called(f), ..some(pointed_count(f)) }));
     }
     if unsealed(f, carry) {
         return Some(Statement::Unsealed(some(count(f))));
@@ -38,7 +38,7 @@ fn pointed_count(f: &Facts<'_>) -> Option<u32> {
     if let Some(n) = count(f) {
         return Some(n);
     }
-    let one = f.chunks.iter().any(|c| one_of!(c.key, "one" | "other" | "jar") && !one_of!(c.key, "others"));
+    let one = f.chunks.iter().any(|c| one_of!(c.key, "one" | "other" | "jar" | "dud") && !one_of!(c.key, "others"));
     one.then_some(1)
 }
 

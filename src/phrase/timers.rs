@@ -115,7 +115,7 @@ fn is_label(chunk: &Chunk) -> bool {
     match chunk.item {
         Item::Unknown | Item::Crop(_) | Item::Product(_) | Item::Variety(..) | Item::Prep(_) => true,
         Item::Word(Word::Alien | Word::Common | Word::Folk | Word::Kin | Word::Product) => true,
-        Item::Word(Word::Quality) => false,
+        Item::Word(Word::Quality) => one_of!(chunk.key, "bread"),
         Item::Word(Word::Gear) => !is_timer(chunk),
         Item::Amount(amount) => amount.uncounted,
         _ => false,

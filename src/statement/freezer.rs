@@ -1,8 +1,8 @@
 //! Bags into and out of the freezer, and stock counted.
 
 use super::When;
-use crate::quantity::Mass;
-use crate::vocabulary::{Crop, Jar, Prep, Product, Stock};
+use crate::quantity::{Mass, Volume};
+use crate::vocabulary::{Crop, Jar, Prep, Product, Stock, Supply};
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
 
@@ -66,6 +66,13 @@ pub struct Counted {
     pub product: Option<Product>,
     /// The crop; tomato when not said.
     pub crop: Option<Crop>,
+    /// A supply, when that was counted.
+    pub supply: Option<Supply>,
+    /// How many of it.
+    pub count: Option<u32>,
+    /// How much of a liquid one.
+    #[serde(rename = "volume_ml")]
+    pub volume: Option<Volume>,
     /// When it happened, if said.
     pub on: Option<When>,
 }

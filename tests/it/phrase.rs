@@ -472,3 +472,70 @@ fn a_food_beside_the_product_is_never_dropped() {
         assert_eq!(product_of(text).0.as_deref(), Some("spaghetti-sauce-meat"), "{text}");
     }
 }
+
+/// What is read in a kitchen with these batches open.
+fn with_batches(text: &str, batches: &[&str]) -> String {
+    let lexicon = Lexicon { batches: batches.iter().map(|name| (*name).to_owned()).collect(), ..Lexicon::default() };
+    let (now, zone) = at(NOW);
+    serde_json::to_string(&read(text, &Context { now, zone, lexicon: &lexicon }).statements).unwrap()
+}
+
+#[test]
+fn a_step_may_name_its_batch() {
+    let mut wrong = Vec::new();
+    for (text, wanted) in [
+        ("salsa is at heat", r#"[{"kind":"at_heat","batch":"salsa"}]"#),
+        ("the salsa's at a rolling boil", r#"[{"kind":"at_heat","batch":"salsa"}]"#),
+        ("batch 2 heat's off", r#"[{"kind":"heat_off","batch":"2"}]"#),
+        ("heat's off on batch 2", r#"[{"kind":"heat_off","batch":"2"}]"#),
+        ("heat off on the salsa", r#"[{"kind":"heat_off","batch":"salsa"}]"#),
+        ("sauce jars are out", r#"[{"kind":"lifted","batch":"tomato-sauce-thick"}]"#),
+        ("big red jars are out", r#"[{"kind":"lifted","batch":"big red"}]"#),
+        ("big red: jars are out", r#"[{"kind":"lifted","batch":"big red"}]"#),
+        ("6 of 7 sealed on the sauce", r#"[{"kind":"sealed","jars":6,"of":7,"batch":"tomato-sauce-thick"}]"#),
+        ("all sealed on big red", r#"[{"kind":"sealed","batch":"big red"}]"#),
+        ("big red all sealed", r#"[{"kind":"sealed","batch":"big red"}]"#),
+        ("big red: filled 7 quarts", r#"[{"kind":"filled","jars":7,"jar":"quart","batch":"big red"}]"#),
+        ("filled 7 quarts of big red", r#"[{"kind":"filled","jars":7,"jar":"quart","batch":"big red"}]"#),
+        ("big red is at 11 pounds", r#"[{"kind":"at_heat","psi":11.0,"batch":"big red"}]"#),
+        ("granny is at heat", r#"[{"kind":"at_heat","batch":"granny"}]"#),
+        ("red is at heat", r#"[{"kind":"at_heat","batch":"red"}]"#),
+        ("the red batch is at heat", r#"[{"kind":"at_heat","batch":"red"}]"#),
+        ("needle's in the green", r#"[{"kind":"at_heat"}]"#),
+        ("salsa 2 is at heat", r#"[{"kind":"at_heat","batch":"salsa 2"}]"#),
+        ("steam's up on salsa 2", r#"[{"kind":"at_heat","batch":"salsa 2"}]"#),
+        ("one didn't seal on the salsa", r#"[{"kind":"unsealed","jars":1,"batch":"salsa"}]"#),
+        ("put up salsa 2 quarts", r#"[{"kind":"put_up","jars":2,"jar":"quart","product":"salsa"}]"#),
+        ("stop big red", r#"[{"kind":"stopped","batch":"big red"}]"#),
+        ("back to big red", r#"[{"kind":"resumed","batch":"big red"}]"#),
+        ("back to red", r#"[{"kind":"resumed","batch":"red"}]"#),
+        ("rename big red to blue", r#"[{"kind":"named","name":"blue","batch":"big red"}]"#),
+        ("big red cooked down to 12 lb", r#"[{"kind":"cooked_down","mass_g":5443.10844,"batch":"big red"}]"#),
+        ("down to 12 lb", r#"[{"kind":"cooked_down","mass_g":5443.10844}]"#),
+        ("drained 3 quarts off big red", r#"[{"kind":"drained","volume_ml":2839.058838,"batch":"big red"}]"#),
+        (
+            "drained 3 quarts from the sauce",
+            r#"[{"kind":"drained","volume_ml":2839.058838,"batch":"tomato-sauce-thick"}]"#,
+        ),
+        ("thawing 7 bags for big red", r#"[{"kind":"thawed","bags":7,"batch":"big red"}]"#),
+        ("a jar of salsa broke", r#"[{"kind":"broke","jars":1,"batch":"salsa"}]"#),
+        ("2 siphoned on big red", r#"[{"kind":"siphoned","jars":2,"batch":"big red"}]"#),
+        ("froze 1 jar of big red", r#"[{"kind":"froze","jars":1,"batch":"big red"}]"#),
+        ("power's out", r#"[{"kind":"lost_heat"}]"#),
+        ("gas ran out on the salsa", r#"[{"kind":"lost_heat","batch":"salsa"}]"#),
+        ("lost the boil on batch 3", r#"[{"kind":"lost_heat","batch":"3"}]"#),
+        ("pressure's down on batch 2", r#"[{"kind":"pressure_down","batch":"2"}]"#),
+        ("batch 2 is venting", r#"[{"kind":"venting","batch":"2"}]"#),
+        ("lemon juice is in big red", r#"[{"kind":"acid_added","supply":"lemon-juice","batch":"big red"}]"#),
+        ("how long on big red?", r#"[{"kind":"ask","about":"timer","batch":"big red"}]"#),
+        ("reprocessing the one from big red", r#"[{"kind":"reprocessed","jars":1,"batch":"big red"}]"#),
+        ("put the dud from batch 2 in the fridge", r#"[{"kind":"refrigerated","jars":1,"batch":"2"}]"#),
+    ] {
+        let got = with_batches(text, &["sauce", "salsa", "salsa 2", "big red", "granny", "red", "green"]);
+        if got != wanted {
+            wrong.push(format!("{text}: {got}, not {wanted}"));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert_eq!(with_batches("ran out of gas", &[]), "[]");
+}

@@ -2,10 +2,10 @@
 
 use super::{Apply, Mode};
 use crate::ledger::effect::{Amount, Effect, Refusal, Shortage};
-use crate::ledger::state::{Bag, Lot, Way};
+use crate::ledger::state::{Bag, Lot, Stocked, SupplyKey, Way};
 use crate::quantity::{Mass, Number};
 use crate::statement::{Counted, Froze, Thawed};
-use crate::vocabulary::{Crop, Jar, Stock};
+use crate::vocabulary::{Crop, Jar, Stock, Supply};
 
 impl Apply<'_> {
     pub(super) fn froze(&mut self, froze: &Froze) -> Effect {
@@ -81,6 +81,16 @@ impl Apply<'_> {
     }
 
     pub(super) fn counted(&mut self, counted: &Counted) -> Effect {
+        if let Some(supply) = counted.supply {
+            let there = Stocked {
+                count: counted.count.unwrap_or(0),
+                mass: counted.mass.unwrap_or_default(),
+                volume: counted.volume.unwrap_or_default(),
+            };
+            let key = SupplyKey(supply, counted.jar.filter(|_| supply == Supply::Jars));
+            self.state.supplies.set(key, there);
+            return Effect { used: vec![key], ..Effect::default() };
+        }
         let crop = counted.crop.unwrap_or(Crop::Tomato);
         let place = counted.from.unwrap_or(if counted.jars.is_some() {
             Stock::Pantry

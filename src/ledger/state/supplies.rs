@@ -42,6 +42,11 @@ impl Supplies {
         stocked.volume += more.volume;
     }
 
+    /// Sets right what was counted.
+    pub(in crate::ledger) fn set(&mut self, key: SupplyKey, there: Stocked) {
+        self.0.insert(key, there);
+    }
+
     /// Uses some up; never below nothing, and never what was not entered. Returns what was there to use.
     pub(in crate::ledger) fn use_up(&mut self, key: SupplyKey, used: Stocked) -> Stocked {
         let Some(stocked) = self.0.get_mut(&key) else { return Stocked::default() };

@@ -1,5 +1,6 @@
 //! Questions, by the words that name what is asked and with no word that names anything else.
 
+mod papers;
 mod subjects;
 
 use super::{
@@ -12,9 +13,12 @@ use super::{
 };
 use crate::{
     statement::{Ask, Statement},
-    vocabulary::{Crop, Subject},
+    vocabulary::{Crop, Stock, Subject},
 };
-use subjects::{acid, help, load, log, named, next, process, stock, timer, totals};
+use papers::is_paper;
+pub(super) use papers::{adds_to, wants_file};
+use papers::{papers, picture, planting, ripe, table};
+use subjects::{acid, day, help, load, log, named, next, process, stock, timer, totals, yields};
 
 /// The words of a question that decide what it is about.
 struct Words<'f, 't> {
@@ -122,7 +126,8 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
             || one_of!(p[0].key, "list") && matches!(p[1].item, Item::Word(Word::Is | Word::Aux))
     });
     let doubted = about == Subject::Acid && says!(w.f, "without");
-    if exclaimed || doubted {
+    let priced = f.chunks.iter().any(|c| c.word() == Some(Word::Price) || c.is_mark(Mark::Money));
+    if exclaimed || doubted || priced {
         return None;
     }
     // `can you tell me`, `do you know`, `any idea`: words of asking.
@@ -134,6 +139,29 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
             matches!(c.item, Item::Unknown | Item::Word(Word::Common)) && one_of!(c.key, "tell" | "know" | "idea")
         })
         .count();
+    let led = led
+        + match about {
+            Subject::Forecast
+            | Subject::Chart
+            | Subject::Table
+            | Subject::Labels
+            | Subject::Calendar
+            | Subject::Planting
+            | Subject::Counter
+            | Subject::Next => f
+                .chunks
+                .iter()
+                .filter(|c| matches!(c.item, Item::Word(Word::Common) | Item::Unknown) && is_paper(c.key))
+                .count(),
+            Subject::Yield | Subject::Day => f
+                .chunks
+                .iter()
+                .filter(|c| {
+                    c.word() == Some(Word::Common) && one_of!(c.key, "yield" | "yielding" | "schedule" | "average")
+                })
+                .count(),
+            _ => 0,
+        };
     let strangers = usize::from(f.unknown + f.alien + f.common) - led.min(usize::from(f.unknown + f.common));
     if strangers > 0 || f.has(has::FOLK | has::KIN) && about != Subject::Totals || tabooed(&w, about) {
         return None;
@@ -219,13 +247,17 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if help(w, short) {
         return Some(Subject::Help);
     }
-    if says!(w.f, "chart" | "graph" | "charts" | "graphs" | "diagram") && (asks || f.has(has::PLEASE)) {
-        return Some(Subject::Chart);
+    if let Some(subject) = papers(w, asks, short) {
+        return Some(subject);
     }
     if let Some(subject) = log(w, asks) {
         return Some(subject);
     }
-    process(w)
+    planting(w)
+        .or_else(|| ripe(w, short))
+        .or_else(|| day(w))
+        .or_else(|| yields(w))
+        .or_else(|| process(w))
         .or_else(|| acid(w, short))
         .or_else(|| load(w, short))
         .or_else(|| timer(w, short))
@@ -262,9 +294,15 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
             ask.canner = f.canner.filter(|_| about == Subject::Process);
             ask.pack = f.pack.filter(|_| !build::says_pack(ask.product.as_ref()));
         }
+        Subject::Yield => {
+            ask.product = build::product(f, carry).filter(|_| f.product.is_some() || f.crop.is_some());
+            ask.jar = f.jar();
+        }
         Subject::Load | Subject::Forecast => {
             ask.product = build::product(f, carry).filter(|_| f.product.is_some() || named(f));
             ask.jar = f.jar().filter(|_| ask.product.is_some());
+            let counter = about == Subject::Forecast && (f.stock == Some(Stock::Counter) || says!(f, "ripe" | "fresh"));
+            ask.what = counter.then(|| "with-counter".to_owned());
         }
         Subject::Pantry | Subject::Fridge => {
             ask.product = f
@@ -279,7 +317,14 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
             ask.product = f.product.and_then(|_| build::product(f, carry));
             ask.jar = f.jar();
         }
-        Subject::Timer => ask.batch = f.product.and_then(|_| carry.batch(f)),
+        Subject::Timer => ask.batch = carry.batch(f),
+        Subject::Labels => {
+            ask.batch = carry.batch_meant(f);
+            ask.product = f.product.filter(|_| ask.batch.is_none()).and_then(|_| build::product(f, carry));
+        }
+        Subject::Chart => ask.what = picture(f),
+        Subject::Table => ask.what = table(f),
+        Subject::Planting => ask.crop = f.crop,
         _ => {}
     }
     if matches!(about, Subject::Totals | Subject::Log | Subject::Chart)

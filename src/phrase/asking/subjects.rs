@@ -104,7 +104,8 @@ pub(super) fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let load = says!(w.f, "load" | "loads" | "canload" | "batch") || f.unit(Unit::Load).is_some();
     let loaded = says!(w.f, "load") || f.unit(Unit::Load).is_some();
     let soon = w.when || says!(w.f, "forecast");
-    let enough = says!(w.f, "enough" | "enuf" | "nuff" | "sufficient");
+    let twice = f.chunks.iter().filter(|c| one_of!(c.key, "enough")).count() > 1;
+    let enough = says!(w.f, "enough" | "enuf" | "nuff" | "sufficient") && !twice;
     if says!(w.f, "forecast" | "projection") && (short || w.quest || w.what) {
         return Some(Subject::Forecast);
     }
@@ -130,7 +131,8 @@ pub(super) fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     }
     let more = f.has(has::MORE) || w.pair(|a, b| one_of!(a, "to") && one_of!(b, "go")) || says!(w.f, "short");
     let bags = says!(w.f, "bags" | "bag" | "lb" | "lbs" | "pounds" | "kilos" | "kg");
-    if w.how_much && more && (bags || named(f) || f.has(has::FIRST)) {
+    let until = says!(w.f, "til" | "till" | "until" | "before") && (named(f) || load);
+    if w.how_much && (more || bags && until) && (bags || named(f) || f.has(has::FIRST)) {
         return Some(Subject::Load);
     }
     let made = says!(w.f, "for" | "make" | "start" | "do" | "can") || load;
@@ -175,6 +177,9 @@ pub(super) fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         return Some(Subject::Timer);
     }
     let long = w.how && w.long;
+    if f.has(has::THERE) && says!(w.f, "we" | "get" | "til" | "till" | "until") && !f.has(has::JARS | has::CANNER) {
+        return None;
+    }
     let ends =
         says!(w.f, "til" | "till" | "until" | "before" | "left" | "now" | "longer" | "still" | "remaining" | "more");
     if long
@@ -204,6 +209,18 @@ pub(super) fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 pub(super) fn next(w: &Words<'_, '_>) -> Option<Subject> {
     let f = w.f;
     let next = says!(w.f, "next");
+    let today = w.what
+        && f.verb_is(Verb::Do)
+        && f.has(has::FIRST)
+        && says!(w.f, "should" | "could" | "to")
+        && f.any_token(|k| one_of!(k, "today" | "now" | "next"))
+        && f.when.is_none_or(|w| !w.future)
+        && f.stock.is_none()
+        && f.product.is_none()
+        && f.crop.is_none();
+    if today || says!(w.f, "digest") && (w.what || w.quest || f.chunks.len() <= 5) && !f.has(has::NOT) {
+        return Some(Subject::Next);
+    }
     if f.jar().is_some() || f.product.is_some() || f.when.is_some() || f.crop.is_some() || says!(w.f, "for" | "load") {
         return None;
     }
@@ -328,4 +345,51 @@ pub(super) fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     }
     let fresh = f.crop.is_some() && (w.how_much || w.left) && have && !f.any_verb(&[Verb::Pick, Verb::Buy]);
     fresh.then_some(if says!(w.f, "fresh" | "ripe") { Subject::Counter } else { Subject::Freezer })
+}
+
+/// The day as a whole: `when will we be done?`, `when's the last round out?`, `what's the plan for today?`, `how long in all?`
+pub(super) fn day(w: &Words<'_, '_>) -> Option<Subject> {
+    let f = w.f;
+    let asks = w.quest || w.what || w.when || w.how || f.verb_is(Verb::Show);
+    if !asks || f.stock.is_some() || f.supply.is_some() || says!(f, "load") {
+        return None;
+    }
+    let when = w.when || w.what && says!(f, "time");
+    let done = says!(f, "done" | "finished" | "finish" | "through")
+        && f.has(has::FIRST)
+        && !f.has(has::IT)
+        && f.product.is_none();
+    let last = says!(f, "last" | "final") && says!(f, "round" | "rounds" | "batch" | "jars" | "canner" | "one");
+    let plan = says!(f, "plan" | "plans" | "schedule" | "timeline")
+        && (w.what || w.quest || f.verb_is(Verb::Show))
+        && !says!(f, "planting" | "rows");
+    let of_day = f.any_token(|k| one_of!(k, "today" | "todays" | "day" | "canning"));
+    let plan = plan && of_day && f.when.is_none_or(|w| !w.future) && !says!(f, "saturday" | "sunday");
+    let whole = w.how && w.long && (f.has(has::ALL) || says!(f, "altogether" | "total" | "whole" | "everything"))
+        || w.what && says!(f, "today") && says!(f, "look" | "looks" | "like");
+    let rounds = w.how_much && says!(f, "rounds" | "loads") && !says!(f, "picked" | "froze");
+    (when && (done || last) || plan || whole && !named(f) || rounds).then_some(Subject::Day)
+}
+
+/// `what's our yield for sauce?`, `how many lb per quart do we get?`
+pub(super) fn yields(w: &Words<'_, '_>) -> Option<Subject> {
+    let f = w.f;
+    let word = says!(f, "yield" | "yields" | "yielding")
+        && (w.what || w.how || w.quest || f.chunks.len() <= 4)
+        && (f.product.is_some()
+            || f.crop.is_some()
+            || f.jar().is_some()
+            || f.has(has::FIRST)
+            || says!(f, "our" | "my"));
+    let per = w.how_much
+        && f.chunks.iter().any(|c| {
+            matches!(c.item, Item::Word(Word::Unit(Unit::Pound | Unit::Kilo)))
+                || one_of!(c.key, "lb" | "lbs" | "pounds" | "kg" | "kilos" | "weight" | "raw")
+        })
+        && says!(f, "per" | "each" | "a" | "go" | "goes" | "into" | "in" | "make" | "makes" | "to")
+        && f.jar().is_some()
+        && f.acid().is_none()
+        && !f.has(has::PRESSURE | has::CANNER)
+        && !f.any_verb(&[Verb::Pick, Verb::Freeze, Verb::Can, Verb::Eat]);
+    (word || per).then_some(Subject::Yield)
 }

@@ -22,7 +22,8 @@ pub(super) fn stage(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     if f.alien > 0 || f.has(has::YOU | has::FOLK | has::MODAL) || f.unreal {
         return None;
     }
-    let kind = acid(f).or_else(|| kind(f))?;
+    let open = !carry.context.lexicon.batches.is_empty();
+    let kind = acid(f).or_else(|| kind(f)).or_else(|| no_heat(f, open).then_some(Kind::LostHeat))?;
     let stage = || Stage { batch: carry.batch(f), on: carry.when(kind, f) };
     Some(match kind {
         Kind::AcidAdded => {
@@ -169,6 +170,32 @@ fn lost(f: &Facts<'_>) -> bool {
     let off = boil && f.has(has::OFF) && few_strangers(f, 1) && !f.has(has::HEAT | has::BURNER);
     let not = boil && f.has(has::NOT) && f.has(has::AUX) && few_strangers(f, 1) && !f.has(has::THEY) && yet(f);
     below || stopped || off || not
+}
+
+/// `burner went out`, `flame's out`; while a batch is open also `gas ran out`, `power's out`, which else are of the car or the house.
+fn no_heat(f: &Facts<'_>, open: bool) -> bool {
+    let fuel = says!(f, "gas" | "propane" | "fuel");
+    let power = says!(f, "power" | "electricity");
+    let known = u16::from(says!(f, "propane" | "fuel"))
+        + u16::from(says!(f, "pilot"))
+        + u16::from(power)
+        + u16::from(says!(f, "blew" | "outage" | "cut" | "failed"));
+    let told =
+        f.amounts.iter().all(|a| a.article) && f.when.is_none_or(|w| w.has_time()) && f.unknown + f.common <= known;
+    if !told || f.has(has::FOLK | has::KIN | has::NOT | has::JARS) || f.supply.is_some() {
+        return false;
+    }
+    let out = f.has(has::OUT);
+    let went = f.any_verb(&[Verb::Go, Verb::Run, Verb::Stop, Verb::Put, Verb::Come]);
+    let dead = f.verb_is(Verb::Stop) || says!(f, "dead");
+    let flame = says!(f, "burner" | "flame" | "stove" | "hob" | "pilot");
+    if flame && !f.has(has::FIRST) && (out && (went || says!(f, "blew")) || dead && !f.verb_is(Verb::Boil)) {
+        return true;
+    }
+    let ran_out = fuel && out && (f.verb_is(Verb::Run) || f.verb.is_none()) || fuel && says!(f, "gone");
+    let cut = power
+        && (out || f.has(has::OFF) || f.verb_is(Verb::Lose) || dead || says!(f, "cut" | "outage" | "failed" | "gone"));
+    open && (ran_out || cut)
 }
 
 /// `not boiling anymore` has lost it; `not boiling yet` never had it.

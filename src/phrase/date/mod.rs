@@ -7,6 +7,7 @@
 //! time    = ( "at" | "around" | "by" ) clock | clock ( "am" | "pm" ) | "noon" | "half past 7" | "quarter to 8"
 //! ```
 
+mod ahead;
 mod clock;
 
 use super::{
@@ -16,6 +17,7 @@ use super::{
     words::{Unit, Word},
 };
 use crate::statement::When;
+pub(super) use ahead::{ahead, dated};
 use chrono::{Datelike, Days, Duration, NaiveDate, NaiveTime, Weekday};
 use clock::time;
 
@@ -29,6 +31,8 @@ pub(super) struct Moment {
     evening: bool,
     /// It lies ahead.
     pub(super) future: bool,
+    /// No calendar has it: `feb 30`.
+    pub(super) impossible: bool,
 }
 
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -84,6 +88,7 @@ impl Moment {
             back: self.back.or(other.back),
             evening: self.evening || other.evening,
             future: self.future || other.future,
+            impossible: self.impossible || other.impossible,
         }
     }
 }
@@ -99,7 +104,8 @@ fn days_back(context: &Context<'_>, days: i64) -> Option<NaiveDate> {
 /// Reads one moment at the start.
 pub(super) fn moment(input: Tokens<'_>, context: &Context<'_>) -> Option<(usize, Moment)> {
     let first = input.first()?;
-    let (mut used, mut moment) = day(input, context).or_else(|| ago(input, context)).or_else(|| time(input))?;
+    let (mut used, mut moment) =
+        day(input, context).or_else(|| ago(input, context)).or_else(|| time(input)).or_else(|| impossible(input))?;
     if !(first.glued && matches!(first.sense, Sense::Mark(_))) {
         for _ in 0..2 {
             let rest = input.skip(used);
@@ -271,6 +277,30 @@ fn calendar(input: Tokens<'_>, context: &Context<'_>, on: bool) -> Option<(usize
         return this.or_else(|| today.with_day(1)?.pred_opt()?.with_day(day)).map(|date| (the + 1, date));
     }
     None
+}
+
+/// `feb 30`, `the 31st of june`: a day that no calendar has.
+fn impossible(input: Tokens<'_>) -> Option<(usize, Moment)> {
+    let skip = (0..2).take_while(|n| one_of!(input.key(*n), "on" | "the" | "since")).count();
+    let rest = input.skip(skip);
+    let of = usize::from(one_of!(rest.key(1), "of"));
+    let (used, month, day) = match (month_of(rest.first()?), rest.nth(1 + of).and_then(month_of)) {
+        (Some(month), _) => (2, month, any_day(rest.nth(1)?)?),
+        (None, Some(month)) => (2 + of, month, any_day(rest.first()?)?),
+        _ => return None,
+    };
+    let counts = matches!(rest.nth(used).and_then(|t| t.word()), Some(Word::Unit(_) | Word::Dozen));
+    // 2024 has every day that any year has.
+    let known = NaiveDate::from_ymd_opt(2024, month, day).is_some();
+    (!counts && !known).then(|| (skip + used, Moment { impossible: true, ..Moment::default() }))
+}
+
+fn any_day(token: &Token) -> Option<u32> {
+    match token.sense {
+        Sense::Ordinal(n) => Some(n),
+        Sense::Num(n) => n.as_count().filter(|n| (1..=40).contains(n)),
+        _ => None,
+    }
 }
 
 fn month_of(token: &Token) -> Option<u32> {

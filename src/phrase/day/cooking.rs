@@ -172,8 +172,8 @@ pub(super) fn dry(f: &Facts<'_>) -> Option<Statement> {
     let is = f.has(has::AUX) || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is)));
     let done = says!(f, "done" | "finished" | "ready") && pieces;
     let state = (dry || done)
-        && (is || mass.is_some() || pieces && f.chunks.len() <= 3)
-        && (pieces || crop && (mass.is_some() || f.has(has::DRYER) || sure) || f.has(has::DRYER) && mass.is_some());
+        && (is || f.any_verb(&[Verb::Come, Verb::Go]) || mass.is_some() || pieces && f.chunks.len() <= 3)
+        && (pieces || crop || f.has(has::DRYER) && mass.is_some());
     let weight = f
         .chunks
         .windows(2)
@@ -231,5 +231,22 @@ pub(in crate::phrase) fn took_out(f: &Facts<'_>) -> bool {
             matches!(c.item, Item::Amount(_))
                 || matches!(c.item, Item::Verb(Verb::Dry | Verb::Weigh | Verb::Get | Verb::Come, _))
                 || one_of!(c.key, "weight")
+        })
+}
+
+/// Whether what is called dry can only be out of the dryer, without its weight.
+pub(in crate::phrase) fn is_surely_dry(f: &Facts<'_>) -> bool {
+    f.what.is_some() || f.has(has::DRYER) || says!(f, "brittle" | "crispy" | "crumbly" | "crackly" | "leathery")
+}
+
+/// `kept it`, `and saved the juice`, `threw it out`: a clause that says what became of the liquid and nothing else.
+pub(in crate::phrase) fn is_kept_tail(chunks: &[Chunk]) -> bool {
+    chunks.len() <= 7
+        && chunks.iter().all(|c| match c.item {
+            Item::Amount(a) => a.uncounted,
+            Item::Word(Word::Not | Word::You | Word::They | Word::If | Word::Modal)
+            | Item::Crop(_)
+            | Item::Variety(..) => false,
+            _ => true,
         })
 }

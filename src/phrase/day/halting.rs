@@ -4,6 +4,7 @@ use super::{has_batch, only};
 use crate::phrase::{
     build::Carry,
     facts::{Facts, has},
+    scan::{Chunk, Item},
     token::{one_of, says},
     words::{Verb, Word},
 };
@@ -60,54 +61,66 @@ pub(super) fn stopped(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
         && says!(f, "for" | "tonight" | "today")
         && while_
         && (f.any_verb(&[Verb::Do, Verb::Finish]) || says!(f, "knocking" | "through" | "that" | "thats" | "that's"));
+    let leaves = says!(f, "leave" | "leaving" | "left" | "saving")
+        && f.any_token(|k| one_of!(k, "tomorrow" | "morning" | "overnight" | "later"));
     let night = says!(f, "call" | "calling" | "called") && says!(f, "it") && while_;
+    let called = carry.called(f).is_some();
     let plain = only(f, |c| {
-        one_of!(
-            c.key,
-            "stop"
-                | "stopping"
-                | "stopped"
-                | "pause"
-                | "paused"
-                | "pausing"
-                | "halt"
-                | "halting"
-                | "shelve"
-                | "shelving"
-                | "shelved"
-                | "park"
-                | "parking"
-                | "parked"
-                | "suspend"
-                | "suspending"
-                | "suspended"
-                | "quit"
-                | "quitting"
-                | "set"
-                | "setting"
-                | "put"
-                | "putting"
-                | "leave"
-                | "leaving"
-                | "hold"
-                | "done"
-                | "finished"
-                | "through"
-                | "knocking"
-                | "call"
-                | "calling"
-                | "called"
-                | "work"
-                | "working"
-                | "day"
-                | "night"
-                | "a"
-                | "on"
-                | "making"
-                | "cooking"
-        )
+        called && is_name(c)
+            || one_of!(
+                c.key,
+                "stop"
+                    | "stopping"
+                    | "stopped"
+                    | "pause"
+                    | "paused"
+                    | "pausing"
+                    | "halt"
+                    | "halting"
+                    | "shelve"
+                    | "shelving"
+                    | "shelved"
+                    | "park"
+                    | "parking"
+                    | "parked"
+                    | "suspend"
+                    | "suspending"
+                    | "suspended"
+                    | "quit"
+                    | "quitting"
+                    | "set"
+                    | "setting"
+                    | "put"
+                    | "putting"
+                    | "leave"
+                    | "leaving"
+                    | "hold"
+                    | "done"
+                    | "finished"
+                    | "through"
+                    | "knocking"
+                    | "call"
+                    | "calling"
+                    | "till"
+                    | "until"
+                    | "til"
+                    | "gonna"
+                    | "we'll"
+                    | "i'll"
+                    | "ill"
+                    | "going"
+                    | "called"
+                    | "work"
+                    | "working"
+                    | "day"
+                    | "night"
+                    | "a"
+                    | "on"
+                    | "making"
+                    | "cooking"
+            )
     });
-    (plain && (halts || aside || hold || finished || night)).then(|| Statement::Stopped(stage(f, carry)))
+    (plain && (halts || aside || hold || finished || night || leaves)).then(|| Statement::Stopped(stage(f, carry)))
 }
 
 fn stage(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Stage {
@@ -182,52 +195,62 @@ pub(super) fn resumed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
             | "unpaused"
     );
     let back_to = back && (f.has(has::TO | has::ON | has::AT) || says!(f, "with" | "onto" | "at"));
-    let up = says!(f, "pick" | "picking" | "picked" | "start" | "starting" | "started" | "take" | "taking" | "took")
-        && f.has(has::UP)
-        && (back || f.has(has::AGAIN));
+    let left_off = says!(f, "left") && f.has(has::OFF) && says!(f, "pick" | "picking" | "picked");
+    let up = left_off
+        || says!(f, "pick" | "picking" | "picked" | "start" | "starting" | "started" | "take" | "taking" | "took")
+            && f.has(has::UP)
+            && (back || f.has(has::AGAIN));
     let on = says!(f, "carry" | "carrying" | "carried" | "go" | "going" | "keep" | "moving" | "pressing")
         && (f.has(has::ON) && says!(f, "with") || says!(f, "again") && says!(f, "on" | "with"));
+    let called = carry.called(f).is_some();
     let plain = only(f, |c| {
-        one_of!(
-            c.key,
-            "resume"
-                | "resumed"
-                | "resuming"
-                | "continue"
-                | "continuing"
-                | "continued"
-                | "restart"
-                | "restarting"
-                | "restarted"
-                | "unpause"
-                | "unpaused"
-                | "back"
-                | "pick"
-                | "picking"
-                | "picked"
-                | "start"
-                | "starting"
-                | "started"
-                | "take"
-                | "taking"
-                | "took"
-                | "carry"
-                | "carrying"
-                | "carried"
-                | "go"
-                | "going"
-                | "keep"
-                | "moving"
-                | "pressing"
-                | "get"
-                | "getting"
-                | "got"
-                | "work"
-                | "working"
-                | "stove"
-                | "burner"
-                | "heading"
-        )
+        called && is_name(c)
+            || one_of!(
+                c.key,
+                "resume"
+                    | "resumed"
+                    | "resuming"
+                    | "continue"
+                    | "continuing"
+                    | "continued"
+                    | "restart"
+                    | "restarting"
+                    | "restarted"
+                    | "unpause"
+                    | "unpaused"
+                    | "back"
+                    | "pick"
+                    | "picking"
+                    | "picked"
+                    | "start"
+                    | "starting"
+                    | "started"
+                    | "take"
+                    | "taking"
+                    | "took"
+                    | "carry"
+                    | "carrying"
+                    | "carried"
+                    | "go"
+                    | "going"
+                    | "keep"
+                    | "moving"
+                    | "pressing"
+                    | "get"
+                    | "getting"
+                    | "got"
+                    | "work"
+                    | "working"
+                    | "stove"
+                    | "burner"
+                    | "where"
+                    | "heading"
+            )
     });
     (plain && (resumes || back_to || up || on)).then(|| Statement::Resumed(stage(f, carry)))
+}
+
+/// A word that may be the name of a batch, where one was found.
+fn is_name(c: &Chunk) -> bool {
+    matches!(c.item, Item::Ripe(_) | Item::Unknown | Item::Word(Word::Quality | Word::Common))
 }

@@ -27,7 +27,7 @@ fn some(f: &Facts<'_>, carry: &Carry<'_, '_>) -> SomeJars {
 
 /// Amounts here count jars and nothing else.
 fn counts_jars(f: &Facts<'_>) -> bool {
-    f.amounts.iter().all(|a| is_jars(a) && a.mass.is_none())
+    f.amounts.iter().all(|a| is_jars(a) && a.mass.is_none() || a.is(Unit::Far))
 }
 
 /// Words that may stand beside jars in trouble.
@@ -122,7 +122,7 @@ pub(super) fn broke(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
                     | "batch"
             )
     });
-    (plain && !f.has(has::MODAL)).then(|| Statement::Broke(some(f, carry)))
+    plain.then(|| Statement::Broke(some(f, carry)))
 }
 
 /// `bottom fell out`, `thermal shock`, `glass everywhere`, `what a mess`.

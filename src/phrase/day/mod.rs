@@ -30,7 +30,7 @@ use super::{
     words::Word,
 };
 use crate::{statement::Statement, vocabulary::Kind};
-pub(super) use cooking::{is_kept, took_out};
+pub(super) use cooking::{is_kept, is_kept_tail, is_surely_dry, took_out};
 pub(super) use naming::named;
 
 /// A batch by its number (`batch 2`), or by the place of its name among those of the open ones.
@@ -79,7 +79,8 @@ fn numbered(input: Tokens<'_>) -> Option<(usize, Called)> {
 
 /// A name that is no product's and no plain word of the trade, which a clause may use in its own sense; nor the count of what follows.
 fn is_own(input: Tokens<'_>, used: usize) -> bool {
-    let counts = input.nth(used).is_some_and(|t| matches!(t.word(), Some(Word::Unit(_))));
+    let counts = input.nth(used.saturating_sub(1)).is_some_and(|t| matches!(t.sense, Sense::Num(_)))
+        && input.nth(used).is_some_and(|t| matches!(t.word(), Some(Word::Unit(_))));
     let known = product(input).is_some_and(|(n, _)| n == used);
     let own = used > 1
         || input.first().is_some_and(|t| {
@@ -107,8 +108,8 @@ pub(super) fn plain_name(f: &Facts<'_>, lexicon: &Lexicon) -> Option<String> {
         let before = |back: usize| n.checked_sub(back).and_then(|at| f.chunks.get(at)).map_or(0, |c| c.key);
         n == starts
             || f.chunks.get(n + 1).is_some_and(|c| one_of!(c.key, "batch"))
-            || one_of!(before(1), "on" | "for" | "batch")
-            || one_of!(before(1), "the") && one_of!(before(2), "on" | "for")
+            || one_of!(before(1), "on" | "for" | "to" | "with" | "batch")
+            || one_of!(before(1), "the") && one_of!(before(2), "on" | "for" | "to" | "with")
     };
     names.into_iter().find(|name| (0..f.chunks.len()).any(|n| beside(n) && at(n, name))).cloned()
 }
@@ -150,7 +151,7 @@ fn only(f: &Facts<'_>, allowed: impl Fn(&Chunk) -> bool) -> bool {
         ) => true,
         Item::Mark(mark) => !matches!(mark, Mark::Quest | Mark::Money | Mark::Percent),
         Item::When(_) | Item::Batch(_) | Item::Product(_) => true,
-        _ => allowed(c) || one_of!(c.key, "batch" | "let's"),
+        _ => allowed(c) || one_of!(c.key, "batch" | "let's" | "looks" | "seems"),
     })
 }
 

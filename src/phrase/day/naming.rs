@@ -6,7 +6,7 @@ use crate::phrase::{
     product::said,
     scan::{Chunk, Item},
     token::{Mark, one_of},
-    words::Word,
+    words::{Verb, Word},
 };
 use crate::statement::{Named, Statement};
 
@@ -32,7 +32,7 @@ pub(in crate::phrase) fn named(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<S
         )
     };
     let head = f.chunks.iter().position(heads)?;
-    if f.has(has::NOT | has::FOLK | has::KIN | has::THEY) || f.alien_subject {
+    if f.has(has::NOT | has::THEY) || f.alien_subject {
         return None;
     }
     let before = f.chunks.get(..head)?;
@@ -44,15 +44,18 @@ pub(in crate::phrase) fn named(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<S
         let plain = before.iter().all(|c| is_batch(c) || is_small(c) || c.word() == Some(Word::Modal));
         return (is && plain).then(|| given(f, before, after, carry)).flatten();
     }
-    if !before
-        .iter()
-        .all(|c| is_small(c) || one_of!(c.key, "let's") || matches!(c.item, Item::Word(Word::You | Word::Modal)))
-    {
+    if !before.iter().all(|c| {
+        is_small(c)
+            || one_of!(c.key, "let's")
+            || matches!(c.item, Item::Word(Word::You | Word::Modal) | Item::Verb(Verb::Change, _))
+    }) {
         return None;
     }
     // What is named: up to the batch and what belongs to it.
     let last = after.iter().take(5).rposition(is_batch);
-    let it = after.first().is_some_and(|c| one_of!(c.key, "it" | "this" | "that")) && renames;
+    let this_one = after.first().is_some_and(|c| one_of!(c.key, "this" | "that"))
+        && after.get(1).is_some_and(|c| one_of!(c.key, "one"));
+    let it = after.first().is_some_and(|c| one_of!(c.key, "it" | "this" | "that")) && renames || this_one;
     let end = match last {
         Some(at) if after[..at].iter().all(|c| is_small(c) || is_batch(c)) => at + 1,
         None if it => 1 + usize::from(after.get(1).is_some_and(|c| one_of!(c.key, "one"))),
@@ -132,6 +135,10 @@ fn given(f: &Facts<'_>, object: &[Chunk], rest: &[Chunk], carry: &Carry<'_, '_>)
             | "done"
             | "finished"
             | "quits"
+            | "even"
+            | "closed"
+            | "early"
+            | "late"
             | "good"
             | "in"
             | "about"

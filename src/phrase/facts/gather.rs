@@ -101,7 +101,7 @@ impl Gatherer<'_> {
                 if self.way == Way::Into
                     && f.has_quantity()
                     && f.product.is_none()
-                    && f.mass().is_some()
+                    && (f.mass().is_some() || f.prep.is_some() && f.jars().is_some())
                     && !f.verb_is(Verb::Make)
                 {
                     // `2 lb in the sauce` is eaten in it.

@@ -263,7 +263,7 @@ impl Gatherer<'_> {
             k if one_of!(k, "plume" | "column" | "jet") => has::PLUME,
             k if one_of!(k, "pipe" | "exhaust" | "spout" | "valve") => has::VENT,
             k if one_of!(k, "acid") => has::ACID,
-            k if one_of!(k, "batch") => has::BATCH,
+            k if one_of!(k, "batch" | "batches") => has::BATCH,
             k if one_of!(k, "dehydrator" | "dryer" | "drier" | "dehydratr" | "dehyd" | "dehydr") => has::DRYER,
             k if one_of!(k, "powder" | "powdr" | "powdered" | "flakes") => has::POWDER,
             k if one_of!(k, "compost" | "bin" | "trash" | "rubbish" | "garbage" | "worms") => has::COMPOST,

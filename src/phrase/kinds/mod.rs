@@ -1,22 +1,26 @@
 //! Which kind of statement a clause with amounts is: by its verb, or by where things went and came from.
 
+mod counted;
 mod jars;
 mod left;
 
 use super::{
     facts::{Facts, Way, has},
-    scan::Item,
+    plans::plants,
     supplies,
-    token::{Mark, one_of, says},
+    token::{one_of, says},
     words::{Form, Unit, Verb},
 };
 use crate::vocabulary::{Kind, Stock};
+use counted::counted;
 use jars::{began, jars, sized_jars};
 use left::left;
 
 /// The kind, if the clause has what heads a statement.
 pub(super) fn kind_of(f: &Facts<'_>) -> Option<Kind> {
-    counted(f)
+    plants(f)
+        .then_some(Kind::Planted)
+        .or_else(|| counted(f))
         .or_else(|| drained(f))
         .or_else(|| dried(f))
         .or_else(|| frozen(f))
@@ -39,53 +43,6 @@ fn first_key(f: &Facts<'_>, verb: Verb) -> u64 {
         Some((first, _)) if first == verb => f.chunks.first().map_or(0, |c| c.key),
         _ => 1,
     }
-}
-
-fn counted(f: &Facts<'_>) -> Option<Kind> {
-    let stocked = f.stock.is_some() || f.dest.is_some() || f.source.is_some();
-    let heads = f.verb_is(Verb::Count)
-        && f.verb.is_some_and(|(v, form)| v == Verb::Count || form != Form::Past)
-        && !f.any_verb(&[Verb::Freeze, Verb::Thaw, Verb::Eat, Verb::Give, Verb::Toss, Verb::Fill]);
-    let weighed = f.verb_is(Verb::Weigh) && stocked && f.place.is_none();
-    let had = says!(f, "had") && f.source.is_some();
-    let told = !had
-        && f.has(has::THERE | has::FIRST)
-        && f.has(has::AUX)
-        && stocked
-        && f.verb.is_none()
-        && f.has_quantity()
-        && !f.has(has::MORE)
-        && !says!(f, "another" | "now");
-    // `freezer has 5 bags`, `pantry: 11 quarts of sauce`, `12 lb left on the counter`.
-    let leads = f.chunks.iter().take(3).any(|c| matches!(c.item, Item::Store(_))) && f.stock.is_some();
-    let listed =
-        leads && f.verb.is_none() && f.has_quantity() && !f.has(has::MORE | has::NOT | has::MODAL) && f.alien == 0;
-    let states = f.chunks.iter().any(|c| c.is_mark(Mark::Colon) || c.is_mark(Mark::Equals))
-        || says!(f, "has" | "holds" | "contains" | "check" | "contents" | "is" | "total");
-    let amount_at = f.chunks.iter().position(|c| matches!(c.item, Item::Amount(_)));
-    let left_at = f.chunks.iter().position(|c| one_of!(c.key, "left" | "remaining"));
-    let left = stocked
-        && f.verb.is_none()
-        && f.clean()
-        && amount_at.zip(left_at).is_some_and(|(amount, left)| amount < left)
-        && !f.has(has::NOT | has::MODAL);
-    let holds = says!(f, "has" | "holds" | "contains" | "is")
-        || f.chunks.iter().any(|c| c.is_mark(Mark::Colon) || c.is_mark(Mark::Equals));
-    let headed = f.stock.is_some()
-        && f.chunks.iter().take(3).any(|c| matches!(c.item, Item::Store(_)))
-        && holds
-        && f.verb.is_none()
-        && f.clean()
-        && f.has_quantity()
-        && !f.has(has::MORE | has::NOT | has::MODAL | has::YOU | has::THEY | has::KIN | has::FOLK)
-        && !f
-            .amounts
-            .iter()
-            .any(|a| a.further || matches!(a.unit, Some(Unit::Degree | Unit::Celsius | Unit::C | Unit::Fahrenheit)))
-        && f.dest.is_none()
-        && f.source.is_none();
-    let headed = headed && (f.mass().is_some() || f.unit(Unit::Bag).is_some() || f.jars().is_some());
-    (heads || weighed || told || headed || listed && states || left).then_some(Kind::Counted)
 }
 
 fn frozen(f: &Facts<'_>) -> Option<Kind> {
@@ -279,12 +236,30 @@ fn drained(f: &Facts<'_>) -> Option<Kind> {
     let poured = f.verb_is(Verb::Pour)
         && f.verb.is_some_and(|(_, form)| form == Form::Past)
         && f.has(has::OFF | has::AWAY | has::OUT | has::LIQUID);
+    let the_juice = f
+        .chunks
+        .windows(2)
+        .any(|w| one_of!(w[0].key, "the" | "all") && one_of!(w[1].key, "juice" | "liquid" | "water" | "whey"));
+    let let_go = f.any_verb(&[Verb::Toss, Verb::Throw, Verb::Pour])
+        && the_juice
+        && f.clean()
+        && f.mass().is_none()
+        && f.jars().is_none()
+        && f.source.is_none()
+        && f.verb.is_some_and(|(_, form)| form == Form::Past);
+    let kept = says!(f, "saved" | "kept")
+        && the_juice
+        && f.unknown + f.alien == 0
+        && f.common == 1
+        && f.amounts.iter().any(|a| !a.uncounted && (a.volume().is_some() || a.mass.is_some()))
+        && f.verb.is_none()
+        && f.stock.is_none();
     let got = f.has(has::LIQUID)
         && f.has(has::OFF | has::OUT)
         && f.any_verb(&[Verb::Get, Verb::Take, Verb::Pull])
         && f.amounts.iter().any(|a| a.volume().is_some() || a.mass.is_some())
         && f.source.is_none();
-    (f.verb_is(Verb::Drain) || poured || got).then_some(Kind::Drained)
+    (f.verb_is(Verb::Drain) || poured || got || let_go || kept).then_some(Kind::Drained)
 }
 
 fn harvested(f: &Facts<'_>) -> Option<Kind> {
@@ -369,6 +344,7 @@ fn moved(f: &Facts<'_>) -> Option<Kind> {
     let weighed = f.amounts.iter().any(|a| {
         a.mass.is_some() && !a.is(Unit::Bag)
             || matches!(a.unit, Some(Unit::Bushel | Unit::Peck | Unit::Lug | Unit::Crate))
+            || a.is(Unit::Vessel) && f.verb_is(Verb::Bring)
     });
     if carried
         && grown

@@ -124,6 +124,17 @@ pub(super) fn of_containers(input: Tokens<'_>, n: Number) -> Option<(usize, Amou
     let hyphen = usize::from(rest.first().is_some_and(|t| t.is_mark(Mark::Hyphen)));
     let (more, weighed) = with_unit(rest.skip(hyphen), weight, None)?;
     let end = used + hyphen + more;
+    // `2 32 oz bottles`: both together.
+    let vessel = inner.skip(end);
+    let dash = usize::from(vessel.first().is_some_and(|t| t.is_mark(Mark::Hyphen)));
+    if matches!(vessel.nth(dash).and_then(|t| t.word()), Some(Word::Unit(Unit::Vessel)))
+        && (weighed.mass.is_some() || weighed.volume().is_some())
+    {
+        let mut all = weighed;
+        all.number = n.checked_mul(weighed.number)?;
+        all.mass = weighed.mass.map(|mass| scaled(mass, n));
+        return Some((at + end + dash + 1, all));
+    }
     match bag_gap(inner.skip(end)) {
         Some(gap) => Some((at + end + gap, bags_of(n, weighed.mass?)?)),
         None if times == 1 => Some((at + end, bags_of(n, weighed.mass?)?)),

@@ -195,6 +195,9 @@ fn counted(input: Tokens<'_>, used: usize, n: Number, grouped: Option<Number>) -
         if let Some((more, mut amount)) = with_unit(rest.skip(at), n, grouped) {
             amount.further = further == 1;
             let total = used + at + more;
+            if let Some((more, all)) = of_weight(input.skip(total), amount) {
+                return (total + more, all);
+            }
             // `7 lb bag`, one of them.
             let singular =
                 |gap: usize| one_of!(input.key(total + gap - 1), "bag" | "baggie" | "ziploc" | "sack" | "bg");
@@ -214,6 +217,20 @@ fn counted(input: Tokens<'_>, used: usize, n: Number, grouped: Option<Number>) -
     let mut bare = Amount::of(n);
     bare.further = further == 1;
     (used + further, bare)
+}
+
+/// `2 crates` `of 22 lb`, `3 bottles` `of 32 oz`: all of them together.
+fn of_weight(input: Tokens<'_>, vessels: Amount) -> Option<(usize, Amount)> {
+    let held = matches!(vessels.unit?, Unit::Crate | Unit::Lug | Unit::Vessel | Unit::Box)
+        && (one_of!(input.key(0), "of" | "at") || input.first()?.is_mark(Mark::At));
+    let (rest, n) = number(input.skip(1)).ok().filter(|_| held)?;
+    let used = input.0.len() - rest.0.len();
+    let (more, each) = with_unit(rest, n, None)?;
+    let measured = each.mass.is_some() && !each.is(Unit::Bag) || each.jar.is_none() && each.volume().is_some();
+    let mut all = each;
+    all.number = vessels.number.checked_mul(each.number).filter(|_| measured)?;
+    all.mass = each.mass.map(|mass| scaled(mass, vessels.number));
+    Some((used + more, all))
 }
 
 /// `ish`, `or so`, `odd`.

@@ -2,9 +2,9 @@
 
 use super::{Reader, State, Step};
 use crate::phrase::{
-    asking, day,
+    asking,
     facts::{Facts, has},
-    mending,
+    mending, pantry,
     scan::{Chunk, Item},
     settings,
     talk::voice,
@@ -12,7 +12,10 @@ use crate::phrase::{
     token::{one_of, says},
     words::{Form, Unit, Verb, Word},
 };
-use crate::{statement::Statement, vocabulary::Kind};
+use crate::{
+    statement::Statement,
+    vocabulary::{Kind, SettingKey},
+};
 
 impl<'t> Reader<'t, '_, '_> {
     /// `no`, `oops`, `sorry` by themselves before a comma may begin a correction.
@@ -55,6 +58,9 @@ impl<'t> Reader<'t, '_, '_> {
                         | "messages"
                         | "alerts"
                         | "notifications"
+                        | "pings"
+                        | "beeps"
+                        | "reminders"
                         | "warn"
                         | "low"
                         | "let"
@@ -82,11 +88,10 @@ impl<'t> Reader<'t, '_, '_> {
             self.out.push(said);
             return Step::End;
         }
-        if !(state.talk.elsewhere || state.talk.unreal || state.quest)
-            && let Some(said) = day::named(&facts, &self.carry)
+        if !(state.talk.elsewhere || state.quest)
+            && let Some(step) = self.intended(&facts, rest, at, state)
         {
-            self.out.push(said);
-            return Step::Next(1);
+            return step;
         }
         if !state.talk.elsewhere {
             if let Some(said) = mending::undo(&facts) {
@@ -116,7 +121,16 @@ impl<'t> Reader<'t, '_, '_> {
             });
             let said = with_jar.as_ref().unwrap_or(&facts);
             let set = settings::settings(said, said, &self.carry);
-            if !set.is_empty() && !state.quest {
+            let sheet = state.first && set.is_empty() && says!(&facts, "label" | "labels");
+            if let Some(said) = sheet.then(|| settings::labels(&self.gather(rest), &self.carry)).flatten() {
+                self.out.push(said);
+                return Step::End;
+            }
+            // `keep it short, i'm in a meeting` is no setting.
+            let aside = matches!(set.as_slice(), [Statement::Set(set)] if set.key == SettingKey::Answers)
+                && state.clauses.len() > 1
+                && !says!(&facts, "answers" | "reply" | "replies" | "react" | "please");
+            if !set.is_empty() && !state.quest && !aside {
                 self.carry.kind = Some(Kind::Set);
                 let new: Vec<_> = set.into_iter().filter(|said| self.out.last() != Some(said)).collect();
                 self.joined = new.is_empty();
@@ -126,6 +140,7 @@ impl<'t> Reader<'t, '_, '_> {
         }
         let last = at + 1 == state.clauses.len();
         let opens = asking::is_asking(facts.chunks, false)
+            || state.first && asking::wants_file(&facts)
             || state.first
                 && last
                 && !facts.has_quantity()
@@ -143,10 +158,10 @@ impl<'t> Reader<'t, '_, '_> {
             // `time for crushed in quarts, boiling water?`
             let more =
                 state.clauses.get(at + 1).map(|(from, to)| self.gather(&state.chunks[*from..*to])).filter(|next| {
+                    let adds = asking::adds_to(&facts, next);
                     at + 2 == state.clauses.len()
-                        && (next.canner.is_some() || next.jar().is_some() || next.pack.is_some())
-                        && next.clean()
-                        && next.verb.is_none()
+                        && (adds || next.canner.is_some() || next.jar().is_some() || next.pack.is_some())
+                        && (adds || next.clean() && next.verb.is_none())
                         && !next.has_quantity()
                         && next.product.is_none()
                         && next.crop.is_none()
@@ -161,7 +176,13 @@ impl<'t> Reader<'t, '_, '_> {
             if let Some(said) = asking::ask(said, quest || opens || used == 2, is_short(&facts), &self.carry) {
                 let end = state.clauses.get(at + used - 1).map_or(state.chunks.len(), |(_, to)| *to);
                 self.leave_foods(&state.chunks[from..end], &facts, &said);
+                let more = self.also_asked(&said, &facts, at + used, state);
                 self.out.push(said);
+                let used = used + more.len();
+                for other in more {
+                    self.out.push(other);
+                }
+                self.share_jar();
                 self.carry.kind = Some(Kind::Ask);
                 return Step::Next(used);
             }
@@ -177,6 +198,13 @@ impl<'t> Reader<'t, '_, '_> {
             if quest && !told || inquires {
                 return if state.asked { Step::End } else { Step::Next(1) };
             }
+        }
+        if !(state.talk.elsewhere || state.talk.unreal)
+            && let Some(said) = pantry::lets_begin(&facts, &mut self.carry)
+        {
+            self.carry.kind = Some(Kind::Began);
+            self.out.push(said);
+            return Step::Next(1);
         }
         let voice = state.hear(&facts);
         if state.talk.elsewhere

@@ -196,5 +196,6 @@ pub(super) const fn is_ledger(verb: Verb) -> bool {
             | Verb::Open
             | Verb::Buy
             | Verb::Use
+            | Verb::Plant
     )
 }

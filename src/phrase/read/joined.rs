@@ -62,7 +62,12 @@ impl<'t> Reader<'t, '_, '_> {
                 || other.has_quantity()
                     && other.has(has::IT)
                     && facts.mass().is_some()
-                    && !matches!(kind, Kind::Froze | Kind::Thawed);
+                    && !matches!(kind, Kind::Froze | Kind::Thawed)
+                || other.ripe.is_some()
+                    && !other.has_quantity()
+                    && kind == Kind::Picked
+                    && other.any_token(|k| one_of!(k, "half" | "some" | "rest" | "few" | "others"))
+                    && !other.any_token(|k| one_of!(k, "red" | "ripe"));
             let foreign = remark
                 || other.verb.is_some() && !same && !weak_tail(&other)
                 || other.has(has::MODAL | has::NOT)

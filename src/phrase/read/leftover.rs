@@ -50,6 +50,11 @@ pub(super) fn left_words(
                     | "lunch"
                     | "supper"
                     | "save"
+                    | "saved"
+                    | "power"
+                    | "propane"
+                    | "fuel"
+                    | "pilot"
                     | "store"
                     | "flash"
                     | "home"
@@ -70,6 +75,14 @@ pub(super) const fn is_whole(kind: Kind) -> bool {
         kind,
         Kind::Set
             | Kind::Named
+            | Kind::Planned
+            | Kind::CalledOff
+            | Kind::Stopped
+            | Kind::Resumed
+            | Kind::Broke
+            | Kind::Siphoned
+            | Kind::CookedDown
+            | Kind::Dry
             | Kind::Undo
             | Kind::Correct
             | Kind::Recipe

@@ -1,6 +1,6 @@
 //! The statement of a kind: built from facts, empty, merged with the one before, dated.
 
-use crate::phrase::{build::Carry, drying, facts::Facts, freezer, harvest, pantry, supplies};
+use crate::phrase::{build::Carry, drying, facts::Facts, freezer, harvest, pantry, plans, supplies};
 use crate::{
     statement::{Statement, When},
     vocabulary::Kind,
@@ -22,6 +22,7 @@ pub(super) const fn is_listable(kind: Kind) -> bool {
             | Kind::Dried
             | Kind::Powdered
             | Kind::Bought
+            | Kind::Planted
             | Kind::Drained
     )
 }
@@ -40,6 +41,7 @@ pub(super) fn build(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Opt
         Kind::Dried => drying::dried(f, carry),
         Kind::Powdered => drying::powdered(f, carry),
         Kind::Bought => supplies::bought(f, carry),
+        Kind::Planted => plans::planted(f, carry),
         _ => None,
     }
 }
@@ -60,6 +62,7 @@ pub(super) fn blank(kind: Kind) -> Option<Statement> {
         Kind::Dried => Statement::Dried(Default::default()),
         Kind::Powdered => Statement::Powdered(Default::default()),
         Kind::Bought => Statement::Bought(Default::default()),
+        Kind::Planted => Statement::Planted(Default::default()),
         _ => return None,
     })
 }
@@ -116,6 +119,7 @@ pub(super) fn set_on(said: &mut Statement, on: When) {
         Statement::Dried(s) => &mut s.on,
         Statement::Powdered(s) => &mut s.on,
         Statement::Bought(s) => &mut s.on,
+        Statement::Planted(s) => &mut s.on,
         _ => return,
     };
     *slot = Some(on);

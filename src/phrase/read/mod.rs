@@ -1,5 +1,7 @@
 //! A message into statements: sentences, clauses, and what carries over from one to the next.
 
+mod afterwards;
+mod also_asked;
 mod clause;
 mod clauses;
 mod joined;

@@ -7,7 +7,7 @@ use crate::phrase::{
     build::{self},
     day,
     facts::{Facts, has},
-    kinds,
+    freezer, kinds,
     scan::{Chunk, Item},
     seals,
     talk::voice,
@@ -16,20 +16,25 @@ use crate::phrase::{
 };
 use crate::{
     quantity::Pressure,
-    statement::{AcidAdded, Clarify, Counted, Drained, Statement, TimerStart},
+    statement::{AcidAdded, Clarify, Counted, Statement},
     vocabulary::{Kind, Missing},
 };
 
 impl<'t> Reader<'t, '_, '_> {
     /// A statement of something done, with the clauses that only add to it.
     pub(super) fn told(&mut self, mut facts: Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Step {
-        if let Some(said) = day::day(&facts, &self.carry) {
-            return self.day(said, &facts, at, state);
+        if let Some(said) = day::day(&facts, &self.carry)
+            && let Some(step) = self.day(said, &facts, at, state)
+        {
+            return step;
         }
         if let Some(said) = batch::stage(&facts, &self.carry)
             .filter(|_| !facts.negated || facts.verb_is(Verb::Boil))
             .filter(|said| is_here(said, &facts, state))
         {
+            return self.stage(said, &facts);
+        }
+        if let Some(said) = freezer::unsealed_went(&facts, &self.carry) {
             return self.stage(said, &facts);
         }
         // Loads are washed.
@@ -51,13 +56,16 @@ impl<'t> Reader<'t, '_, '_> {
         // `ate the jar that didn't seal`: it is gone, whatever its seal.
         let gone = matches!(kind, Kind::Ate | Kind::Gave | Kind::Tossed)
             && facts.verb.is_some_and(|(verb, _)| matches!(verb, Verb::Eat | Verb::Give | Verb::Toss | Verb::Throw))
-            && facts.has(has::JARS | has::DUD | has::UNSEALED)
+            && (facts.has(has::JARS | has::DUD | has::UNSEALED) || facts.verb_is(Verb::Seal) && facts.has(has::NOT))
             && facts.dest.is_none();
         if !gone
             && !matches!(kind, Kind::Froze | Kind::Counted | Kind::Bought)
             && let Some(said) = seals::seals(&facts, &self.carry).filter(|_| !seals_other(facts.chunks))
         {
             return self.stage(said, &facts);
+        }
+        if let Some(step) = self.by_halves(&mut facts, kind, at, state) {
+            return step;
         }
         let used = self.absorb(&mut facts, kind, at, state);
         let ahead = self.take_pending(&mut facts, kind, state);
@@ -79,7 +87,7 @@ impl<'t> Reader<'t, '_, '_> {
             let (from, to) =
                 (state.clauses[at].0, state.clauses.get(at + used - 1).map_or(state.chunks.len(), |c| c.1));
             self.leave_foods(&state.chunks[from..to], &facts, &said);
-            let said = self.with_kept(said, at, used, state);
+            let (said, used) = self.with_kept(said, at, used, state);
             let (said, used) = self.with_seals(said, at, used, state);
             self.out.push(said);
             self.trailing_acid(kind, &facts);
@@ -90,72 +98,6 @@ impl<'t> Reader<'t, '_, '_> {
             self.joined = true;
         }
         Step::Next(used)
-    }
-
-    /// A statement of the day beside the stages, with the clauses that only go on about it.
-    fn day(&mut self, mut said: Statement, facts: &Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Step {
-        let mut used = 1;
-        while let Some((from, to)) = state.clauses.get(at + used).copied() {
-            let other = self.gather(&state.chunks[from..to]);
-            let kind = said.kind();
-            match &mut said {
-                Statement::Dry(dry) if dry.mass.is_none() && day::took_out(&other) => {
-                    dry.mass = other.mass().and_then(|a| a.mass)
-                }
-                _ if day::is_tail(kind, &other) => {}
-                _ => {
-                    state.ahead = Some((at + used, other));
-                    break;
-                }
-            }
-            used += 1;
-        }
-        self.stage(said, facts);
-        Step::Next(used)
-    }
-
-    /// Whether liquid poured off was kept, as the rest of the sentence says.
-    fn with_kept(&mut self, said: Statement, at: usize, used: usize, state: &State<'t, '_>) -> Statement {
-        let Statement::Drained(drained) = said else { return said };
-        let from = state.clauses.get(at).map_or(0, |c| c.0);
-        let to = state.clauses.get(at + used).map_or(state.chunks.len(), |c| c.1);
-        let kept = state.chunks.get(from..to.min(from + super::AHEAD)).and_then(day::is_kept);
-        Statement::Drained(Drained { kept, ..drained })
-    }
-
-    /// `put up 7 quarts, 1 didn't seal`: six went onto the shelf, of seven.
-    fn with_seals(&mut self, said: Statement, at: usize, used: usize, state: &mut State<'t, '_>) -> (Statement, usize) {
-        let Statement::PutUp(mut jarred) = said else { return (said, used) };
-        let Some((from, to)) = state.clauses.get(at + used).copied() else { return (Statement::PutUp(jarred), used) };
-        let other = match state.ahead.take() {
-            Some((n, facts)) if n == at + used => facts,
-            _ => self.gather(&state.chunks[from..to]),
-        };
-        let sealed = match seals::seals(&other, &self.carry) {
-            Some(Statement::Unsealed(some)) => some.jars.zip(jarred.jars).and_then(|(not, all)| all.checked_sub(not)),
-            Some(Statement::Sealed(some)) if some.of.is_none() || some.of == jarred.jars => some.jars,
-            _ => None,
-        };
-        let fits = sealed.zip(jarred.jars).filter(|(sealed, all)| sealed <= all);
-        if let Some((sealed, all)) = fits {
-            (jarred.jars, jarred.of) = (Some(sealed), Some(all));
-            return (Statement::PutUp(jarred), used + 1);
-        }
-        state.ahead = Some((at + used, other));
-        (Statement::PutUp(jarred), used)
-    }
-
-    /// `skins in the dryer for 8 hours`: when they are done is waited for.
-    fn trailing_timer(&mut self, kind: Kind, f: &Facts<'_>) {
-        let seconds = f.amounts.iter().find_map(|a| a.seconds);
-        let past = f.verb == Some((Verb::Dry, Form::Past));
-        if let (Kind::Dried, Some(seconds), false) = (kind, seconds, past) {
-            let label = match self.out.last() {
-                Some(Statement::Dried(dried)) => dried.what.clone(),
-                _ => None,
-            };
-            self.out.push(Statement::TimerStart(TimerStart { seconds: Some(seconds), label }));
-        }
     }
 
     /// What was said before the verb: part of this item, or items of its own (`tomatoes 12 lb, peppers 3 lb picked`).
@@ -403,7 +345,7 @@ pub(super) fn is_here(said: &Statement, f: &Facts<'_>, state: &State<'_, '_>) ->
 
 /// Whether a clause tells what was done, by somebody of the house.
 pub(super) fn is_real(f: &Facts<'_>) -> bool {
-    if f.unreal || f.negated || f.other_subject {
+    if f.unreal || f.negated || f.other_subject || f.when.is_some_and(|w| w.impossible) {
         return false;
     }
     if f.verb.is_none() && f.has(has::MODAL | has::NOT) {

@@ -14,7 +14,7 @@ use crate::{
 
 /// `quiet hours 9pm to 7am`, `quiet off`, `no messages between 10 pm and 7`.
 pub(super) fn quiet(f: &Facts<'_>) -> Option<Statement> {
-    let messages = |k: u64| one_of!(k, "messages" | "alerts" | "notifications");
+    let messages = |k: u64| one_of!(k, "messages" | "alerts" | "notifications" | "pings" | "beeps" | "reminders");
     let at = position(f, |k| one_of!(k, "quiet" | "disturb" | "silent" | "silence"))
         .or_else(|| position(f, messages).filter(|_| f.has(has::NOT)))?;
     let off = says!(f, "off" | "none" | "cancel" | "no") || f.verb_is(Verb::Cancel);
@@ -33,7 +33,7 @@ pub(super) fn quiet(f: &Facts<'_>) -> Option<Statement> {
 }
 
 /// The clock times in a run of tokens: hour, minute, and whether the half of the day is sure.
-pub(super) fn clocks(tokens: &[Token]) -> Vec<(u32, u32, bool)> {
+pub(in crate::phrase) fn clocks(tokens: &[Token]) -> Vec<(u32, u32, bool)> {
     let mut out = Vec::new();
     let mut at = 0;
     while at < tokens.len() && out.len() < 3 {

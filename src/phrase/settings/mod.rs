@@ -1,7 +1,9 @@
 //! Settings of a room and household recipes.
 
+mod canner;
 mod hours;
 mod recipe;
+mod ways;
 
 use super::{
     build::{self, Carry},
@@ -17,8 +19,12 @@ use crate::{
     statement::{Bought, Set, Statement},
     vocabulary::{Kind, Missing, SettingKey},
 };
+use canner::{canner, yields};
+pub(super) use hours::clocks;
 use hours::{quiet, timezone};
 pub(super) use recipe::{recipe, takes_and_makes};
+pub(super) use ways::labels;
+use ways::ways;
 
 fn position(f: &Facts<'_>, accept: impl Fn(u64) -> bool) -> Option<usize> {
     f.chunks.iter().position(|c| accept(c.key))
@@ -28,6 +34,9 @@ fn position(f: &Facts<'_>, accept: impl Fn(u64) -> bool) -> Option<usize> {
 pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
     if let Some(low) = low(rest) {
         return vec![low];
+    }
+    if let Some(way) = ways(f, carry) {
+        return vec![way];
     }
     if f.has(has::FOLK | has::THEY | has::YOU) || says!(f, "their" | "his" | "her") {
         return Vec::new();
@@ -64,6 +73,15 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
             | "fits"
             | "takes"
             | "capacity"
+            | "yield"
+            | "ours"
+            | "own"
+            | "handbook"
+            | "handbooks"
+            | "counter"
+            | "countertop"
+            | "house"
+            | "kitchen"
     );
     if !(words
         || f.unit(Unit::Bag).is_some()
@@ -73,7 +91,8 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
     {
         return Vec::new();
     }
-    let one = altitude(f, carry)
+    let one = yields(f, carry)
+        .or_else(|| altitude(f, carry))
         .or_else(|| bag(f))
         .or_else(|| usual(f, carry))
         .or_else(|| room(f, carry))
@@ -197,7 +216,7 @@ fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 }
 
 fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let at = position(f, |k| one_of!(k, "room" | "kitchen")).filter(|at| {
+    let at = position(f, |k| one_of!(k, "room" | "kitchen" | "counter" | "countertop")).filter(|at| {
         one_of!(f.chunks[*at].key, "room")
             || f.amounts
                 .iter()
@@ -210,10 +229,13 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     {
         return None;
     }
-    let amount = f.chunks.iter().skip(at).find_map(|c| match c.item {
+    let behind = f.chunks.iter().skip(at).find_map(|c| match c.item {
         Item::Amount(a) => Some(a),
         _ => None,
-    })?;
+    });
+    // `it's 74F in the room`.
+    let degrees = |a: &&Amount| matches!(a.unit, Some(Unit::Celsius | Unit::C | Unit::Fahrenheit));
+    let amount = behind.or_else(|| f.amounts.iter().find(degrees).copied().filter(|_| f.has(has::IN | has::ON)))?;
     let n = amount.number.as_f64();
     let metric = carry.context.lexicon.metric;
     let temp = match amount.unit {
@@ -261,75 +283,6 @@ fn units(f: &Facts<'_>) -> Option<Statement> {
                 && f.crop.is_none()
                 && f.product.is_none()))
     .then(|| Statement::Set(Set { word: Some(system.to_owned()), ..Set::of(SettingKey::Units) }))
-}
-
-fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
-    let holds = position(f, |k| one_of!(k, "holds" | "hold" | "fits" | "takes" | "capacity" | "fit" | "take"));
-    let mut out = Vec::new();
-    if f.has(has::TEMP | has::HEAT | has::AT) {
-        return out;
-    }
-    if f.has(has::NOT | has::MODAL | has::AUX) && f.any_verb(&[Verb::Begin])
-        || f.product.is_some()
-        || f.crop.is_some()
-        || f.mass().is_some()
-    {
-        return out;
-    }
-    let before = matches!(carry.kind, Some(Kind::Set));
-    let named = f.has(has::CANNER);
-    let kind_at = f.chunks.iter().position(|c| matches!(c.item, Item::Canner(_)));
-    let it = f.chunks.iter().take(2).any(|c| one_of!(c.key, "it" | "mine" | "ours"));
-    let fits = holds.filter(|_| {
-        (named || it || before || says!(f, "capacity")) && f.jars().is_some() && f.unknown == 0 && f.alien == 0
-    });
-    // `the water bath canner holds 9 pints` sets what that canner holds; `canner steam holds 7` also which it is.
-    let itself = fits.is_some()
-        && kind_at.is_some_and(|at| at <= 2 && !f.chunks.iter().take(at).any(|c| one_of!(c.key, "canner")));
-    let says = f
-        .chunks
-        .iter()
-        .any(|c| matches!(c.item, Item::Word(Word::Aux | Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)))
-        || f.any_verb(&[Verb::Use, Verb::Get, Verb::Set, Verb::Change])
-        || f.chunks.first().is_some_and(|c| one_of!(c.key, "canner"))
-        || f.chunks.get(1).is_some_and(|c| one_of!(c.key, "canner"));
-    let gear_only = f.clean()
-        && !f.any_verb(&[
-            Verb::Begin,
-            Verb::Fill,
-            Verb::Lift,
-            Verb::Boil,
-            Verb::Come,
-            Verb::Reach,
-            Verb::Put,
-            Verb::Buy,
-            Verb::Can,
-        ])
-        && !f.has(has::UP | has::OUT | has::OFF | has::YOU | has::THEY | has::NOT)
-        && f.when.is_none();
-    let word_canner = says!(f, "canner")
-        || f.tokens
-            .iter()
-            .skip(f.chunks.first().map_or(0, |c| c.from as usize))
-            .take(f.chunks.last().map_or(0, |c| c.to as usize) - f.chunks.first().map_or(0, |c| c.from as usize))
-            .any(|t| one_of!(t.key, "canner"));
-    if let Some(kind) =
-        f.canner.filter(|_| says && gear_only && word_canner && !itself && (f.jars().is_none() || fits.is_some()))
-    {
-        out.push(Statement::Set(Set { canner: Some(kind), ..Set::of(SettingKey::Canner) }));
-    }
-    if fits.is_some()
-        && let Some(amount) = f.jars()
-    {
-        let canner = f.canner.filter(|_| itself);
-        out.push(Statement::Set(Set {
-            jars: amount.count(),
-            jar: amount.jar.or(f.jar()),
-            canner,
-            ..Set::of(SettingKey::Capacity)
-        }));
-    }
-    out
 }
 
 /// `warn me when we're down to 20 lids`, `low citric acid 100 g`.

@@ -29,6 +29,11 @@ pub(super) fn talk(chunks: &[Chunk]) -> Talk {
         let key = |n: usize| chunks.get(at + n).map_or(0, |c| c.key);
         match chunk.item {
             // What a gauge says is no hearsay.
+            // `heard a pop` tells of the canner.
+            Item::Word(Word::Hearsay)
+                if one_of!(chunk.key, "heard")
+                    && (one_of!(key(1), "a" | "one")
+                        || matches!(chunks.get(at + 1).map(|c| c.item), Some(Item::Amount(a)) if a.article)) => {}
             Item::Word(Word::Hearsay) => {
                 talk.elsewhere |=
                     !is_report(chunks, at) && (at == 0 || !one_of!(chunks[at - 1].key, "gauge" | "dial" | "needle"))

@@ -228,6 +228,7 @@ pub(super) const fn is_deed(verb: Verb) -> bool {
             | Verb::Boil
             | Verb::Bring
             | Verb::Run
+            | Verb::Plant
     )
 }
 

@@ -207,7 +207,7 @@ fn is_habit(chunks: &[Chunk]) -> bool {
         let period = |c: &Chunk| matches!(c.item, Item::Amount(a) if matches!(a.unit, Some(Unit::Days | Unit::Weeks | Unit::Months | Unit::Years)) && a.article) || matches!(c.item, Item::Word(Word::Unit(Unit::Days | Unit::Weeks | Unit::Months | Unit::Years))) || one_of!(c.key, "night" | "summer" | "season" | "day" | "week" | "month" | "year" | "august");
         let rate = matches!(chunk.item, Item::Amount(a) if a.article && matches!(a.unit, Some(Unit::Days | Unit::Weeks | Unit::Months | Unit::Years))) && at > 0 && !one_of!(key(chunks, at - 1), "in" | "for" | "of" | "took" | "after" | "every")
             || one_of!(chunk.key, "per" | "every") && chunks.get(at + 1).is_some_and(period)
-            || one_of!(chunk.key, "a") && at > 0 && chunks.get(at + 1).is_some_and(period) && !one_of!(key(chunks, at - 1), "in" | "for");
+            || one_of!(chunk.key, "a") && at > 0 && chunks.get(at + 1).is_some_and(period) && !one_of!(key(chunks, at - 1), "in" | "for" | "it");
         let each_time = one_of!(chunk.key, "at") && one_of!(key(chunks, at + 1), "a") && one_of!(key(chunks, at + 2), "time" | "sitting" | "go");
         let always = one_of!(chunk.key, "always" | "usually" | "normally" | "typically" | "often" | "sometimes") && chunks.get(at + 1).is_some_and(|c| matches!(c.item, Item::Verb(..)));
         rate || each_time || always

@@ -198,6 +198,7 @@ pub(super) enum Verb {
     Undo,
     Show,
     Change,
+    Plant,
 }
 
 /// The form of a verb.
