@@ -142,6 +142,9 @@ pub(super) fn clock_line(scene: Scene<'_>, batch: &Batch) -> String {
                 .map(|(_, at)| format!(" I'll ask about the seals at {}.", words.moment(*at, now)));
             format!("'{name}': cooling; {next}.{}", due.unwrap_or_default())
         }
+        (Stage::Filled, _) if batch.restarted => {
+            format!("'{name}': heat lost, and the full time counts when it is back. Next: {next}.")
+        }
         (stage, _) => format!("'{name}': {stage}. Next: {next}."),
     }
 }

@@ -6,7 +6,7 @@ use crate::batch::{Batch, Stage};
 use crate::ledger::Effect;
 use crate::processes;
 use crate::statement::Statement;
-use crate::vocabulary::Acid;
+use crate::vocabulary::{Acid, CannerKind};
 
 /// The usual caution, said once a batch.
 const CAUTION: &str = "Follow a tested recipe; your extension service or food-safety authority has the last word.";
@@ -61,6 +61,13 @@ pub(super) fn next_step(batch: &Batch, stage: Stage) -> String {
     let open = batch.unsealed_open() + batch.fates.open_again;
     match (stage, batch.timing.pressure) {
         (Stage::Begun, _) => format!("fill the hot jars, then say 'filled {jars} {size}'"),
+        (Stage::Filled, _) if batch.canner == CannerKind::Steam => {
+            "load the canner and heat; when steam flows and it is at temperature, say 'steam's up'".to_owned()
+        }
+        // One to two inches: USDA AIB 539 (2015), Guide 1.
+        (Stage::Filled, _) if batch.canner == CannerKind::BoilingWater => {
+            "load the canner, 1 to 2 in of water over the jars, and heat; when it boils, say 'rolling boil'".to_owned()
+        }
         (Stage::Venting, Some(pressure)) => format!(
             "let the steam flow for 10 minutes, close the vent, and say 'at {0} pounds' when the gauge is at {0}",
             super::words::plain(pressure.as_psi(), 1)
@@ -68,7 +75,10 @@ pub(super) fn next_step(batch: &Batch, stage: Stage) -> String {
         (Stage::Checking, _) if open > 0 && batch.undecided() <= open => {
             "say what becomes of what did not seal ('reprocessing it', 'put 1 in the fridge', 'froze 1 jar')".to_owned()
         }
-        (Stage::Checking, _) if batch.undecided() == 0 => "press the lid, and say 'it sealed' or not".to_owned(),
+        (Stage::Checking, _) if batch.undecided() == 0 => match batch.out_again() {
+            0 | 1 => "press the lid, and say 'it sealed' or 'it didn't seal'".to_owned(),
+            left => format!("press the lids, and say how many sealed ('{} of {left} sealed')", left - 1),
+        },
         (Stage::Checking, _) if batch.undecided() > 1 => {
             let left = batch.undecided();
             format!("press the lids, and say how many sealed ('{} of {left} sealed')", left - 1)

@@ -42,6 +42,13 @@ pub(super) fn off_the_shelf(scene: Scene<'_>, effect: &Effect, verb: &str) -> Re
     let mut facts = Facts::default();
     let taken: Vec<_> = effect.jars.iter().map(|(product, jar, jars)| words.jars_of(*jars, *jar, product)).collect();
     let mut text = format!("{verb} {}.", taken.join(", "));
+    let batch = effect.batch.and_then(|number| state.batches.iter().find(|batch| batch.number == number));
+    if let Some(batch) = batch {
+        // They were never on a shelf: what is told is how the batch stands.
+        let mut seals = super::seals::seals(scene, batch);
+        seals.text.insert_str(0, &format!("{text} "));
+        return seals;
+    }
     if let Some((product, jar, _)) = effect.jars.first() {
         let total: u32 = effect.jars.iter().map(|(_, _, jars)| jars).sum();
         facts.jars(total, *jar);

@@ -63,7 +63,7 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
             ("clarify", text(format!("In which jars is the {}: {}?", words.product(product), or_list(&sizes))))
         }
         Refusal::WhichGauge => {
-            ("clarify", text("Has the pressure canner a dial gauge or a weighted gauge? The pressures differ."))
+            ("clarify", text("Has the pressure canner a dial gauge or a weighted gauge, as the pressures differ?"))
         }
         Refusal::Future(when) => {
             let when = match when {
@@ -159,6 +159,9 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         Misfit::Again => format!(
             "That jar of '{batch}' went through twice already: refrigerate it and use it within several days, or freeze it."
         ),
+        Misfit::Unprocessed => format!(
+            "The jars of '{batch}' have not had their full time in the canner, so they are not safe to shelve whatever their lids do; next: {next}."
+        ),
         Misfit::NoPressure => format!("'{batch}' is not in a pressure canner. Next: {next}."),
     };
     (topic, Reply { text, facts })
@@ -218,8 +221,7 @@ fn process(
         processes::Refusal::WrongCanner => (
             "wrong-canner",
             format!(
-                "{} is low-acid and not safe in a {}: use a pressure canner (say 'in the dial-gauge canner' or 'in the weighted-gauge \
-                 canner'), or freeze it.",
+                "{}: low-acid food is not safe in a {}, so use a pressure canner, or freeze it.",
                 capitalised(&name),
                 canner.spoken()
             ),
