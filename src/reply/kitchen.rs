@@ -6,11 +6,11 @@ use crate::ledger::state::{Answers, Digest, Stocked, SupplyKey};
 use crate::ledger::{Effect, Entry};
 use crate::processes;
 use crate::quantity::Volume;
-use crate::statement::{Bought, Recipe, Set, TimerStart, TimerStop};
+use crate::statement::{Bought, Jarred, Recipe, Set, TimerStart, TimerStop};
 use crate::vocabulary::{SettingKey, Supply};
 use chrono::TimeDelta;
 
-pub(super) fn put_up(scene: Scene<'_>, effect: &Effect) -> Reply {
+pub(super) fn put_up(scene: Scene<'_>, said: &Jarred, effect: &Effect) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let mut facts = Facts::default();
     let put: Vec<_> = effect.jars.iter().map(|(product, jar, jars)| words.jars_of(*jars, *jar, product)).collect();
@@ -21,7 +21,13 @@ pub(super) fn put_up(scene: Scene<'_>, effect: &Effect) -> Reply {
         text.push_str(&format!(" Pantry {}", words.jars_of(there, *jar, product)));
         text.push_str(&format!("; {} in all. Best within a year.", count_jars(state.pantry.jars(None, None))));
         if processes::product(product.as_str()).is_none() {
-            text.push_str(" Kept as an untested recipe.");
+            text.push_str(" Kept as an untested recipe: only jars from a tested one are safe on a shelf.");
+        }
+        // Jars of no batch that was logged: what becomes of them is theirs to tell.
+        if let Some(failed) = said.of.and_then(|of| of.checked_sub(*jars)).filter(|failed| *failed > 0) {
+            text.push_str(&format!(
+                " What did not seal ({failed}): refrigerate and use it within several days, freeze it, or process it again in full within 24 hours."
+            ));
         }
     }
     facts.pantry(state);

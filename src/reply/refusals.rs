@@ -281,7 +281,7 @@ fn not_tested(name: &str, jars: &str, canner: CannerKind, untested: &Untested) -
         }
     };
     format!(
-        "There is no tested process for {name} in {jars} in a {}, so I give no time; {instead}, or freeze or refrigerate it.",
+        "There is no tested process for {name} in {jars} in a {}, so I give no time: {instead}; otherwise freeze or refrigerate it.",
         canner.spoken()
     )
 }
