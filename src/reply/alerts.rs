@@ -70,13 +70,13 @@ fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
             "'{name}': {} cooled; {} Next: {}.",
             have(words, jars, batch.jar),
             super::seals::siphon_note(batch).unwrap_or_default(),
-            super::canning::next_step(batch, crate::batch::Stage::Checking)
+            super::canning::next_step(words, batch, crate::batch::Stage::Checking)
         ),
         Clock::RestDone => format!("'{name}': rested. Lift the jars, set them on a towel, and say 'jars are out'."),
         Clock::SealCheck => format!(
             "'{name}': {} cooled. Next: {}.",
             have(words, jars, batch.jar),
-            super::canning::next_step(batch, crate::batch::Stage::Checking)
+            super::canning::next_step(words, batch, crate::batch::Stage::Checking)
         ),
         Clock::ReprocessDeadline => {
             let until = batch.reprocess_until().unwrap_or(scene.now);

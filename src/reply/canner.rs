@@ -20,7 +20,7 @@ fn timed(batch: &Batch) -> Facts {
 }
 
 pub(super) fn venting(scene: Scene<'_>, batch: &Batch) -> Reply {
-    let text = format!("{}: venting. {}", title(batch), next(batch, batch.stage(scene.now)));
+    let text = format!("{}: venting. {}", title(batch), next(scene, batch, batch.stage(scene.now)));
     Reply { text, facts: timed(batch) }
 }
 
@@ -28,7 +28,7 @@ pub(super) fn pressure_down(scene: Scene<'_>, batch: &Batch) -> Reply {
     let text = format!(
         "{}: pressure down. Take the weight off and wait 10 minutes before the lid. {}",
         title(batch),
-        next(batch, batch.stage(scene.now))
+        next(scene, batch, batch.stage(scene.now))
     );
     Reply { text, facts: timed(batch) }
 }
@@ -49,7 +49,7 @@ pub(super) fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
     if let Some(source) = &batch.timing.source {
         text.push_str(&format!(" ({source})"));
     }
-    text.push_str(&format!("\n{}", next(batch, batch.stage(scene.now))));
+    text.push_str(&format!("\n{}", next(scene, batch, batch.stage(scene.now))));
     text.push_str(&vented(batch));
     if batch.fill_untold && batch.outs.is_empty() && !batch.restarted {
         text.push_str(&format!(
@@ -112,7 +112,7 @@ pub(super) fn heat_off(scene: Scene<'_>, batch: &Batch) -> Reply {
         (_, Some(ends)) => {
             format!("{}: leave it shut, and rest until {}. I'll call you.", title(batch), words.clock(ends))
         }
-        (_, None) => format!("{}: noted. {}", title(batch), next(batch, batch.stage(scene.now))),
+        (_, None) => format!("{}: noted. {}", title(batch), next(scene, batch, batch.stage(scene.now))),
     };
     Reply { text, facts: timed(batch) }
 }
@@ -128,7 +128,7 @@ pub(super) fn lifted(scene: Scene<'_>, batch: &Batch, said: &Lifted) -> Reply {
             batch.lifted.saturating_sub(batch.fates.first.broken),
             batch.waiting(),
             batch.in_round(),
-            next_step(batch, Stage::Filled)
+            next_step(words, batch, Stage::Filled)
         ) + &super::day::last_round(scene, batch, &mut facts)
     } else {
         facts.jars(batch.lifted.saturating_sub(batch.fates.first.broken), batch.jar);
@@ -193,6 +193,6 @@ pub(super) fn resumed(scene: Scene<'_>, batch: &Batch) -> Reply {
     } else {
         String::new()
     };
-    let text = format!("{} goes on.{stood}{again} {}", title(batch), next(batch, stage));
+    let text = format!("{} goes on.{stood}{again} {}", title(batch), next(scene, batch, stage));
     Reply { text, facts: timed(batch) }
 }

@@ -4,7 +4,7 @@
 use super::{Facts, Reply, Scene, Words, canner, pot, seals};
 use crate::batch::{Batch, Stage};
 use crate::ledger::Effect;
-use crate::processes;
+use crate::processes::{self, facts as figures};
 use crate::statement::Statement;
 use crate::vocabulary::{Acid, CannerKind};
 
@@ -48,12 +48,12 @@ pub(super) fn title(batch: &Batch) -> String {
     format!("'{}'", batch.name)
 }
 
-pub(super) fn next(batch: &Batch, stage: Stage) -> String {
-    format!("Next: {}.", next_step(batch, stage))
+pub(super) fn next(scene: Scene<'_>, batch: &Batch, stage: Stage) -> String {
+    format!("Next: {}.", next_step(Words::of(&scene.state.settings), batch, stage))
 }
 
 /// The one next thing to do, with the batch's own jars and pressure where it names some.
-pub(super) fn next_step(batch: &Batch, stage: Stage) -> String {
+pub(super) fn next_step(words: Words, batch: &Batch, stage: Stage) -> String {
     let (jars, size) = (batch.jars(), batch.jar.spoken(batch.jars()));
     if batch.stopped.is_some() && stage < Stage::Cooling {
         return format!("it is set aside; say 'back to the {}' when it goes on", batch.name);
@@ -64,9 +64,11 @@ pub(super) fn next_step(batch: &Batch, stage: Stage) -> String {
         (Stage::Filled, _) if batch.canner == CannerKind::Steam => {
             "load the canner and heat; when steam flows and it is at temperature, say 'steam's up'".to_owned()
         }
-        // One to two inches: USDA AIB 539 (2015), Guide 1.
         (Stage::Filled, _) if batch.canner == CannerKind::BoilingWater => {
-            "load the canner, 1 to 2 in of water over the jars, and heat; when it boils, say 'rolling boil'".to_owned()
+            let cover = figures::water_over_jars().map_or_else(String::new, |(low, high)| {
+                format!(", {} to {} of water over the jars,", words.headspace(low), words.headspace(high))
+            });
+            format!("load the canner{cover} and heat; when it boils, say 'rolling boil'")
         }
         (Stage::Venting, Some(pressure)) => format!(
             "let the steam flow for 10 minutes, close the vent, and say 'at {0} pounds' when the gauge is at {0}",
@@ -147,7 +149,7 @@ fn began(scene: Scene<'_>, batch: &Batch) -> Reply {
     if !text.ends_with([' ', '\n']) {
         text.push(' ');
     }
-    text.push_str(&next(batch, Stage::Begun));
+    text.push_str(&next(scene, batch, Stage::Begun));
     if batch.rounds() > 1 {
         text.push_str(&format!(" {} rounds of up to {}.", batch.rounds(), batch.capacity));
         text.push_str(&super::day::last_round(scene, batch, &mut facts));
@@ -211,7 +213,7 @@ fn filled(scene: Scene<'_>, batch: &Batch) -> Reply {
         text.push_str(&format!("{} of raw fruit went in. ", words.mass(batch.raw)));
     }
     text.push_str(&format!("Then {}. ", process(scene, batch)));
-    text.push_str(&next(batch, batch.stage(scene.now)));
+    text.push_str(&next(scene, batch, batch.stage(scene.now)));
     text.push_str(&super::day::last_round(scene, batch, &mut facts));
     Reply { text, facts }
 }

@@ -149,9 +149,9 @@ pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
         SettingKey::Capacity => {
             let jars = said.jars.unwrap_or(0);
             facts.set("jars", jars);
-            let size = said.jar.map_or("jars", |jar| jar.spoken(jars));
+            let size = said.jar.map_or_else(|| count_jars(jars), |jar| words.jars(jars, jar));
             let which = said.canner.or(settings.canner).map_or("canner", |canner| canner.spoken());
-            format!("The {which} holds {jars} {size}.")
+            format!("The {which} holds {size}.")
         }
         SettingKey::Units => {
             let system =

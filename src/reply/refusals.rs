@@ -2,7 +2,7 @@
 
 use super::{Facts, Reply, Scene, Words, capitalised};
 use crate::batch::Misfit;
-use crate::ledger::{Refusal, Shortage};
+use crate::ledger::{Amount, Refusal, Shortage};
 use crate::processes::{self, Untested};
 use crate::statement::{Clarify, When};
 use crate::vocabulary::{CannerKind, Crop, Jar, Kind, Missing, Product, Stage};
@@ -103,6 +103,11 @@ fn not_enough(scene: Scene<'_>, short: &Shortage) -> Reply {
         "fridge" => facts.set("fridge_jars", state.fridge.jars(None, None)),
         _ => &mut facts,
     };
+    if short.place == "dryer" && matches!(short.there, Amount::Mass(there, _) if there.is_zero()) {
+        return text(
+            "There is nothing of that in the dryer by my count; nothing changed. Say 'drying 6 lb of slices' when it goes in.",
+        );
+    }
     let place = if short.place == "fridge" { "refrigerator" } else { short.place };
     let text = format!(
         "There isn't that much: the {place} has {}, not {}. Nothing changed; if I'm wrong, tell me what you count.",
@@ -118,7 +123,7 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
     let known = scene.state.batches.iter().rfind(|known| known.name == batch);
     let next = known.map_or_else(
         || stage.next_step(pressure).to_owned(),
-        |known| super::canning::next_step(known, known.stage(scene.now)),
+        |known| super::canning::next_step(words, known, known.stage(scene.now)),
     );
     let mut facts = Facts::default();
     facts.set("stage", stage.as_str()).set("label", batch);
