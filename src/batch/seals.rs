@@ -16,12 +16,13 @@ impl Batch {
         match self.stage(at) {
             Stage::Resting | Stage::Depressurising => self.lift(None, at).map(drop),
             Stage::Cooling | Stage::Checking => Ok(()),
+            Stage::Filled | Stage::Venting => Err(Misfit::Unprocessed),
             stage => Err(Misfit::OutOfOrder(stage)),
         }
     }
 
     /// Jars that came out a second time and whose end is not known.
-    fn out_again(&self) -> u32 {
+    pub fn out_again(&self) -> u32 {
         self.again_lifted.saturating_sub(self.fates.again.sum())
     }
 

@@ -24,9 +24,11 @@ impl Batch {
         if self.filled == 0 {
             return Stage::Begun;
         }
-        let looked = self.fates.first.sealed + self.fates.unsealed + self.fates.reprocessed > 0;
-        let cooled =
-            self.outs.first().is_some_and(|(out, _)| now >= *out + crate::processes::facts::SEAL_CHECK_FROM.value);
+        // The seals of jars that are just out are not looked at yet, whatever is known of earlier rounds.
+        let looked = self.fates.open + self.fates.open_again > 0;
+        let earliest =
+            self.open_rounds().next().map(|(out, _)| out).or(self.again_out.filter(|_| self.undecided() == 0));
+        let cooled = earliest.is_none_or(|out| now >= out + crate::processes::facts::SEAL_CHECK_FROM.value);
         if looked || cooled { Stage::Checking } else { Stage::Cooling }
     }
 }

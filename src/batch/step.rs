@@ -86,6 +86,11 @@ impl Step {
 }
 
 impl Step {
+    /// Whether it tells how jars fared.
+    pub const fn is_of_seals(&self) -> bool {
+        matches!(self, Self::Sealed { .. } | Self::Unsealed { .. } | Self::Ended { .. })
+    }
+
     /// Whether it happens at the canner.
     pub const fn is_in_canner(&self) -> bool {
         matches!(
@@ -152,6 +157,8 @@ pub enum Misfit {
         /// How many.
         jars: u32,
     },
+    /// Its jars have not been through the canner for their full time, so that no seal of theirs counts.
+    Unprocessed,
     /// Only a pressure canner does this.
     NoPressure,
     /// It was set aside already.

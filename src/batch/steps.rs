@@ -205,6 +205,7 @@ impl Batch {
         self.end_heat_untold(at)?;
         match self.stage(at) {
             Stage::Resting | Stage::Depressurising => {}
+            Stage::Filled | Stage::Venting => return Err(Misfit::Unprocessed),
             stage => return Err(Misfit::OutOfOrder(stage)),
         }
         let again = self.waiting() == 0;

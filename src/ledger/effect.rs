@@ -32,6 +32,8 @@ pub struct Effect {
     pub lost_heat: bool,
     /// The fate of the batch's last jar is known with it.
     pub closed: bool,
+    /// What powder was made of.
+    pub what: Option<String>,
     /// What came out of the dryer, as it went in.
     pub dried: Option<Drying>,
     /// Where the jars that moved came from.

@@ -36,6 +36,8 @@ pub struct Round {
 pub struct BatchDay {
     /// The batch's number.
     pub number: u32,
+    /// Its canner.
+    pub canner: CannerKind,
     /// Its rounds, in order; never empty.
     pub rounds: Vec<Round>,
     /// How many rounds it has in all.
@@ -148,7 +150,14 @@ fn batch_day(batch: &Batch, canner_free: Option<DateTime<Utc>>, now: DateTime<Ut
         let done = heat + process;
         rounds.push(Round { number: last.number + 1, jars, running: false, heat, done, out: done + around.after });
     }
-    Some(BatchDay { number: batch.number, rounds, of: before + left, learnt: around.learnt, around: around.steps })
+    Some(BatchDay {
+        number: batch.number,
+        canner: batch.canner,
+        rounds,
+        of: before + left,
+        learnt: around.learnt,
+        around: around.steps,
+    })
 }
 
 fn waiting(batch: &Batch) -> u32 {

@@ -77,6 +77,12 @@ pub fn freezing_headspace() -> Option<Length> {
     Length::from_inches(fact("unsealed_freeze_headspace_in")?.number()?)
 }
 
+/// How deep the jars stand under the water of a boiling-water canner, at least and at most.
+pub fn water_over_jars() -> Option<(Length, Length)> {
+    let low = fact("boiling_water_cover_in_low").filter(|fact| fact.confirmed_by > 0)?;
+    Some((Length::from_inches(low.number()?)?, Length::from_inches(fact("boiling_water_cover_in_high")?.number()?)?))
+}
+
 /// How many minutes empty jars are boiled to be sterile at this height, and where that is printed. A part of a thousand feet counts as
 /// a whole one.
 pub fn sterilise_minutes(altitude: Length) -> Option<(u32, &'static str)> {

@@ -6,6 +6,7 @@ use super::{Facts, Reply, Scene, Words};
 use crate::alert::{Alert, Due, Holding};
 use crate::batch::{Batch, Clock};
 use crate::planning::{self, LoadState, Need};
+use crate::vocabulary::Jar;
 use chrono::TimeDelta;
 
 /// An alert that is told this much after it fell due says so.
@@ -71,16 +72,16 @@ fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
             format!("'{name}': {minutes} minutes are up. Turn the heat off, and say 'heat's off'.")
         }
         Clock::SealCheck if batch.siphoned > 0 => format!(
-            "'{name}': {} have cooled; {} Next: {}.",
-            words.jars(jars, batch.jar),
+            "'{name}': {} cooled; {} Next: {}.",
+            have(words, jars, batch.jar),
             super::seals::siphon_note(batch).unwrap_or_default(),
-            super::canning::next_step(batch, crate::batch::Stage::Checking)
+            super::canning::next_step(words, batch, crate::batch::Stage::Checking)
         ),
         Clock::RestDone => format!("'{name}': rested. Lift the jars, set them on a towel, and say 'jars are out'."),
         Clock::SealCheck => format!(
-            "'{name}': {} have cooled. Next: {}.",
-            words.jars(jars, batch.jar),
-            super::canning::next_step(batch, crate::batch::Stage::Checking)
+            "'{name}': {} cooled. Next: {}.",
+            have(words, jars, batch.jar),
+            super::canning::next_step(words, batch, crate::batch::Stage::Checking)
         ),
         Clock::ReprocessDeadline => {
             let until = batch.reprocess_until().unwrap_or(scene.now);
@@ -170,4 +171,9 @@ fn shortage(words: Words, needs: &[Need]) -> String {
         )
     };
     needs.iter().map(line).collect::<Vec<_>>().join("; ")
+}
+
+/// `7 quarts have`, `1 quart has`.
+fn have(words: Words, jars: u32, jar: Jar) -> String {
+    format!("{} {}", words.jars(jars, jar), if jars == 1 { "has" } else { "have" })
 }

@@ -119,7 +119,7 @@ fn timer(scene: Scene<'_>, ask: &Ask) -> Reply {
 pub(super) fn clock_line(scene: Scene<'_>, batch: &Batch) -> String {
     let (words, now) = (Words::of(&scene.state.settings), scene.now);
     let stage = batch.stage(now);
-    let next = super::canning::next_step(batch, stage);
+    let next = super::canning::next_step(words, batch, stage);
     let name = &batch.name;
     match (stage, batch.ends_at(now)) {
         (Stage::Processing, Some(ends)) => {
@@ -148,6 +148,9 @@ pub(super) fn clock_line(scene: Scene<'_>, batch: &Batch) -> String {
                 .find(|(_, at)| *at > now)
                 .map(|(_, at)| format!(" I'll ask about the seals at {}.", words.moment(*at, now)));
             format!("'{name}': cooling; {next}.{}", due.unwrap_or_default())
+        }
+        (Stage::Filled, _) if batch.restarted => {
+            format!("'{name}': heat lost, and the full time counts when it is back. Next: {next}.")
         }
         (stage, _) => format!("'{name}': {stage}. Next: {next}."),
     }

@@ -1,12 +1,17 @@
 //! Replies to what happens in the canner: venting, heat, pressure, resting, jars out; and to a batch that is set aside.
 
-use super::canning::{next, process, title};
+use super::canning::{next, next_step, process, title};
 use super::{Facts, Reply, Scene, Words};
 use crate::batch::{Batch, Clock, Stage};
 use crate::ledger::Effect;
 use crate::processes::{self, facts as figures};
 use crate::statement::Lifted;
 use crate::vocabulary::CannerKind;
+use chrono::TimeDelta;
+
+/// Filled jars that stood for longer than this without their process are asked about: the general rule of food safety for food at room
+/// temperature, from memory.
+const MAY_STAND: TimeDelta = TimeDelta::hours(2);
 
 fn timed(batch: &Batch) -> Facts {
     let mut facts = Facts::default();
@@ -15,7 +20,7 @@ fn timed(batch: &Batch) -> Facts {
 }
 
 pub(super) fn venting(scene: Scene<'_>, batch: &Batch) -> Reply {
-    let text = format!("{}: venting. {}", title(batch), next(batch, batch.stage(scene.now)));
+    let text = format!("{}: venting. {}", title(batch), next(scene, batch, batch.stage(scene.now)));
     Reply { text, facts: timed(batch) }
 }
 
@@ -23,7 +28,7 @@ pub(super) fn pressure_down(scene: Scene<'_>, batch: &Batch) -> Reply {
     let text = format!(
         "{}: pressure down. Take the weight off and wait 10 minutes before the lid. {}",
         title(batch),
-        next(batch, batch.stage(scene.now))
+        next(scene, batch, batch.stage(scene.now))
     );
     Reply { text, facts: timed(batch) }
 }
@@ -44,7 +49,8 @@ pub(super) fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
     if let Some(source) = &batch.timing.source {
         text.push_str(&format!(" ({source})"));
     }
-    text.push_str(&format!("\n{}", next(batch, batch.stage(scene.now))));
+    text.push_str(&format!("\n{}", next(scene, batch, batch.stage(scene.now))));
+    text.push_str(&vented(batch));
     if batch.fill_untold && batch.outs.is_empty() && !batch.restarted {
         text.push_str(&format!(
             "\nI was not told of the filling and take it that {} are in the canner; if they are not, say 'lost the boil'.",
@@ -58,6 +64,26 @@ pub(super) fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
     }
     facts.time("ends_at", ends, state);
     Reply { text, facts }
+}
+
+/// Air that was not driven out keeps a pressure canner too cold, whatever its gauge says: ten minutes of steam from the vent (USDA AIB 539
+/// (2015), Guide 1) come before the weight goes on.
+fn vented(batch: &Batch) -> String {
+    let Some(heat) = batch.heat.filter(|_| batch.canner.is_pressure()) else { return String::new() };
+    let needed = figures::PRESSURE_VENT.value;
+    let again = "if it was less, let it vent again and say 'venting' and 'at pressure' once more";
+    match batch.venting.map(|venting| heat.since - venting) {
+        Some(vented) if vented < needed => format!(
+            "\nI heard of steam at the vent only {} min ago, and it must flow for {} before the weight goes on: {again} after 'lost pressure'.",
+            vented.num_minutes(),
+            needed.num_minutes()
+        ),
+        Some(_) => String::new(),
+        None => format!(
+            "\nSteam must have flowed from the vent for {} min before: {again} after 'lost pressure'.",
+            needed.num_minutes()
+        ),
+    }
 }
 
 pub(super) fn lost_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
@@ -86,7 +112,7 @@ pub(super) fn heat_off(scene: Scene<'_>, batch: &Batch) -> Reply {
         (_, Some(ends)) => {
             format!("{}: leave it shut, and rest until {}. I'll call you.", title(batch), words.clock(ends))
         }
-        (_, None) => format!("{}: noted. {}", title(batch), next(batch, batch.stage(scene.now))),
+        (_, None) => format!("{}: noted. {}", title(batch), next(scene, batch, batch.stage(scene.now))),
     };
     Reply { text, facts: timed(batch) }
 }
@@ -97,12 +123,12 @@ pub(super) fn lifted(scene: Scene<'_>, batch: &Batch, said: &Lifted) -> Reply {
     let mut text = if batch.waiting() > 0 {
         facts.jars(batch.in_round(), batch.jar).set("rounds", batch.rounds());
         format!(
-            "{}: {} out, {} to go. Load the next round of {}; {}.",
+            "{}: {} out, {} to go. Next round of {}: {}.",
             title(batch),
-            batch.lifted,
+            batch.lifted.saturating_sub(batch.fates.first.broken),
             batch.waiting(),
             batch.in_round(),
-            Stage::Filled.next_step(batch.canner.is_pressure())
+            next_step(words, batch, Stage::Filled)
         ) + &super::day::last_round(scene, batch, &mut facts)
     } else {
         facts.jars(batch.lifted.saturating_sub(batch.fates.first.broken), batch.jar);
@@ -153,12 +179,20 @@ pub(super) fn stopped(scene: Scene<'_>, batch: &Batch, effect: &Effect) -> Reply
 }
 
 pub(super) fn resumed(scene: Scene<'_>, batch: &Batch) -> Reply {
-    let stage = batch.stage(scene.now);
+    let (stage, words) = (batch.stage(scene.now), Words::of(&scene.state.settings));
+    // Processing makes no food safe that stood warm for hours.
+    let stood = batch.filled_at.filter(|at| stage == Stage::Filled && scene.now - *at > MAY_STAND);
+    let stood = stood.map_or_else(String::new, |at| {
+        format!(
+            " The jars were filled at {}: can them only if they were kept in the refrigerator since; otherwise throw the food out.",
+            words.moment(at, scene.now)
+        )
+    });
     let again = if batch.restarted && stage == Stage::Filled {
         format!(" The full {} counts from when it is at heat again.", process(scene, batch))
     } else {
         String::new()
     };
-    let text = format!("{} goes on.{again} {}", title(batch), next(batch, stage));
+    let text = format!("{} goes on.{stood}{again} {}", title(batch), next(scene, batch, stage));
     Reply { text, facts: timed(batch) }
 }

@@ -4,9 +4,9 @@
 use super::{Facts, Reply, Scene, Words, canner, pot, seals};
 use crate::batch::{Batch, Stage};
 use crate::ledger::Effect;
-use crate::processes;
+use crate::processes::{self, facts as figures};
 use crate::statement::Statement;
-use crate::vocabulary::Acid;
+use crate::vocabulary::{Acid, CannerKind};
 
 /// The usual caution, said once a batch.
 const CAUTION: &str = "Follow a tested recipe; your extension service or food-safety authority has the last word.";
@@ -48,12 +48,12 @@ pub(super) fn title(batch: &Batch) -> String {
     format!("'{}'", batch.name)
 }
 
-pub(super) fn next(batch: &Batch, stage: Stage) -> String {
-    format!("Next: {}.", next_step(batch, stage))
+pub(super) fn next(scene: Scene<'_>, batch: &Batch, stage: Stage) -> String {
+    format!("Next: {}.", next_step(Words::of(&scene.state.settings), batch, stage))
 }
 
 /// The one next thing to do, with the batch's own jars and pressure where it names some.
-pub(super) fn next_step(batch: &Batch, stage: Stage) -> String {
+pub(super) fn next_step(words: Words, batch: &Batch, stage: Stage) -> String {
     let (jars, size) = (batch.jars(), batch.jar.spoken(batch.jars()));
     if batch.stopped.is_some() && stage < Stage::Cooling {
         return format!("it is set aside; say 'back to the {}' when it goes on", batch.name);
@@ -61,6 +61,15 @@ pub(super) fn next_step(batch: &Batch, stage: Stage) -> String {
     let open = batch.unsealed_open() + batch.fates.open_again;
     match (stage, batch.timing.pressure) {
         (Stage::Begun, _) => format!("fill the hot jars, then say 'filled {jars} {size}'"),
+        (Stage::Filled, _) if batch.canner == CannerKind::Steam => {
+            "load the canner and heat; when steam flows and it is at temperature, say 'steam's up'".to_owned()
+        }
+        (Stage::Filled, _) if batch.canner == CannerKind::BoilingWater => {
+            let cover = figures::water_over_jars().map_or_else(String::new, |(low, high)| {
+                format!(", {} to {} of water over the jars,", words.headspace(low), words.headspace(high))
+            });
+            format!("load the canner{cover} and heat; when it boils, say 'rolling boil'")
+        }
         (Stage::Venting, Some(pressure)) => format!(
             "let the steam flow for 10 minutes, close the vent, and say 'at {0} pounds' when the gauge is at {0}",
             super::words::plain(pressure.as_psi(), 1)
@@ -68,7 +77,10 @@ pub(super) fn next_step(batch: &Batch, stage: Stage) -> String {
         (Stage::Checking, _) if open > 0 && batch.undecided() <= open => {
             "say what becomes of what did not seal ('reprocessing it', 'put 1 in the fridge', 'froze 1 jar')".to_owned()
         }
-        (Stage::Checking, _) if batch.undecided() == 0 => "press the lid, and say 'it sealed' or not".to_owned(),
+        (Stage::Checking, _) if batch.undecided() == 0 => match batch.out_again() {
+            0 | 1 => "press the lid, and say 'it sealed' or 'it didn't seal'".to_owned(),
+            left => format!("press the lids, and say how many sealed ('{} of {left} sealed')", left - 1),
+        },
         (Stage::Checking, _) if batch.undecided() > 1 => {
             let left = batch.undecided();
             format!("press the lids, and say how many sealed ('{} of {left} sealed')", left - 1)
@@ -137,7 +149,7 @@ fn began(scene: Scene<'_>, batch: &Batch) -> Reply {
     if !text.ends_with([' ', '\n']) {
         text.push(' ');
     }
-    text.push_str(&next(batch, Stage::Begun));
+    text.push_str(&next(scene, batch, Stage::Begun));
     if batch.rounds() > 1 {
         text.push_str(&format!(" {} rounds of up to {}.", batch.rounds(), batch.capacity));
         text.push_str(&super::day::last_round(scene, batch, &mut facts));
@@ -201,7 +213,7 @@ fn filled(scene: Scene<'_>, batch: &Batch) -> Reply {
         text.push_str(&format!("{} of raw fruit went in. ", words.mass(batch.raw)));
     }
     text.push_str(&format!("Then {}. ", process(scene, batch)));
-    text.push_str(&next(batch, batch.stage(scene.now)));
+    text.push_str(&next(scene, batch, batch.stage(scene.now)));
     text.push_str(&super::day::last_round(scene, batch, &mut facts));
     Reply { text, facts }
 }

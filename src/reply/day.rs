@@ -2,8 +2,9 @@
 
 use super::{Facts, Reply, Scene, Words, capitalised};
 use crate::batch::{Batch, Stage};
-use crate::planning::durations::{Basis, Part, Takes};
+use crate::planning::durations::{Basis, Part};
 use crate::planning::{self, BatchDay};
+use crate::vocabulary::CannerKind;
 use chrono::{DateTime, Utc};
 
 /// Every open batch: its rounds with their expected times, and when the last jars of all are out.
@@ -65,13 +66,11 @@ fn basis(batches: &[BatchDay]) -> String {
     if !batches.is_empty() && batches.iter().all(|batch| batch.learnt) {
         return "(As your earlier rounds went.)".to_owned();
     }
-    let steps: Vec<&Takes> = batches.iter().flat_map(|batch| &batch.around).collect();
+    let steps = || batches.iter().flat_map(|batch| batch.around.iter().map(|step| (batch.canner, step)));
     let of = |meant: fn(&Basis) -> bool| {
-        let mut parts: Vec<&str> =
-            steps.iter().filter(|step| meant(&step.basis)).map(|step| spoken(step.part)).collect();
-        parts.dedup();
         let mut named: Vec<&str> = Vec::new();
-        for part in parts {
+        for (canner, step) in steps().filter(|(_, step)| meant(&step.basis)) {
+            let part = spoken(step.part, canner);
             if !named.contains(&part) {
                 named.push(part);
             }
@@ -88,7 +87,7 @@ fn basis(batches: &[BatchDay]) -> String {
     format!("(Estimates: {}.)", capitalised(&parts.join("; ")).trim_end_matches('.'))
 }
 
-const fn spoken(part: Part) -> &'static str {
+const fn spoken(part: Part, canner: CannerKind) -> &'static str {
     match part {
         Part::Thaw => "thawing",
         Part::Drain => "draining",
@@ -96,7 +95,13 @@ const fn spoken(part: Part) -> &'static str {
         Part::HeatCanner => "heating the canner",
         Part::Fill => "filling",
         Part::LoadCanner => "loading",
-        Part::ComeUp => "coming to heat",
+        Part::ComeUp => match canner {
+            CannerKind::Steam => "steam coming up",
+            CannerKind::BoilingWater => "water coming to the boil",
+            CannerKind::PressureDial | CannerKind::PressureWeighted | CannerKind::Pressure => {
+                "steam coming to the vent"
+            }
+        },
         Part::Vent => "venting",
         Part::Pressurise => "coming to pressure",
         Part::Process => "the process",

@@ -30,7 +30,9 @@ pub(super) fn dried(scene: Scene<'_>, said: &Dried) -> Reply {
         text.push_str(&format!(" Half-inch slices take {} to {} hours ({source}).", plain(low, 0), plain(high, 0)));
     }
     let (until, source) = figures::dry_until();
-    text.push_str(&format!(" Done when {until} ({source}); then say '{what} are dry, 6 oz' or 'got 4 oz of powder'."));
+    text.push_str(&format!(
+        " Done when {until} ({source}); then say 'got 6 oz of dried {what}', or 'got 4 oz of powder'."
+    ));
     Reply { text, facts }
 }
 
@@ -83,7 +85,8 @@ fn in_store(scene: Scene<'_>) -> Mass {
 
 pub(super) fn powdered(scene: Scene<'_>, said: &Powdered, effect: &Effect) -> Reply {
     let words = Words::of(&scene.state.settings);
-    let of = said.what.as_ref().map(|what| format!(" from {what}")).unwrap_or_default();
+    let of = said.what.as_ref().or(effect.what.as_ref());
+    let of = of.map(|what| format!(" from {what}")).unwrap_or_default();
     let mut facts = Facts::default();
     let came_to = came_to(words, effect, &mut facts);
     let text =

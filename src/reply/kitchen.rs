@@ -6,11 +6,11 @@ use crate::ledger::state::{Answers, Digest, Stocked, SupplyKey};
 use crate::ledger::{Effect, Entry};
 use crate::processes;
 use crate::quantity::Volume;
-use crate::statement::{Bought, Recipe, Set, TimerStart, TimerStop};
+use crate::statement::{Bought, Jarred, Recipe, Set, TimerStart, TimerStop};
 use crate::vocabulary::{SettingKey, Supply};
 use chrono::TimeDelta;
 
-pub(super) fn put_up(scene: Scene<'_>, effect: &Effect) -> Reply {
+pub(super) fn put_up(scene: Scene<'_>, said: &Jarred, effect: &Effect) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let mut facts = Facts::default();
     let put: Vec<_> = effect.jars.iter().map(|(product, jar, jars)| words.jars_of(*jars, *jar, product)).collect();
@@ -21,7 +21,13 @@ pub(super) fn put_up(scene: Scene<'_>, effect: &Effect) -> Reply {
         text.push_str(&format!(" Pantry {}", words.jars_of(there, *jar, product)));
         text.push_str(&format!("; {} in all. Best within a year.", count_jars(state.pantry.jars(None, None))));
         if processes::product(product.as_str()).is_none() {
-            text.push_str(" Kept as an untested recipe.");
+            text.push_str(" Kept as an untested recipe: only jars from a tested one are safe on a shelf.");
+        }
+        // Jars of no batch that was logged: what becomes of them is theirs to tell.
+        if let Some(failed) = said.of.and_then(|of| of.checked_sub(*jars)).filter(|failed| *failed > 0) {
+            text.push_str(&format!(
+                " What did not seal ({failed}): refrigerate and use it within several days, freeze it, or process it again in full within 24 hours."
+            ));
         }
     }
     facts.pantry(state);
@@ -42,6 +48,13 @@ pub(super) fn off_the_shelf(scene: Scene<'_>, effect: &Effect, verb: &str) -> Re
     let mut facts = Facts::default();
     let taken: Vec<_> = effect.jars.iter().map(|(product, jar, jars)| words.jars_of(*jars, *jar, product)).collect();
     let mut text = format!("{verb} {}.", taken.join(", "));
+    let batch = effect.batch.and_then(|number| state.batches.iter().find(|batch| batch.number == number));
+    if let Some(batch) = batch {
+        // They were never on a shelf: what is told is how the batch stands.
+        let mut seals = super::seals::seals(scene, batch);
+        seals.text.insert_str(0, &format!("{text} "));
+        return seals;
+    }
     if let Some((product, jar, _)) = effect.jars.first() {
         let total: u32 = effect.jars.iter().map(|(_, _, jars)| jars).sum();
         facts.jars(total, *jar);
@@ -136,9 +149,9 @@ pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
         SettingKey::Capacity => {
             let jars = said.jars.unwrap_or(0);
             facts.set("jars", jars);
-            let size = said.jar.map_or("jars", |jar| jar.spoken(jars));
+            let size = said.jar.map_or_else(|| count_jars(jars), |jar| words.jars(jars, jar));
             let which = said.canner.or(settings.canner).map_or("canner", |canner| canner.spoken());
-            format!("The {which} holds {jars} {size}.")
+            format!("The {which} holds {size}.")
         }
         SettingKey::Units => {
             let system =

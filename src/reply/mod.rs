@@ -75,7 +75,7 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::Gave(said) => garden::taken(scene, said, effect, "Given away", &entry.words),
         Statement::Tossed(said) => garden::taken(scene, said, effect, "Thrown away", &entry.words),
         Statement::Counted(said) => stocks::counted(scene, said),
-        Statement::PutUp(_) => kitchen::put_up(scene, effect),
+        Statement::PutUp(said) => kitchen::put_up(scene, said, effect),
         Statement::Opened(_) => kitchen::opened(scene, effect),
         Statement::Dried(said) => dryer::dried(scene, said),
         Statement::Dry(said) => dryer::dry(scene, said, effect),

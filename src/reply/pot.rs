@@ -31,7 +31,7 @@ pub(super) fn drained(scene: Scene<'_>, batch: &Batch, said: &Drained) -> Reply 
         Some(false) => ", poured away",
         None => "",
     };
-    let text = format!("{}: {amount} drained{kept}. {}", title(batch), next(batch, batch.stage(scene.now)));
+    let text = format!("{}: {amount} drained{kept}. {}", title(batch), next(scene, batch, batch.stage(scene.now)));
     let mut facts = Facts::default();
     facts.mass("drained_g", batch.drained);
     Reply { text, facts }
@@ -52,7 +52,7 @@ pub(super) fn cooked_down(scene: Scene<'_>, batch: &Batch, said: &CookedDown) ->
         }
         (None, None) => format!("{}: cooked down.", title(batch)),
     };
-    text.push_str(&format!(" {}", next(batch, batch.stage(scene.now))));
+    text.push_str(&format!(" {}", next(scene, batch, batch.stage(scene.now))));
     Reply { text, facts }
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Facts, Reply, Scene, Words, capitalised};
 use crate::batch::Misfit;
-use crate::ledger::{Refusal, Shortage};
+use crate::ledger::{Amount, Refusal, Shortage};
 use crate::processes::{self, Untested};
 use crate::statement::{Clarify, When};
 use crate::vocabulary::{CannerKind, Crop, Jar, Kind, Missing, Product, Stage};
@@ -63,7 +63,7 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
             ("clarify", text(format!("In which jars is the {}: {}?", words.product(product), or_list(&sizes))))
         }
         Refusal::WhichGauge => {
-            ("clarify", text("Has the pressure canner a dial gauge or a weighted gauge? The pressures differ."))
+            ("clarify", text("Has the pressure canner a dial gauge or a weighted gauge, as the pressures differ?"))
         }
         Refusal::Future(when) => {
             let when = match when {
@@ -103,6 +103,11 @@ fn not_enough(scene: Scene<'_>, short: &Shortage) -> Reply {
         "fridge" => facts.set("fridge_jars", state.fridge.jars(None, None)),
         _ => &mut facts,
     };
+    if short.place == "dryer" && matches!(short.there, Amount::Mass(there, _) if there.is_zero()) {
+        return text(
+            "There is nothing of that in the dryer by my count; nothing changed. Say 'drying 6 lb of slices' when it goes in.",
+        );
+    }
     let place = if short.place == "fridge" { "refrigerator" } else { short.place };
     let text = format!(
         "There isn't that much: the {place} has {}, not {}. Nothing changed; if I'm wrong, tell me what you count.",
@@ -118,7 +123,7 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
     let known = scene.state.batches.iter().rfind(|known| known.name == batch);
     let next = known.map_or_else(
         || stage.next_step(pressure).to_owned(),
-        |known| super::canning::next_step(known, known.stage(scene.now)),
+        |known| super::canning::next_step(words, known, known.stage(scene.now)),
     );
     let mut facts = Facts::default();
     facts.set("stage", stage.as_str()).set("label", batch);
@@ -158,6 +163,9 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         Misfit::NotStopped => format!("'{batch}' was not set aside; next: {next}."),
         Misfit::Again => format!(
             "That jar of '{batch}' went through twice already: refrigerate it and use it within several days, or freeze it."
+        ),
+        Misfit::Unprocessed => format!(
+            "The jars of '{batch}' have not had their full time in the canner, so they are not safe to shelve whatever their lids do; next: {next}."
         ),
         Misfit::NoPressure => format!("'{batch}' is not in a pressure canner. Next: {next}."),
     };
@@ -218,8 +226,7 @@ fn process(
         processes::Refusal::WrongCanner => (
             "wrong-canner",
             format!(
-                "{} is low-acid and not safe in a {}: use a pressure canner (say 'in the dial-gauge canner' or 'in the weighted-gauge \
-                 canner'), or freeze it.",
+                "{}: low-acid food is not safe in a {}, so use a pressure canner, or freeze it.",
                 capitalised(&name),
                 canner.spoken()
             ),
@@ -279,7 +286,7 @@ fn not_tested(name: &str, jars: &str, canner: CannerKind, untested: &Untested) -
         }
     };
     format!(
-        "There is no tested process for {name} in {jars} in a {}, so I give no time; {instead}, or freeze or refrigerate it.",
+        "There is no tested process for {name} in {jars} in a {}, so I give no time: {instead}; otherwise freeze or refrigerate it.",
         canner.spoken()
     )
 }

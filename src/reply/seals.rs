@@ -59,6 +59,12 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     } else if batch.fates.open_again > 0 {
         text.push_str(" It went through twice: refrigerate it and use it within several days, or freeze it.");
     }
+    // Pinging lids are good news, and no more than that.
+    let out = batch.again_out.or(batch.outs.last().map(|(out, _)| *out));
+    let cooled = out.is_none_or(|out| scene.now >= out + figures::SEAL_CHECK_FROM.value);
+    if !cooled && batch.fates.sealed() > 0 {
+        text.push_str(" That is early to tell: look at them again when they have cooled for 12 hours.");
+    }
     let unknown = batch.undecided().saturating_sub(batch.fates.open);
     if unknown > 0 {
         text.push_str(&format!(" And the other {unknown}?"));
@@ -66,8 +72,8 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     if batch.fates.of(Fate::Refrigerated) > 0 {
         text.push_str(" Use what is in the refrigerator within several days.");
     }
-    if let Some(note) = siphon_note(batch).filter(|_| batch.fates.sealed() > 0 && !batch.is_open()) {
-        text.push_str(&format!(" Of them {note}"));
+    if batch.siphoned > 0 && batch.fates.sealed() > 0 && !batch.is_open() {
+        text.push_str(&format!(" {} of them lost liquid: use those first.", batch.siphoned));
     }
     if !batch.is_open() && batch.fates.sealed() > 0 {
         text.push_str(&shelved(scene, batch, &mut facts));
@@ -133,6 +139,12 @@ pub(super) fn broke(scene: Scene<'_>, batch: &Batch, effect: &Effect) -> Reply {
     let broken = words.jars(jars, batch.jar);
     let text = match effect.from {
         Some(Stock::Pantry) => format!("{}: {broken} broke on the shelf; {}.", title(batch), fates(batch)),
+        _ if batch.heat.is_some() => format!(
+            "{}: {broken} broke, {} left in the canner. Leave it shut and let the clock run; look the others over when they are out. The \
+             lid counts as used.",
+            title(batch),
+            batch.in_round()
+        ),
         _ if batch.waiting() > 0 => format!(
             "{}: {broken} broke, {} left to process. Take out the glass, and look the other jars over before they go on; \
              the lid counts as used.",

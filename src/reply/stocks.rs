@@ -41,8 +41,11 @@ pub(super) fn freezer(scene: Scene<'_>, crop: Option<Crop>) -> Reply {
             words.bags(bags.len() as u32)
         ));
     }
-    let mut text =
-        if lines.is_empty() { "The freezer is empty.".to_owned() } else { format!("Freezer: {}", lines.join(" ")) };
+    let mut text = match (lines.is_empty(), state.freezer_jars.lots().is_empty()) {
+        (true, true) => "The freezer is empty.".to_owned(),
+        (true, false) => "No bags in the freezer.".to_owned(),
+        (false, _) => format!("Freezer: {}", lines.join(" ")),
+    };
     if state.freezer_jars.jars(None, None) > 0 {
         let jars = shelf(scene, Stock::Freezer);
         text.push_str(&format!("\n{}", jars.text));

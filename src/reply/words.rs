@@ -33,6 +33,17 @@ impl Words {
         }
     }
 
+    /// A weight for a quart, in the room's own measure: `6.6 lb a quart`, `3.15 kg a litre`.
+    pub fn per_quart(self, mass: Mass) -> String {
+        match self.units {
+            Units::Customary => format!("{} a quart", self.mass(mass)),
+            Units::Metric => {
+                let litre = Mass::from_grams(mass.as_grams() * Volume::LITRE.ratio(Volume::QUART));
+                format!("{} a litre", self.mass(litre.unwrap_or(mass)))
+            }
+        }
+    }
+
     /// A volume: spoons, cups, quarts; millilitres, litres.
     pub fn volume(self, volume: Volume) -> String {
         let spoons = volume.ratio(Volume::TABLESPOON);
@@ -77,6 +88,7 @@ impl Words {
             (1.0, "1 in"),
             (1.25, "1 1/4 in"),
             (1.5, "1 1/2 in"),
+            (2.0, "2 in"),
         ];
         match (self.units, printed.iter().find(|(value, _)| (value - inches).abs() < 0.01)) {
             (Units::Customary, Some((_, words))) => (*words).to_owned(),

@@ -13,9 +13,9 @@ pub fn offer(scene: Scene<'_>, closed: &Batch) -> Option<(String, Set)> {
     let words = Words::of(&scene.state.settings);
     let product = words.product(&closed.product);
     let text = format!(
-        "That was your third batch of {product} with a known weight: yours takes {} of raw fruit a quart, {}. \
+        "That was your third batch of {product} with a known weight: yours takes {} of raw fruit, {}. \
          Say 'yes', or 'use our own yield for {product}' any time, and loads go by yours.",
-        words.mass(own.per_quart),
+        words.per_quart(own.per_quart),
         handbook(words, &closed.product)
     );
     let set = Set { product: Some(closed.product.clone()), word: Some("own".to_owned()), ..Set::of(SettingKey::Yield) };
@@ -24,7 +24,7 @@ pub fn offer(scene: Scene<'_>, closed: &Batch) -> Option<(String, Set)> {
 
 fn handbook(words: Words, product: &Product) -> String {
     match handbook_yield(product) {
-        Some((mass, source)) => format!("the handbook's {} ({source})", words.mass(mass)),
+        Some((mass, source)) => format!("the handbook's {} ({source})", words.per_quart(mass)),
         None => "and the handbook prints no weight".to_owned(),
     }
 }
@@ -53,9 +53,9 @@ pub(super) fn answer(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
         (None, false) => format!("Yours counts for loads from {} batches on.", planning::ENOUGH),
     };
     let text = format!(
-        "{}: yours takes {} of raw fruit a quart ({}), {}. {goes_by}",
+        "{}: yours takes {} of raw fruit ({}), {}. {goes_by}",
         super::capitalised(&name),
-        words.mass(own.per_quart),
+        words.per_quart(own.per_quart),
         basis(&own, &mut facts),
         handbook(words, &product)
     );
@@ -87,7 +87,7 @@ pub(super) fn chosen(scene: Scene<'_>, said: &Set, facts: &mut Facts) -> String 
     let load = planning::target(state, Some(product), None).map(|target| planning::load_state(state, target));
     let mut text = match (said.word.as_deref(), own_for_loads(state, product)) {
         (Some("own"), Some(own)) => {
-            format!("A load of {name} goes by your own yield, {} a quart", words.mass(own.per_quart))
+            format!("A load of {name} goes by your own yield, {}", words.per_quart(own.per_quart))
         }
         (Some("own"), None) => {
             let known = own_yield(state, product).map_or(0, |own| own.known);

@@ -14,6 +14,9 @@ use chrono::{Days, Duration};
 /// Closed batches are kept this long: a jar that went through again may still be reported.
 const KEPT_CLOSED: Duration = Duration::days(3);
 
+/// What came dry out of the dryer is waited for this long to be weighed.
+const UNWEIGHED_KEPT: Duration = Duration::days(30);
+
 impl Apply<'_> {
     /// Drops what can no longer matter, so that a state stays small.
     pub(super) fn forget_old(&mut self) {
@@ -24,6 +27,7 @@ impl Apply<'_> {
         finished.into_iter().for_each(|finished| self.state.history.add(finished));
         let today = self.day();
         self.state.planned.retain(|planned| planned.day + Days::new(2) >= today);
+        self.state.unweighed.retain(|load| at - load.since < UNWEIGHED_KEPT);
         self.state.timers.retain(|timer| at - timer.ends < Duration::days(1));
     }
 

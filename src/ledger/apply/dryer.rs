@@ -27,26 +27,34 @@ impl Apply<'_> {
         effect
     }
 
-    /// What is in the dryer comes out dry. Its dry weight is stored, where it was weighed.
+    /// What is in the dryer comes out dry. Its dry weight is stored; where it was not weighed it is waited for.
     pub(super) fn dry(&mut self, dry: &Dry) -> Effect {
         let mass = dry.mass.unwrap_or_default();
-        let (drying, cut) = match self.out_of_dryer(dry.what.as_deref(), mass) {
+        let (load, cut) = match self.out_of_dryer(dry.what.as_deref(), mass) {
             Ok(out) => out,
             Err(refusal) => return Effect::refused(refusal),
         };
-        let Some(drying) = drying else { return Effect { cut, ..Effect::default() } };
-        let moved = if drying.mass.is_zero() { mass } else { mass.min(drying.mass) };
-        if !moved.is_zero() {
-            *self.state.dried.entry(dry.what.clone().unwrap_or_else(|| drying.what.clone())).or_default() += moved;
+        let Some(load) = load else { return Effect { cut, ..Effect::default() } };
+        let moved = if load.mass.is_zero() { mass } else { mass.min(load.mass) };
+        if moved.is_zero() {
+            self.state.unweighed.push(load.clone());
+        } else {
+            *self.state.dried.entry(dry.what.clone().unwrap_or_else(|| load.what.clone())).or_default() += moved;
         }
-        Effect { moved, cut, dried: Some(drying), ..Effect::default() }
+        Effect { moved, cut, dried: Some(load), ..Effect::default() }
     }
 
-    /// Takes a load out of the dryer: of what was said, else skins, which are what powder is made of, else the first. A load that was
-    /// weighed going in gives no more than that.
+    /// Takes a load out of the dryer, or one that is out and was not weighed: of what was said, else skins, which are what powder is made
+    /// of, else the first. A load that was weighed going in gives no more than that.
     fn out_of_dryer(&mut self, what: Option<&str>, mass: Mass) -> Result<(Option<Drying>, Option<Shortage>), Refusal> {
-        let place = self.in_dryer(what);
-        let there = place.and_then(|place| self.state.dryer.get(place)).map(|drying| drying.mass);
+        let place = load_of(&self.state.dryer, what);
+        let unweighed = load_of(&self.state.unweighed, what).filter(|_| place.is_none() && !mass.is_zero());
+        let load = match (place, unweighed) {
+            (Some(place), _) => self.state.dryer.get(place),
+            (None, Some(place)) => self.state.unweighed.get(place),
+            (None, None) => None,
+        };
+        let there = load.map(|load| load.mass);
         let known_too_little = there.is_some_and(|there| !there.is_zero() && there < mass);
         let mut cut = None;
         if there.is_none() || known_too_little {
@@ -58,13 +66,12 @@ impl Apply<'_> {
             }
             cut = Some(shortage);
         }
-        Ok((place.map(|place| self.state.dryer.remove(place)), cut))
-    }
-
-    fn in_dryer(&self, what: Option<&str>) -> Option<usize> {
-        let meant = |drying: &Drying| what.is_none_or(|what| what == drying.what);
-        let place = self.state.dryer.iter().position(|drying| meant(drying) && drying.what == "skins");
-        place.or_else(|| self.state.dryer.iter().position(meant))
+        let load = match (place, unweighed) {
+            (Some(place), _) => Some(self.state.dryer.remove(place)),
+            (None, Some(place)) => Some(self.state.unweighed.remove(place)),
+            (None, None) => None,
+        };
+        Ok((load, cut))
     }
 
     pub(super) fn powdered(&mut self, powdered: &Powdered) -> Effect {
@@ -78,8 +85,9 @@ impl Apply<'_> {
         };
         let Some(drying) = drying else { return Effect { cut, ..Effect::default() } };
         let moved = if drying.mass.is_zero() { mass } else { mass.min(drying.mass) };
-        *self.state.dried.entry(powdered.what.clone().unwrap_or_else(|| drying.what.clone())).or_default() += moved;
-        Effect { moved, cut, dried: Some(drying), ..Effect::default() }
+        let what = powdered.what.clone().unwrap_or_else(|| drying.what.clone());
+        *self.state.dried.entry(what.clone()).or_default() += moved;
+        Effect { moved, cut, dried: Some(drying), what: Some(what), ..Effect::default() }
     }
 
     /// Powder from what was weighed dry: it leaves that and is stored by its own name. `None` where the powder is of what is in the
@@ -90,10 +98,13 @@ impl Apply<'_> {
         };
         let mut known: Vec<&String> =
             self.state.dried.iter().filter(|(known, dry)| enough(known, dry)).map(|(known, _)| known).collect();
-        known.sort_by_key(|known| *known != "skins");
+        // Skins are what powder is made of, then whatever else of tomatoes.
+        known.sort_by_key(|known| (*known != "skins", !is_tomatoes(known)));
         let from = (*known.first()?).clone();
-        let skins_drying = self.state.dryer.iter().any(|drying| drying.what == "skins");
-        if self.in_dryer(what).is_some() && (what.is_some() || skins_drying || from != "skins") {
+        let loads = || self.state.dryer.iter().chain(&self.state.unweighed);
+        let skins_drying = loads().any(|load| load.what == "skins");
+        let meant_in_dryer = loads().any(|load| what.is_none_or(|what| what == load.what));
+        if meant_in_dryer && (what.is_some() || skins_drying || from != "skins") {
             return None;
         }
         let left = self.state.dried.get(&from).copied().unwrap_or_default().less(mass);
@@ -103,8 +114,19 @@ impl Apply<'_> {
             self.state.dried.insert(from.clone(), left);
         }
         *self.state.dried.entry(format!("{from}{POWDER}")).or_default() += mass;
-        Some(Effect { moved: mass, ..Effect::default() })
+        Some(Effect { moved: mass, what: Some(from), ..Effect::default() })
     }
+}
+
+/// The place of a load: of what was said, else skins, else the first.
+fn load_of(loads: &[Drying], what: Option<&str>) -> Option<usize> {
+    let meant = |load: &Drying| what.is_none_or(|what| what == load.what);
+    let place = loads.iter().position(|load| meant(load) && load.what == "skins");
+    place.or_else(|| loads.iter().position(meant))
+}
+
+fn is_tomatoes(what: &str) -> bool {
+    fresh_crop(what) == Some(Crop::Tomato)
 }
 
 /// What powder is stored as that was ground from dry weight: `skins powder`.

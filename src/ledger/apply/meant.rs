@@ -38,7 +38,9 @@ impl Apply<'_> {
             // With several open, jars that none was begun with are nobody's.
             open = unfilled.iter().copied().filter(|(_, batch)| unfilled.len() == 1 && same(batch)).collect();
         }
-        let mut fitting = self.fitting(step, &open);
+        // "It sealed" may be of the jar that went through again, though its batch was closed: then it is asked.
+        let again = closed.iter().copied().filter(|(_, batch)| step.is_of_seals() && batch.out_again() > 0);
+        let mut fitting = self.fitting(step, &open.iter().copied().chain(again).collect::<Found<'_>>());
         if fitting.is_empty() {
             fitting = self.fitting(step, &closed);
         }
@@ -125,6 +127,7 @@ fn suits(step: &Step, batch: &Batch) -> bool {
                 && batch.outs.is_empty()
                 && processes::product(batch.product.as_str()).is_some_and(processes::needs_acid)
         }
+        Step::Sealed { of: Some(of), .. } => batch.filled == *of,
         Step::Ended { .. } | Step::Reprocessed { .. } => batch.unsealed_open() > 0,
         _ => true,
     }
@@ -163,7 +166,7 @@ impl Misfit {
     /// Whether it only comes before its time.
     pub fn is_too_soon(&self, stage: Stage) -> bool {
         match self {
-            Self::TooSoon { .. } => true,
+            Self::TooSoon { .. } | Self::Unprocessed => true,
             Self::OutOfOrder(_) => stage < Stage::Cooling,
             Self::Running { .. }
             | Self::TooMany { .. }

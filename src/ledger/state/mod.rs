@@ -64,6 +64,8 @@ pub struct State {
     pub freezer_jars: Shelf,
     /// In the dryer.
     pub dryer: Vec<Drying>,
+    /// Out of the dryer dry, and not weighed yet.
+    pub unweighed: Vec<Drying>,
     /// Dry weight, by what it is.
     pub dried: BTreeMap<String, Mass>,
     /// Lids, acid and the like.
