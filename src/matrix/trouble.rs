@@ -84,6 +84,25 @@ pub enum ServeError {
     /// It is not the key store's passphrase.
     #[error("the passphrase does not open the key store; put the right one where the settings say")]
     Locked,
+    /// A word of the call is no room's id.
+    #[error("'{0}' is no room's id; write it as !abc:example.org, as the room's settings show it")]
+    NotARoom(String),
+    /// Nothing is kept for a room.
+    #[error("nothing is kept for {room}; kitchens are kept for: {rooms}")]
+    NoKitchen {
+        /// The room.
+        room: String,
+        /// Those for which something is kept.
+        rooms: String,
+    },
+    /// The kitchen is there already.
+    #[error("this kitchen lives in {0} already")]
+    LivesThere(String),
+    /// The room has a kitchen.
+    #[error(
+        "{0} has entries of its own, and two ledgers cannot become one; move to a room in which nothing was said yet"
+    )]
+    Occupied(String),
     /// Syncing failed in a way that only a new process can mend.
     #[error("the sync with the homeserver failed: {0}; start again, nothing is lost")]
     Sync(String),

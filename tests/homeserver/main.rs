@@ -8,6 +8,7 @@ mod bot;
 mod canning_day;
 mod encrypted_person;
 mod encryption;
+mod kitchens;
 mod marks;
 mod person;
 mod repeats;
