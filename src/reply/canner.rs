@@ -103,7 +103,7 @@ pub(super) fn lifted(scene: Scene<'_>, batch: &Batch, said: &Lifted) -> Reply {
             batch.waiting(),
             batch.in_round(),
             Stage::Filled.next_step(batch.canner.is_pressure())
-        ) + &super::day::last_round(scene, batch, &mut facts)
+        ) + super::day::last_round(scene, batch, &mut facts).as_str()
     } else {
         facts.jars(batch.lifted.saturating_sub(batch.fates.first.broken), batch.jar);
         format!("{}: jars out. Leave them alone, no draught, no tightening.", title(batch))
