@@ -1,7 +1,7 @@
 //! What can go wrong with a homeserver, and whether it passes.
 
 use crate::store::StoreError;
-use matrix_sdk::ruma::api::error::ErrorKind;
+use matrix_sdk::ruma::api::error::{ErrorKind, FromHttpResponseError};
 use matrix_sdk::{Error as SdkError, HttpError};
 use std::path::PathBuf;
 use std::time::Duration;
@@ -133,8 +133,8 @@ pub(super) enum Trouble {
     Lasting,
 }
 
-/// Which kind an error is. Passing are only those where the response, if there was one, was an error response: the SDK
-/// has taken nothing in.
+/// Which kind an error is. Passing are only those where the response, if there was one, was an error response or could not
+/// be read: the SDK has taken nothing in.
 pub(super) fn trouble(error: &SdkError) -> Trouble {
     match error {
         SdkError::Http(http) => trouble_http(http),
@@ -147,6 +147,10 @@ pub(super) fn trouble_http(error: &HttpError) -> Trouble {
     match error {
         HttpError::Reqwest(_) => return Trouble::Passing,
         HttpError::Cached(inner) => return trouble_http(inner),
+        // A line that garbles, or a proxy's page where the homeserver's words should be.
+        HttpError::Api(error) if matches!(**error, FromHttpResponseError::Deserialization(_)) => {
+            return Trouble::Passing;
+        }
         _ => {}
     }
     match error.client_api_error_kind() {
