@@ -18,6 +18,7 @@ mod check;
 mod export;
 mod import;
 mod logging;
+mod move_kitchen;
 mod parse;
 mod places;
 mod replay;
@@ -63,6 +64,8 @@ pub enum Command {
     Import(import::Import),
     /// Say whether `serve` could start, changing nothing
     Check(check::Check),
+    /// Carry a room's ledger on in another room
+    Move(move_kitchen::Move),
 }
 
 /// What every subcommand is handed.
@@ -104,6 +107,7 @@ fn run(cli: Cli) -> anyhow::Result<()> {
         Command::Export(export) => export.run(&call),
         Command::Import(import) => import.run(&call),
         Command::Check(check) => check.run(&call),
+        Command::Move(kitchen) => kitchen.run(&call),
     }
 }
 

@@ -12,10 +12,13 @@ const PAGE: u32 = 100;
 
 /// The events after `from` and up to `until` (or the newest), oldest first.
 pub(super) async fn between(room: &Room, from: &str, until: Option<&str>) -> Result<Vec<TimelineEvent>> {
+    from_token(room, Some(from.to_owned()), until).await
+}
+
+async fn from_token(room: &Room, mut from: Option<String>, until: Option<&str>) -> Result<Vec<TimelineEvent>> {
     let mut events = Vec::new();
-    let mut from = from.to_owned();
     loop {
-        let mut options = MessagesOptions::forward().from(from.as_str());
+        let mut options = MessagesOptions::forward().from(from.as_deref());
         options.to = until.map(str::to_owned);
         options.limit = UInt::from(PAGE);
         let page = room.messages(options).await?;
@@ -23,10 +26,15 @@ pub(super) async fn between(room: &Room, from: &str, until: Option<&str>) -> Res
         let done = until.is_none() && page.chunk.is_empty();
         events.extend(page.chunk);
         match page.end {
-            Some(end) if end != from && !done => from = end,
+            Some(end) if from.as_ref() != Some(&end) && !done => from = Some(end),
             _ => return Ok(events),
         }
     }
+}
+
+/// All events of a room, oldest first.
+pub(super) async fn all(room: &Room) -> Result<Vec<TimelineEvent>> {
+    from_token(room, None, None).await
 }
 
 /// The events since the account has joined, oldest first; `None` when its joining can't be found.

@@ -1,10 +1,12 @@
-//! Joins the rooms that permitted people invite to, and leaves other invitations lying.
+//! Joins the rooms that permitted people invite to, and those by which they replace a room, and leaves other invitations
+//! lying.
 //!
 //! What is to be joined is read from the SDK's store, not from the sync's answer: an invitation is told once, and joining
 //! may fail, or the process end, in between.
 
 use super::settings::Permits;
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
+use super::upgrades;
 use matrix_sdk::ruma::{OwnedRoomId, OwnedUserId};
 use matrix_sdk::{Client, Room};
 use std::collections::HashSet;
@@ -27,6 +29,8 @@ impl Joiner {
     /// Runs until the session ends.
     pub(super) async fn run(self) -> ServeError {
         let mut strangers = HashSet::new();
+        // A replacement that lets nobody in without an invitation is tried once.
+        let mut closed = HashSet::new();
         let mut backoff = Backoff::new(Duration::from_secs(600));
         loop {
             let mut again = false;
@@ -37,6 +41,23 @@ impl Joiner {
                     Trouble::SessionEnded => return ServeError::SessionEnded(self.session_file),
                     Trouble::Passing => again = true,
                     Trouble::Lasting => {}
+                }
+            }
+            for (room, server) in upgrades::to_join(&self.client, &self.permits).await {
+                if closed.contains(&room) {
+                    continue;
+                }
+                let Err(error) = self.client.join_room_by_id_or_alias((&*room).into(), &[server]).await else {
+                    tracing::info!(%room, "joined: it replaces another");
+                    continue;
+                };
+                match trouble(&error) {
+                    Trouble::SessionEnded => return ServeError::SessionEnded(self.session_file),
+                    Trouble::Passing => again = true,
+                    Trouble::Lasting => {
+                        tracing::info!(%room, "it replaces another, and waits for an invitation ({})", reasons(&error));
+                        closed.insert(room);
+                    }
                 }
             }
             if !again {

@@ -47,6 +47,8 @@ pub mod settings;
 #[cfg(feature = "matrix")]
 mod history;
 #[cfg(feature = "matrix")]
+mod homes;
+#[cfg(feature = "matrix")]
 mod html;
 #[cfg(feature = "matrix")]
 mod incoming;
@@ -78,7 +80,11 @@ mod sync;
 mod trouble;
 #[cfg(feature = "matrix")]
 mod unread;
+#[cfg(feature = "matrix")]
+mod upgrades;
 
+#[cfg(feature = "matrix")]
+pub use homes::move_kitchen;
 #[cfg(feature = "matrix")]
 pub use serve::serve;
 #[cfg(feature = "matrix")]

@@ -1,6 +1,7 @@
 //! Sends what is in the outbox: a queue for each room, so that a room that is stuck stops no other. An entry leaves the
 //! outbox only when the homeserver has named its event.
 
+use super::homes::Homes;
 use super::notice::{self, Past};
 use super::owner::DeskHandle;
 use super::settings::Permits;
@@ -11,17 +12,21 @@ use crate::ledger::MessageId;
 use chrono::TimeDelta;
 use matrix_sdk::ruma::api::error::ErrorKind;
 use matrix_sdk::ruma::{OwnedEventId, OwnedTransactionId, OwnedUserId, RoomId};
-use matrix_sdk::{Client, Room, RoomMemberships};
+use matrix_sdk::{Client, Room, RoomMemberships, RoomState};
 use std::collections::HashMap;
 use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
 use tokio::sync::mpsc::{UnboundedReceiver, UnboundedSender, unbounded_channel};
+use tokio::sync::watch;
 use tokio::task::JoinSet;
 
 /// From this age on an entry is looked for in the room before it is sent: homeservers forget transaction ids after a
 /// day, and clocks differ.
 const OLD: TimeDelta = TimeDelta::hours(12);
+
+/// How often a room that the account is not in is looked at again.
+const OUTSIDE: Duration = Duration::from_secs(2);
 
 /// What all queues need.
 #[derive(Clone)]
@@ -31,6 +36,8 @@ pub(super) struct Sender {
     pub(super) permits: Permits,
     pub(super) desk: DeskHandle,
     pub(super) clock: Arc<dyn Clock>,
+    /// Where kitchens live.
+    pub(super) homes: watch::Receiver<Homes>,
     /// For the advice when the homeserver ends the session.
     pub(super) session_file: PathBuf,
 }
@@ -96,7 +103,14 @@ impl Sender {
             let (room, topic) = (&message.room, &message.topic);
             match failure.trouble() {
                 Trouble::SessionEnded => return Err(ServeError::SessionEnded(self.session_file.clone())),
-                Trouble::Passing if failure.may_pass(tries) => {
+                // It may be invited again; what was of an evening long past by then is no news any more.
+                Trouble::Passing if failure.is_outside() && self.age(message) < OLD => {
+                    if tries == 1 {
+                        tracing::warn!(%room, %topic, "waits: {failure}");
+                    }
+                    tokio::time::sleep(OUTSIDE).await;
+                }
+                Trouble::Passing if !failure.is_outside() => {
                     if backoff.is_fresh() {
                         tracing::warn!(%room, %topic, "cannot send yet: {failure}");
                     }
@@ -111,17 +125,37 @@ impl Sender {
         self.desk.sent(&message.key, id.map(|id| MessageId::new(id.as_str()))).await
     }
 
+    /// How long ago it was made, by the world's clocks.
+    fn age(&self, message: &Outgoing) -> TimeDelta {
+        self.clock.world_at(self.clock.now()) - self.clock.world_at(message.at.to_utc())
+    }
+
     /// Sends it, and says which event it became, if that is known.
     async fn send(&self, message: &Outgoing, past: &mut Past, tried: bool) -> Result<Option<OwnedEventId>, Failure> {
-        let id = RoomId::parse(&*message.room).map_err(|_| Failure::NotARoom)?;
+        let home = self.homes.borrow().home_of(&message.room).cloned();
+        let id = match &home {
+            Some(home) => home.room.clone(),
+            None => RoomId::parse(&*message.room).map_err(|_| Failure::NotARoom)?,
+        };
         let room = self.client.get_room(&id).ok_or(Failure::UnknownRoom)?;
+        if room.state() != RoomState::Joined {
+            return Err(Failure::Outside);
+        }
         let made = self.clock.world_at(message.at.to_utc());
-        let is_old = self.clock.world_at(self.clock.now()) - made > OLD;
-        if is_old && past.holds(&room, &self.me, message, made, tried).await? {
+        if self.age(message) > OLD && past.holds(&room, &self.me, message, made, tried).await? {
             tracing::info!(room = %message.room, topic = %message.topic, "found in the room, sent before");
             return Ok(None);
         }
         let transaction = notice::transaction(&message.key);
+        let here;
+        let message = if home.is_some_and(|home| message.at < home.since + OLD) {
+            // What it answers may be in the room before, and the homeserver wants relations to stay within one.
+            let Some(kept) = in_this_room(&room, message).await else { return Ok(None) };
+            here = kept;
+            &here
+        } else {
+            message
+        };
         if message.out == OutKind::Mark {
             return mark(&room, message, transaction).await;
         }
@@ -138,6 +172,20 @@ impl Sender {
         let people = members.iter().map(|member| member.user_id());
         Ok(people.filter(|user| **user != *self.me && (self.permits)(user.as_str())).map(ToOwned::to_owned).collect())
     }
+}
+
+/// The message without what it answers, where that is in another room; none where it is nothing without that.
+async fn in_this_room(room: &Room, message: &Outgoing) -> Option<Outgoing> {
+    let mut message = message.clone();
+    for related in [&mut message.re, &mut message.thread] {
+        let event = related.as_ref().and_then(|id| OwnedEventId::try_from(id.as_str()).ok());
+        if let Some(event) = event
+            && room.event(&event, None).await.is_err()
+        {
+            *related = None;
+        }
+    }
+    (message.out != OutKind::Mark || message.re.is_some()).then_some(message)
 }
 
 /// Marks a message. That it carries the mark already is as good.
@@ -161,6 +209,8 @@ enum Failure {
     NotARoom,
     #[error("this account is in no such room")]
     UnknownRoom,
+    #[error("this account was shown out of the room, or left it")]
+    Outside,
     #[error("{}", reasons(.0))]
     Sdk(#[from] matrix_sdk::Error),
 }
@@ -169,19 +219,15 @@ impl Failure {
     fn trouble(&self) -> Trouble {
         match self {
             Self::NotARoom => Trouble::Lasting,
-            Self::UnknownRoom => Trouble::Passing,
+            Self::UnknownRoom | Self::Outside => Trouble::Passing,
             // Invited again, or joined without having heard so.
             Self::Sdk(matrix_sdk::Error::WrongRoomState(_)) => Trouble::Passing,
             Self::Sdk(error) => trouble(error),
         }
     }
 
-    /// A homeserver that can't be reached is waited for; a room that one is not in, for about ten minutes: a sync may tell of
-    /// it yet.
-    fn may_pass(&self, tries: u32) -> bool {
-        match self {
-            Self::UnknownRoom | Self::Sdk(matrix_sdk::Error::WrongRoomState(_)) => tries < 10,
-            _ => true,
-        }
+    /// Whether it is because the account is not in the room.
+    fn is_outside(&self) -> bool {
+        matches!(self, Self::UnknownRoom | Self::Outside | Self::Sdk(matrix_sdk::Error::WrongRoomState(_)))
     }
 }

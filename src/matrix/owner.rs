@@ -20,6 +20,7 @@ enum Request {
     Outbox(Answer<Vec<Outgoing>>),
     Sent(String, Option<MessageId>, Answer<()>),
     Known(Arc<str>, MessageId, Answer<Known>),
+    HasLedger(Arc<str>, Answer<bool>),
     Note(String, Answer<Option<String>>),
 }
 
@@ -90,6 +91,10 @@ impl Owner {
                         None => self.desk.sent(&key),
                     });
                 }
+                Request::HasLedger(room, answer) => {
+                    let ledger = self.desk.assistant().ledger(&room);
+                    let _ = answer.send(Ok(ledger.is_some_and(|ledger| !ledger.is_empty())));
+                }
                 Request::Known(room, id, answer) => {
                     let _ = answer.send(self.known(&room, &id));
                 }
@@ -142,6 +147,12 @@ impl DeskHandle {
     pub(super) async fn sent(&self, key: &str, id: Option<MessageId>) -> Result<(), ServeError> {
         let key = key.to_owned();
         self.ask(|answer| Request::Sent(key, id, answer)).await
+    }
+
+    /// Whether a room has entries.
+    pub(super) async fn has_ledger(&self, room: &Arc<str>) -> Result<bool, ServeError> {
+        let room = room.clone();
+        self.ask(|answer| Request::HasLedger(room, answer)).await
     }
 
     /// What an event of a room is, as far as the desk knows.

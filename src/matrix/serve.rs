@@ -1,5 +1,6 @@
 //! Starts the parts, ticks the desk when something falls due, and ends in good order.
 
+use super::homes::{self, Homes};
 use super::invites::Joiner;
 use super::kept::session_file;
 use super::keys::KeyKeeper;
@@ -47,6 +48,7 @@ pub async fn serve(
     let (desk, news, thread) = own(desk, clock.clone()).map_err(|why| sdk("start a thread", &why))?;
     let (caught_up, ready) = watch::channel(false);
     let invited = Arc::new(Notify::new());
+    let homes = Arc::new(watch::Sender::new(Homes::read(desk.note(homes::NOTE).await?.as_deref())));
     let mut tasks = JoinSet::new();
 
     let sender = Sender {
@@ -55,6 +57,7 @@ pub async fn serve(
         permits: permits.clone(),
         desk: desk.clone(),
         clock: clock.clone(),
+        homes: homes.subscribe(),
         session_file: session_file.clone(),
     };
     // What fell due while it was down is announced after what was said meanwhile is taken in: that may have settled it.
@@ -76,7 +79,8 @@ pub async fn serve(
     let mut side = JoinSet::new();
     side.spawn(receipts::send(client.clone(), receipts));
     let me_too = me.clone();
-    let syncer = Syncer { client, me: me_too, permits, desk, clock, invited, caught_up, read, key_wait, session_file };
+    let syncer =
+        Syncer { client, me: me_too, permits, desk, clock, invited, caught_up, homes, read, key_wait, session_file };
     tasks.spawn(syncer.run());
     tracing::info!(user = %me, "serving");
 

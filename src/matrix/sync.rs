@@ -1,6 +1,7 @@
 //! Asks the homeserver what is new and hands it to the desk, in one piece for each answer, with the new position.
 
-use super::history::{between, since_joining};
+use super::history::{all, between, since_joining};
+use super::homes::{self, Homes};
 use super::incoming::{Read, Reader};
 use super::owner::DeskHandle;
 use super::position::{Locked, NOTE, Position};
@@ -16,7 +17,7 @@ use matrix_sdk::deserialized_responses::TimelineEvent;
 use matrix_sdk::ruma::api::client::filter::{Filter as EventFilter, FilterDefinition, RoomEventFilter};
 use matrix_sdk::ruma::api::client::sync::sync_events::v3::Filter;
 use matrix_sdk::ruma::{OwnedEventId, OwnedRoomId, OwnedUserId, UInt};
-use matrix_sdk::sync::{JoinedRoomUpdate, SyncResponse};
+use matrix_sdk::sync::{SyncResponse, Timeline};
 use matrix_sdk::{Client, Room, RoomMemberships};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -30,6 +31,17 @@ const HOLD: Duration = Duration::from_secs(30);
 /// Synapse gives no more events of a room at once; what is beyond is fetched as a gap.
 const MOST_EVENTS: u32 = 100;
 
+/// How a room of a response is known.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Known {
+    /// It was followed up to the position.
+    Followed,
+    /// It takes the place of one that was followed.
+    Replacement,
+    /// It is new, or was left in between.
+    New,
+}
+
 /// The task that syncs.
 pub(super) struct Syncer {
     pub(super) client: Client,
@@ -41,6 +53,8 @@ pub(super) struct Syncer {
     pub(super) invited: Arc<Notify>,
     /// Turns true when what was missed has been taken in.
     pub(super) caught_up: watch::Sender<bool>,
+    /// Where kitchens live, for whoever sends.
+    pub(super) homes: Arc<watch::Sender<Homes>>,
     /// Where it is said which event was read last in a room.
     pub(super) read: UnboundedSender<(OwnedRoomId, OwnedEventId)>,
     /// How long an event waits for its key.
@@ -118,21 +132,38 @@ impl Syncer {
     async fn take(&self, position: &mut Position, response: SyncResponse, first: bool) -> Result<(), ServeError> {
         let before = position.clone();
         let (mut messages, mut read) = (Vec::new(), Vec::new());
-        for room in response.rooms.left.keys() {
-            position.rooms.remove(room);
-        }
+        let mut homes = self.homes.borrow().clone();
+        let moved_into = self.follow_upgrades(position, &mut homes).await?;
+        let homes_note = if moved_into.is_empty() { None } else { Some(note_of(homes.write())?) };
+        // The sender goes by it at once: what goes out for the messages below belongs there.
+        self.homes.send_replace(homes);
         if first || !response.to_device.is_empty() {
             self.unlock(position, &mut messages).await?;
         }
-        for (id, update) in response.rooms.joined {
+        let joined = response.rooms.joined.into_iter().map(|(id, update)| (id, update.timeline, true));
+        // What was said before it was shown out counts.
+        let left = response.rooms.left.into_iter().map(|(id, update)| (id, update.timeline, false));
+        for (id, timeline, is_in) in joined.chain(left) {
             let Some(room) = self.client.get_room(&id) else { continue };
-            let events = self.events(&room, update, before.since.as_deref(), position.rooms.contains(&id)).await?;
-            position.rooms.insert(id.clone());
+            let known = match (position.rooms.contains(&id), is_in) {
+                (true, _) => Known::Followed,
+                (false, true) if moved_into.contains(&id) => Known::Replacement,
+                (false, true) => Known::New,
+                (false, false) => continue,
+            };
+            let events = self.events(&room, timeline, before.since.as_deref(), known).await?;
+            if is_in {
+                position.rooms.insert(id.clone());
+            } else {
+                position.rooms.remove(&id);
+                tracing::warn!(room = %id, state = ?room.state(), "no longer in the room; its ledger is kept, and goes on when a permitted person invites again");
+            }
             if events.is_empty() {
                 continue;
             }
             let reader = self.reader(&room).await?;
-            read.extend(events.iter().rev().find_map(TimelineEvent::event_id).map(|event| (id.clone(), event)));
+            let last = events.iter().rev().find_map(TimelineEvent::event_id).filter(|_| is_in);
+            read.extend(last.map(|event| (id.clone(), event)));
             for event in &events {
                 match reader.read(event) {
                     Read::Heard(message) => messages.extend(self.meant(&room, message).await?),
@@ -146,17 +177,19 @@ impl Syncer {
             message.at = self.clock.shown_at(message.at.to_utc()).with_timezone(message.at.offset());
         }
         let given_up = position.give_up(self.world_now(), self.key_wait);
-        let say = unread(given_up, self.clock.now());
+        let say = unread(given_up, &self.homes.borrow(), self.clock.now());
         if !messages.is_empty() || !say.is_empty() || *position != before {
             tracing::debug!(messages = messages.len(), "heard");
-            let note = position.write().map_err(|error| ServeError::Sync(error.to_string()))?;
-            self.desk.hear(messages, say, Notes::from([(NOTE.to_owned(), Some(note))])).await?;
+            let mut notes = Notes::from([(NOTE.to_owned(), Some(note_of(position.write())?))]);
+            notes.extend(homes_note.map(|note| (homes::NOTE.to_owned(), Some(note))));
+            self.desk.hear(messages, say, notes).await?;
         }
         for (room, event) in read {
             // Nobody listens only when the program is ending.
             let _ = self.read.send((room, event));
         }
-        if !response.rooms.invited.is_empty() {
+        let replaced = self.client.joined_rooms().iter().any(|room| room.is_tombstoned());
+        if !response.rooms.invited.is_empty() || replaced {
             self.invited.notify_one();
         }
         Ok(())
@@ -165,7 +198,7 @@ impl Syncer {
     async fn reader(&self, room: &Room) -> Result<Reader<'_>, ServeError> {
         let members = self.insist(|| room.members(RoomMemberships::JOIN)).await?;
         Ok(Reader {
-            room: Arc::from(room.room_id().as_str()),
+            room: self.homes.borrow().ledger_of(room.room_id()),
             redaction: room.clone_info().room_version_rules_or_default().redaction,
             direct: members.is_some_and(|members| members.len() <= 2),
             me: &self.me,
@@ -178,14 +211,18 @@ impl Syncer {
     async fn events(
         &self,
         room: &Room,
-        update: JoinedRoomUpdate,
+        timeline: Timeline,
         since: Option<&str>,
-        followed: bool,
+        known: Known,
     ) -> Result<Vec<TimelineEvent>, ServeError> {
-        let timeline = update.timeline;
-        let (Some(since), true) = (since, followed) else {
-            let joined = self.insist(|| since_joining(room, &self.me)).await?.flatten();
-            return Ok(joined.unwrap_or(timeline.events));
+        let since = match (since, known) {
+            (Some(since), Known::Followed) => since,
+            // For people it is the room they were in all along, so all that was said there counts.
+            (_, Known::Replacement) => return Ok(self.insist(|| all(room)).await?.unwrap_or(timeline.events)),
+            _ => {
+                let joined = self.insist(|| since_joining(room, &self.me)).await?.flatten();
+                return Ok(joined.unwrap_or(timeline.events));
+            }
         };
         let (true, Some(until)) = (timeline.limited, timeline.prev_batch) else { return Ok(timeline.events) };
         let until = until.as_str();
@@ -234,4 +271,8 @@ impl Syncer {
             }
         }
     }
+}
+
+fn note_of(written: Result<String, serde_json::Error>) -> Result<String, ServeError> {
+    written.map_err(|error| ServeError::Sync(error.to_string()))
 }

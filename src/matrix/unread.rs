@@ -1,15 +1,15 @@
 //! What is said in a room when the keys of messages never came.
 
+use super::homes::Homes;
 use super::position::Locked;
 use crate::assistant::{OutKind, Outgoing};
 use crate::ledger::MessageId;
 use chrono::{DateTime, Local, Utc};
 use matrix_sdk::ruma::{OwnedEventId, OwnedRoomId};
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
 /// One message for each room, however many events were given up; it answers the first of them.
-pub(super) fn unread(given_up: Vec<Locked>, now: DateTime<Utc>) -> Vec<Outgoing> {
+pub(super) fn unread(given_up: Vec<Locked>, homes: &Homes, now: DateTime<Utc>) -> Vec<Outgoing> {
     let mut rooms: BTreeMap<OwnedRoomId, Vec<OwnedEventId>> = BTreeMap::new();
     for locked in given_up {
         tracing::warn!(room = %locked.room, event = %locked.event, "stays unread, its key never came");
@@ -26,7 +26,7 @@ pub(super) fn unread(given_up: Vec<Locked>, now: DateTime<Utc>) -> Vec<Outgoing>
         };
         Some(Outgoing {
             key: format!("{room}|unread {first}"),
-            room: Arc::from(room.as_str()),
+            room: homes.ledger_of(&room),
             at: now.with_timezone(&Local).fixed_offset(),
             out: OutKind::Problem,
             re: Some(MessageId::new(first.as_str())),
@@ -55,11 +55,12 @@ mod tests {
             since: now,
         };
         let (a, b) = (room_id!("!a:home.test"), room_id!("!b:home.test"));
-        let said = unread(vec![locked(b, "$1"), locked(a, "$2"), locked(a, "$3"), locked(a, "$4")], now);
+        let given_up = vec![locked(b, "$1"), locked(a, "$2"), locked(a, "$3"), locked(a, "$4")];
+        let said = unread(given_up, &Homes::default(), now);
         assert_eq!(said.len(), 2);
         assert_eq!((&*said[0].room, said[0].re.as_ref().unwrap().as_str()), ("!a:home.test", "$2"));
         assert!(said[0].text.contains("and 2 after it"), "{}", said[0].text);
         assert!(said[1].text.starts_with("I cannot read this message:"), "{}", said[1].text);
-        assert_eq!(unread(Vec::new(), now), []);
+        assert_eq!(unread(Vec::new(), &Homes::default(), now), []);
     }
 }

@@ -129,7 +129,7 @@ pub(super) fn lifted(scene: Scene<'_>, batch: &Batch, said: &Lifted) -> Reply {
             batch.waiting(),
             batch.in_round(),
             next_step(words, batch, Stage::Filled)
-        ) + &super::day::last_round(scene, batch, &mut facts)
+        ) + super::day::last_round(scene, batch, &mut facts).as_str()
     } else {
         facts.jars(batch.lifted.saturating_sub(batch.fates.first.broken), batch.jar);
         format!("{}: jars out. Leave them alone, no draught, no tightening.", title(batch))

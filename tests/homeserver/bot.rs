@@ -66,6 +66,13 @@ impl Bot {
         String::from_utf8(output.stdout).unwrap()
     }
 
+    /// What a subcommand that must fail says on standard error.
+    pub fn fails(&self, words: &[&str]) -> String {
+        let output = self.command(words).output().unwrap();
+        assert_eq!(output.status.code(), Some(1), "{output:?}");
+        String::from_utf8(output.stderr).unwrap()
+    }
+
     fn command(&self, words: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_rackful"));
         command.arg("--data").arg(self.folder.path().join("data")).args(words);

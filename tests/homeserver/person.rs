@@ -78,6 +78,17 @@ impl Person {
         self.call("POST", &format!("rooms/{room}/invite"), Some(json!({"user_id": who})));
     }
 
+    /// Replaces a room by a new one of a version, and returns that.
+    pub fn upgrade(&self, room: &str, version: &str) -> String {
+        let upgraded = self.call("POST", &format!("rooms/{room}/upgrade"), Some(json!({"new_version": version})));
+        upgraded["replacement_room"].as_str().unwrap().to_owned()
+    }
+
+    /// `kick`, `ban` or `unban`.
+    pub fn show_out(&self, how: &str, room: &str, who: &str) {
+        self.call("POST", &format!("rooms/{room}/{how}"), Some(json!({"user_id": who})));
+    }
+
     pub fn join(&self, room: &str) {
         self.call("POST", &format!("rooms/{room}/join"), Some(json!({})));
     }

@@ -19,14 +19,24 @@ fn answered_once(ana: &Person, room: &str, events: &[String]) {
     }
 }
 
+/// A number of the environment.
+pub fn number(name: &str) -> Option<u64> {
+    std::env::var(name).ok().map(|text| text.parse().unwrap())
+}
+
+/// What the dice of a test begin with: `RACKFUL_TEST_SEED` repeats a run.
+pub fn seed() -> u64 {
+    let seed = number("RACKFUL_TEST_SEED").unwrap_or_else(|| {
+        u64::from(std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap().subsec_nanos())
+    });
+    eprintln!("RACKFUL_TEST_SEED={seed}");
+    seed
+}
+
 /// Kills at random moments: `RACKFUL_TEST_KILLS` says how many, `RACKFUL_TEST_SEED` repeats a run.
 #[test]
 fn killed_again_and_again_it_counts_and_answers_each_message_once() {
-    let number = |name: &str| std::env::var(name).ok().map(|text| text.parse::<u64>().unwrap());
-    let mut random = number("RACKFUL_TEST_SEED").unwrap_or_else(|| {
-        u64::from(std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap().subsec_nanos())
-    });
-    eprintln!("RACKFUL_TEST_SEED={random}");
+    let mut random = seed();
     let server = Synapse::start(Rations::None);
     let ana = server.register("ana");
     let (mut bot, room) = Bot::in_a_room(&server, &ana, "12");
