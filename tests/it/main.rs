@@ -13,5 +13,6 @@ mod phrase;
 mod planning;
 mod processes;
 mod replay;
+mod season;
 mod store;
 mod support;

@@ -1,7 +1,7 @@
 //! The day on which the freezer reaches a load: not a rate but a spread of days, drawn from how fruit has come in this season.
 //!
 //! Freezings are an irregular amount at irregular gaps. A regression gives the course of the season, with how much of it is open
-//! (`trend`); [`PATHS`](simulate) seasons to come are drawn from it and from the household's own gaps and amounts (`simulate`). The days on which a tenth,
+//! (`trend`); hundreds of seasons to come are drawn from it and from the household's own gaps and amounts (`simulate`). The days on which a tenth,
 //! half and nine tenths of them have reached the load are the answer.
 //!
 //! Invariants: the same ledger on the same day gives the same answer, as chance is seeded with the history; fewer than

@@ -4,6 +4,7 @@ mod alerts;
 mod bags;
 mod calibration;
 mod canning_day;
+mod planned;
 mod ripening;
 mod seasons;
 mod shelf;

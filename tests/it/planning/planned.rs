@@ -1,0 +1,127 @@
+//! Canning days as a household sets, moves and calls them off.
+
+use crate::support::{Kitchen, topics};
+use chrono::Duration;
+use rackful::assistant::Outgoing;
+use serde_json::json;
+
+/// A kitchen with a steam canner at 2,400 ft and a load in the freezer, on Friday the 14th of August 2026 at noon.
+fn kitchen() -> Kitchen {
+    let mut kitchen = Kitchen::new();
+    for said in ["altitude 2400 ft", "canner is steam, holds 7 quarts", "froze 7 bags at 7 lb"] {
+        kitchen.say(said);
+    }
+    kitchen
+}
+
+fn told(out: &[Outgoing]) -> Vec<String> {
+    let label = |out: &Outgoing| out.facts.get("label").and_then(|label| label.as_str()).unwrap_or_default().to_owned();
+    out.iter().map(|out| format!("{} {} {}", out.at.format("%a %H:%M"), out.topic, label(out))).collect()
+}
+
+#[test]
+fn a_day_is_set_and_each_step_is_told() {
+    let mut kitchen = kitchen();
+    let out = kitchen.say("canning sauce on tuesday by 6 pm");
+    assert_eq!(topics(&out), ["reply planned"]);
+    assert_eq!(
+        (&out[0].facts["rounds"], &out[0].facts["minutes"], &out[0].facts["ends_at"]),
+        (&json!(1), &json!(45), &json!("2026-08-18T18:00:00-05:00"))
+    );
+    assert_eq!(
+        told(&kitchen.wait(Duration::days(6))),
+        [
+            "Sat 20:00 planned thaw",
+            "Tue 12:29 planned drain",
+            "Tue 13:29 planned cook-down",
+            "Tue 16:28 planned heat-canner",
+            "Tue 16:29 planned fill"
+        ]
+    );
+}
+
+#[test]
+fn the_reminders_move_with_the_day() {
+    let mut kitchen = kitchen();
+    kitchen.say("canning sauce on tuesday by 6 pm");
+    kitchen.wait(Duration::days(1) + Duration::hours(9));
+    let out = kitchen.say("move canning to thursday");
+    assert_eq!(out[0].facts["ends_at"], json!("2026-08-20T18:00:00-05:00"), "the hour stays");
+    let told = told(&kitchen.wait(Duration::days(6)));
+    assert_eq!((told.len(), told[0].as_str()), (5, "Mon 20:00 planned thaw"), "{told:?}");
+}
+
+#[test]
+fn what_is_frozen_meanwhile_asks_for_no_bag_twice() {
+    let mut kitchen = kitchen();
+    kitchen.say("canning sauce on tuesday by 6 pm");
+    kitchen.wait(Duration::days(2));
+    kitchen.say("froze 2 bags at 9 lb");
+    kitchen.say("ate a bag from the freezer");
+    let told = told(&kitchen.wait(Duration::days(6)));
+    assert_eq!(told.iter().filter(|line| line.ends_with("thaw")).count(), 0, "{told:?}");
+}
+
+#[test]
+fn a_day_called_off_is_told_no_more() {
+    let mut kitchen = kitchen();
+    kitchen.say("canning sauce on tuesday by 6 pm");
+    assert_eq!(topics(&kitchen.say("canning is off")), ["reply called_off"]);
+    assert_eq!(kitchen.wait(Duration::days(6)), []);
+}
+
+#[test]
+fn a_batch_that_begins_takes_its_day_off_the_list() {
+    let mut kitchen = kitchen();
+    kitchen.say("canning sauce on tuesday by 6 pm");
+    kitchen.wait(Duration::days(2));
+    kitchen.say("thawing 7 bags");
+    kitchen.wait(Duration::days(2) + Duration::hours(1));
+    kitchen.say("starting thick sauce in quarts");
+    let told = told(&kitchen.wait(Duration::hours(8)));
+    assert!(told.iter().all(|line| !line.contains("planned")), "{told:?}");
+}
+
+#[test]
+fn sooner_than_the_thaw_is_refused_and_nothing_is_set() {
+    let mut kitchen = kitchen();
+    let out = kitchen.say("canning sauce tomorrow by 6 pm");
+    assert_eq!(topics(&out), ["problem too-soon"]);
+    assert_eq!(out[0].facts["due_at"], json!("2026-08-17T18:00:00-05:00"));
+    assert!(out[0].text.contains("Cold water"), "{}", out[0].text);
+    assert_eq!(kitchen.wait(Duration::days(6)), []);
+}
+
+#[test]
+fn a_day_with_too_little_fruit_is_noted_and_told_once_there_is_enough() {
+    let mut kitchen = Kitchen::new();
+    for said in ["altitude 2400 ft", "canner is steam, holds 7 quarts", "froze 4 bags at 7 lb"] {
+        kitchen.say(said);
+    }
+    let out = kitchen.say("canning sauce on thursday by 6 pm");
+    assert_eq!(topics(&out), ["reply planned"]);
+    assert_eq!(out[0].facts["short_g"], json!(8164.663), "18 lb");
+    kitchen.say("froze 3 bags at 7 lb");
+    let told = told(&kitchen.wait(Duration::days(7)));
+    assert_eq!(told[0], "Mon 20:00 planned thaw", "{told:?}");
+}
+
+#[test]
+fn without_an_altitude_the_day_asks_for_it() {
+    let mut kitchen = Kitchen::new();
+    kitchen.say("froze 7 bags at 7 lb");
+    assert_eq!(topics(&kitchen.say("canning sauce on tuesday by 6 pm")), ["problem clarify"]);
+    assert_eq!(topics(&kitchen.say("2400 ft")), ["reply planned"]);
+}
+
+#[test]
+fn the_digest_comes_when_it_was_asked_for_and_not_before() {
+    let mut kitchen = kitchen();
+    assert_eq!(told(&kitchen.wait(Duration::days(10))), Vec::<String>::new(), "off until set");
+    kitchen.say("send the digest on sundays at 6 pm");
+    let days: Vec<_> =
+        kitchen.wait(Duration::days(14)).iter().map(|out| out.at.format("%F %H:%M").to_string()).collect();
+    assert_eq!(days, ["2026-08-30 18:00", "2026-09-06 18:00"]);
+    kitchen.say("no digest");
+    assert_eq!(kitchen.wait(Duration::days(14)), []);
+}
