@@ -12,9 +12,9 @@ pub(super) fn figures(most: f64, count: u32) -> Vec<f64> {
     (0..=steps).map(|n| f64::from(n) * step).collect()
 }
 
-/// A figure as written at a mark: as many decimals as it needs, none from 100 on.
+/// A figure as written at a mark: one decimal where it says something.
 pub(super) fn figure(value: f64) -> String {
-    let text = if value >= 100.0 { format!("{value:.0}") } else { format!("{value:.1}") };
+    let text = format!("{value:.1}");
     text.strip_suffix(".0").map(str::to_owned).unwrap_or(text)
 }
 
@@ -78,7 +78,7 @@ mod tests {
         assert_eq!(figures(35.0, 4), [0.0, 10.0, 20.0, 30.0, 40.0]);
         assert_eq!(figures(1.3, 4), [0.0, 0.5, 1.0, 1.5]);
         assert_eq!(figures(100.0, 4), [0.0, 25.0, 50.0, 75.0, 100.0]);
-        assert_eq!([0.0, 7.0, 24.5, 312.4].map(figure), ["0", "7", "24.5", "312"]);
+        assert_eq!([0.0, 7.0, 24.5, 312.4].map(figure), ["0", "7", "24.5", "312.4"]);
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! A page: text and shapes at places, in units.
 
 use super::WIDTH;
-use super::lettering::{FAMILY, Weight, clean, wrap};
+use super::lettering::{FAMILY, Weight, balance, clean};
 use super::theme::{Colours, Theme};
 use svg::Document;
 use svg::node::element::{Circle, Definitions, Line, Path, Pattern, Rectangle, Text};
@@ -59,6 +59,8 @@ pub(super) enum Fill {
     Dots(&'static str),
     /// A tint of the colour.
     Tint(&'static str),
+    /// A tint with an outline.
+    Hollow(&'static str),
 }
 
 /// A page being drawn.
@@ -119,13 +121,13 @@ impl Canvas {
         self.rect(EDGE, 70.0, 12.0, 34.0, 0.0, Fill::Solid(red));
         self.text(EDGE + 30.0, 100.0, kicker, Style::new(KICKER, Weight::SemiBold, quiet));
         let mut base = 100.0;
-        for line in wrap(headline, HEADLINE, Weight::SemiBold, ROOM, 2) {
+        for line in balance(headline, HEADLINE, Weight::SemiBold, ROOM, 2) {
             base += 82.0;
             self.text(EDGE, base, &line, Style::new(HEADLINE, Weight::SemiBold, ink));
         }
         base += 4.0;
         for words in below.iter().filter(|words| !words.is_empty()) {
-            for line in wrap(words, BELOW, Weight::Regular, ROOM, 2) {
+            for line in balance(words, BELOW, Weight::Regular, ROOM, 2) {
                 base += 52.0;
                 self.text(EDGE, base, &line, Style::new(BELOW, Weight::Regular, quiet));
             }
@@ -136,14 +138,19 @@ impl Canvas {
     /// A rectangle, its corners this round.
     pub(super) fn rect(&mut self, x: f64, y: f64, width: f64, height: f64, radius: f64, fill: Fill) {
         let (paint, opacity) = self.paint(fill);
-        let shape = Rectangle::new()
-            .set("x", round(x))
-            .set("y", round(y))
-            .set("width", round(width.max(0.0)))
-            .set("height", round(height.max(0.0)))
+        // An outline lies inside.
+        let inset = if matches!(fill, Fill::Hollow(_)) { 2.0 } else { 0.0 };
+        let mut shape = Rectangle::new()
+            .set("x", round(x + inset))
+            .set("y", round(y + inset))
+            .set("width", round((width - 2.0 * inset).max(0.0)))
+            .set("height", round((height - 2.0 * inset).max(0.0)))
             .set("rx", radius)
             .set("fill", paint)
             .set("fill-opacity", opacity);
+        if let Fill::Hollow(colour) = fill {
+            shape = shape.set("stroke", colour).set("stroke-width", 4);
+        }
         self.add(shape);
     }
 
@@ -223,7 +230,7 @@ impl Canvas {
     fn paint(&mut self, fill: Fill) -> (String, f64) {
         let (kind, colour) = match fill {
             Fill::Solid(colour) => return (colour.to_owned(), 1.0),
-            Fill::Tint(colour) => return (colour.to_owned(), 0.2),
+            Fill::Tint(colour) | Fill::Hollow(colour) => return (colour.to_owned(), 0.2),
             Fill::Stripes(colour) => ("stripes", colour),
             Fill::Dots(colour) => ("dots", colour),
         };
@@ -258,13 +265,13 @@ fn pattern(kind: &str, colour: &'static str) -> Pattern {
         .set("patternUnits", "userSpaceOnUse")
         .set("width", 14)
         .set("height", 14);
-    let ground = Rectangle::new().set("width", 14).set("height", 14).set("fill", colour).set("fill-opacity", 0.18);
+    let ground = Rectangle::new().set("width", 14).set("height", 14).set("fill", colour).set("fill-opacity", 0.25);
     match kind {
         "stripes" => pattern
             .set("patternTransform", "rotate(45)")
             .add(ground)
             .add(Rectangle::new().set("width", 6).set("height", 14).set("fill", colour)),
-        _ => pattern.add(ground).add(Circle::new().set("cx", 7).set("cy", 7).set("r", 3.5).set("fill", colour)),
+        _ => pattern.add(ground).add(Circle::new().set("cx", 7).set("cy", 7).set("r", 4).set("fill", colour)),
     }
 }
 

@@ -29,17 +29,18 @@ pub(super) fn page(day: &Day, theme: Theme) -> Canvas {
     let headline = format!("{} {} of {}", day.jars, day.jar.spoken(day.jars), day.product);
     let top = canvas.head(&kicker, &headline, &[how(day)]) + 40.0;
     let axis = Hours { from: day.began, to: day.ended.max(day.began + TimeDelta::minutes(30)) };
-    let mut y = top;
+    let mut y = top + 60.0;
     let mut bars = Vec::new();
     for row in &day.rows {
         bars.push(y);
         y += row_height(row);
     }
-    draw_hours(&mut canvas, day.unit, &axis, top, y);
+    let marks = hours(axis.from, axis.to, 7);
+    name_hours(&mut canvas, day.unit, &axis, &marks, top);
     for (row, y) in day.rows.iter().zip(bars) {
-        draw_row(&mut canvas, day, row, &axis, y + 70.0);
+        draw_row(&mut canvas, day, row, &axis, &marks, y + 70.0);
     }
-    canvas.reach((y + 130.0).max(900.0));
+    canvas.reach((y + 20.0).max(900.0));
     canvas
 }
 
@@ -59,50 +60,49 @@ fn how(day: &Day) -> String {
 }
 
 fn row_height(row: &Row) -> f64 {
-    70.0 + BAR + 20.0 + LINE * row.parts.len() as f64 + 40.0
+    let listed = if row.round == 0 { 0.0 } else { 20.0 + LINE * row.parts.len() as f64 };
+    70.0 + BAR + listed + 44.0
 }
 
-fn draw_hours(canvas: &mut Canvas, unit: Unit, axis: &Hours, top: f64, bottom: f64) {
-    let colours = canvas.colours;
-    let marks = hours(axis.from, axis.to, 7);
+fn name_hours(canvas: &mut Canvas, unit: Unit, axis: &Hours, marks: &[NaiveDateTime], top: f64) {
     let whole = marks.iter().all(|at| at.minute() == 0);
     let name = |at: &NaiveDateTime| match unit {
         Unit::Pound if whole => at.format("%-I %P").to_string(),
         _ => unit.clock(*at),
     };
     let mut free = EDGE - 20.0;
-    for at in &marks {
+    for at in marks {
         let (x, name) = (axis.x(*at), name(at));
         let half = width(&name, SMALL, Weight::Regular) / 2.0;
-        canvas.line((x, top), (x, bottom), colours.grid, 3.0);
         let centre = x.clamp(EDGE + half, EDGE + ROOM - half);
         if centre - half > free {
-            let style = Style::new(SMALL, Weight::Regular, colours.quiet).at(Anchor::Middle).with_halo();
-            canvas.text(centre, bottom + 46.0, &name, style);
+            let style = Style::new(SMALL, Weight::Regular, canvas.colours.quiet).at(Anchor::Middle);
+            canvas.text(centre, top + 40.0, &name, style);
             free = centre + half + 20.0;
         }
     }
 }
 
-fn draw_row(canvas: &mut Canvas, day: &Day, row: &Row, axis: &Hours, y: f64) {
+fn draw_row(canvas: &mut Canvas, day: &Day, row: &Row, axis: &Hours, marks: &[NaiveDateTime], y: f64) {
     let colours = canvas.colours;
-    let title = match row.round {
-        0 => "Getting ready".to_owned(),
-        round => format!("Round {round}"),
-    };
-    let style = Style::new(40.0, Weight::SemiBold, colours.ink).with_halo();
-    canvas.text(EDGE, y - 18.0, &title, style);
-    if row.round > 0 {
-        let jars = format!("{} {}", row.jars, day.jar.spoken(row.jars));
-        canvas.text(EDGE + ROOM, y - 18.0, &jars, style.at(Anchor::End));
+    for at in marks {
+        canvas.line((axis.x(*at), y - 10.0), (axis.x(*at), y + BAR + 10.0), colours.grid, 3.0);
     }
+    let style = Style::new(40.0, Weight::SemiBold, colours.ink).with_halo();
+    let (title, side) = match (row.round, row.parts.as_slice()) {
+        (0, [first, ..]) => ("Getting ready".to_owned(), span(day.unit, first.from, row.parts.last().unwrap_or(first).to)),
+        (round, _) => (format!("Round {round}"), format!("{} {}", row.jars, day.jar.spoken(row.jars))),
+    };
+    canvas.text(EDGE, y - 24.0, &title, style);
+    let quiet = Style::new(SMALL, Weight::Regular, colours.quiet).at(Anchor::End).with_halo();
+    canvas.text(EDGE + ROOM, y - 24.0, &side, quiet);
     for part in &row.parts {
         let (from, to) = (axis.x(part.from), axis.x(part.to));
         // A gap of the page's colour between neighbours.
-        canvas.rect(from, y, (to - from - 4.0).max(5.0), BAR, 6.0, fill(part.phase, colours));
+        canvas.rect(from, y, (to - from - 4.0).max(5.0), BAR, 6.0, fill(part, colours));
     }
     let mut base = y + BAR + 20.0;
-    for part in &row.parts {
+    for part in row.parts.iter().filter(|_| row.round > 0) {
         base += LINE;
         draw_part(canvas, day.unit, part, base - 12.0);
     }
@@ -112,13 +112,17 @@ fn draw_row(canvas: &mut Canvas, day: &Day, row: &Row, axis: &Hours, y: f64) {
 fn draw_part(canvas: &mut Canvas, unit: Unit, part: &Part, base: f64) {
     let colours = canvas.colours;
     let style = Style::new(SMALL, Weight::Regular, colours.ink).with_halo();
-    canvas.rect(EDGE, base - 27.0, 30.0, 30.0, 6.0, fill(part.phase, colours));
-    let what = if part.lost { "heat lost" } else { part.phase.as_str() };
+    canvas.rect(EDGE, base - 27.0, 30.0, 30.0, 6.0, fill(part, colours));
+    let what = if part.lost { "until heat was lost" } else { part.phase.as_str() };
     canvas.text(EDGE + 48.0, base, what, style);
-    let span = format!("{} – {}", short_clock(unit, part.from, part.to), unit.clock(part.to));
+    let span = span(unit, part.from, part.to);
     canvas.text(EDGE + ROOM - 190.0, base, &span, Style { colour: colours.quiet, ..style }.at(Anchor::End));
-    let weight = if part.phase == Phase::Process { Weight::SemiBold } else { Weight::Regular };
+    let weight = if part.phase == Phase::Process && !part.lost { Weight::SemiBold } else { Weight::Regular };
     canvas.text(EDGE + ROOM, base, &stretch(part.to - part.from), Style { weight, ..style }.at(Anchor::End));
+}
+
+fn span(unit: Unit, from: NaiveDateTime, to: NaiveDateTime) -> String {
+    format!("{} – {}", short_clock(unit, from, to), unit.clock(to))
 }
 
 /// Morning or afternoon is said once where both ends are in the same.
@@ -138,9 +142,10 @@ fn stretch(time: TimeDelta) -> String {
 }
 
 /// Heat is red, rest is blue, and each stretch has a pattern of its own.
-fn fill(phase: Phase, colours: &Colours) -> Fill {
-    match phase {
-        Phase::Ready => Fill::Solid(colours.plain),
+fn fill(part: &Part, colours: &Colours) -> Fill {
+    match part.phase {
+        Phase::Process if part.lost => Fill::Hollow(colours.red),
+        Phase::Ready => Fill::Hollow(colours.plain),
         Phase::Heating => Fill::Stripes(colours.red),
         Phase::Venting => Fill::Dots(colours.red),
         Phase::Process => Fill::Solid(colours.red),

@@ -28,7 +28,7 @@ impl Plot {
     }
 
     fn y(&self, mass: f64) -> f64 {
-        self.base - mass / self.most * (self.base - self.top)
+        self.base - (mass / self.most).min(1.0) * (self.base - self.top)
     }
 
     /// The weight shown at a place.
@@ -54,9 +54,9 @@ pub(super) fn page(freezer: &Freezer, theme: Theme) -> Canvas {
     };
     let crop = freezer.crop.as_str();
     let kicker = if crop == "tomato" { "Freezer".to_owned() } else { format!("Freezer, {crop}") };
-    let top = canvas.head(&kicker, &headline, &[closeness(freezer)]) + 70.0;
+    let top = canvas.head(&kicker, &headline, &[closeness(freezer), likely(freezer)]) + 60.0;
     let plot = plot(freezer, top);
-    draw_grid(&mut canvas, &plot);
+    draw_grid(&mut canvas, freezer, &plot);
     draw_days(&mut canvas, freezer, &plot);
     if let Some(fan) = &freezer.fan {
         draw_fan(&mut canvas, freezer, fan, &plot);
@@ -80,6 +80,19 @@ fn closeness(freezer: &Freezer) -> String {
     }
 }
 
+/// When a load is likely.
+fn likely(freezer: &Freezer) -> String {
+    let day = |day: Option<NaiveDate>| day.map(|day| freezer.unit.day(day));
+    let Some(fan) = &freezer.fan else { return String::new() };
+    match (day(fan.ready_p10), day(fan.ready_p50), day(fan.ready_p90)) {
+        (Some(early), Some(middle), Some(late)) => format!("Likely {middle}, between {early} and {late}"),
+        (Some(early), Some(middle), None) => format!("Likely {middle}, not before {early}, perhaps not this year"),
+        (_, Some(middle), _) => format!("Likely {middle}"),
+        (Some(early), None, _) => format!("Not before {early}, and perhaps not this year"),
+        (None, None, _) => String::new(),
+    }
+}
+
 fn plot(freezer: &Freezer, top: f64) -> Plot {
     let fan_end = freezer.fan.as_ref().and_then(|fan| fan.days.last()).map(|day| end_of(day.on));
     let to = fan_end.map_or(freezer.until, |end| end.max(freezer.until));
@@ -88,14 +101,15 @@ fn plot(freezer: &Freezer, top: f64) -> Plot {
     let stock = freezer.stock.iter().map(|stock| stock.mass);
     let load = freezer.load.as_ref().map(|load| load.mass);
     let fan = freezer.fan.iter().flat_map(|fan| fan.days.iter().map(|day| day.p90));
-    let most = stock.chain(load).chain(fan).fold(0.0, f64::max);
-    let steps = figures(most * 1.04, 5);
-    let most = steps.last().copied().unwrap_or(1.0).max(most);
-    let widest = steps.iter().map(|step| width(&figure(*step), SMALL, Weight::Regular)).fold(0.0, f64::max);
-    Plot { left: EDGE + widest + 24.0, right: EDGE + ROOM - 14.0, top, base: HIGHEST - 120.0, from, to, most }
+    let known = stock.chain(load).fold(0.0, f64::max);
+    // A forecast that goes through the roof must not flatten the rest.
+    let most = (fan.fold(known, f64::max).min(known * 1.6) * 1.06).max(1e-3);
+    let widest = figures(most, 5).iter().map(|step| width(&figure(*step), SMALL, Weight::Regular)).fold(0.0, f64::max);
+    let left = EDGE + widest.max(width(freezer.unit.as_str(), SMALL, Weight::Regular)) + 24.0;
+    Plot { left, right: EDGE + ROOM - 14.0, top, base: HIGHEST - 120.0, from, to, most }
 }
 
-fn draw_grid(canvas: &mut Canvas, plot: &Plot) {
+fn draw_grid(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
     let colours = canvas.colours;
     for step in figures(plot.most, 5).into_iter().filter(|step| *step <= plot.most * 1.001) {
         let y = plot.y(step);
@@ -103,6 +117,10 @@ fn draw_grid(canvas: &mut Canvas, plot: &Plot) {
         canvas.line((plot.left, y), (EDGE + ROOM, y), colour, width);
         let style = Style::new(SMALL, Weight::Regular, colours.quiet).at(Anchor::End);
         canvas.text(plot.left - 20.0, y + 12.0, &figure(step), style);
+    }
+    let style = Style::new(SMALL, Weight::Regular, colours.quiet).at(Anchor::End);
+    if figures(plot.most, 5).iter().all(|step| *step > plot.most * 1.001 || plot.y(*step) > plot.top + 40.0) {
+        canvas.text(plot.left - 20.0, plot.top + 12.0, freezer.unit.as_str(), style);
     }
 }
 
@@ -118,8 +136,8 @@ fn draw_days(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
         }
         let name = if mark.month { mark.on.format("%b").to_string() } else { freezer.unit.day(mark.on) };
         let half = width(&name, SMALL, Weight::Regular) / 2.0;
-        canvas.line((x, plot.base), (x, plot.base + 14.0), colours.rule, 3.0);
         if x - half > free && x + half < EDGE + ROOM + 10.0 {
+            canvas.line((x, plot.base), (x, plot.base + 14.0), colours.rule, 3.0);
             canvas.text(x, plot.base + 58.0, &name, style.at(Anchor::Middle));
             free = x + half + 24.0;
         }
@@ -159,12 +177,14 @@ fn draw_load(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
         4.0,
         Some("4 12"),
     );
-    let words = format!("a load, {} {}", figure(load.mass), freezer.unit.as_str());
+    let words = format!("load {} {}", figure(load.mass), freezer.unit.as_str());
     let wide = width(&words, SMALL, Weight::SemiBold) + 10.0;
     // The label stands above the line, where the least of the stock rises into it.
     let crossed = |left: f64| (0..=10).filter(|n| plot.stock(freezer, left + wide * f64::from(*n) / 10.0) > load.mass).count();
-    let room = (plot.right - plot.left - wide).max(0.0);
-    let places = [0.0, 0.25, 0.5, 0.75].map(|share| plot.left + 6.0 + share * room);
+    // What is to come has marks of its own on the line.
+    let end = if freezer.fan.is_some() { plot.x(freezer.until) - 30.0 } else { plot.right };
+    let room = (end - plot.left - wide).max(0.0);
+    let places = [0.0, 0.2, 0.4, 0.6, 0.8, 1.0].map(|share| plot.left + 6.0 + share * room);
     let left = places.into_iter().min_by_key(|left| crossed(*left)).unwrap_or(plot.left);
     let style = Style::new(SMALL, Weight::SemiBold, colours.ink).with_halo();
     canvas.text(left, y - 16.0, &words, style);
@@ -178,29 +198,34 @@ fn draw_fan(canvas: &mut Canvas, freezer: &Freezer, fan: &Fan, plot: &Plot) {
     };
     let (low, middle, high) = (line(|day| day.p10), line(|day| day.p50), line(|day| day.p90));
     let band: Vec<_> = low.iter().chain(high.iter().rev()).copied().collect();
-    canvas.area(&format!("{}Z", path(&band)), Fill::Dots(colours.blue));
+    canvas.area(&format!("{}Z", path(&band)), Fill::Tint(colours.blue));
+    canvas.stroke(&path(&low), colours.blue, 3.0, None);
+    canvas.stroke(&path(&high), colours.blue, 3.0, None);
     canvas.stroke(&path(&middle), colours.blue, 6.0, Some("18 14"));
-    canvas.line((start.0, plot.top), (start.0, plot.base), colours.rule, 2.0);
+    canvas.line((start.0, plot.top), (start.0, plot.base), colours.rule, 3.0);
+    let style = Style::new(SMALL, Weight::Regular, colours.quiet).at(Anchor::End).with_halo();
+    canvas.text(start.0 - 16.0, plot.top + 26.0, "today", style);
 }
 
-/// The day on which a load is likely, on its line.
+/// On the line of a load: from when until when it is likely, and the middle of it.
 fn draw_ready(canvas: &mut Canvas, freezer: &Freezer, fan: &Fan, plot: &Plot) {
-    let (Some(load), Some(ready)) = (&freezer.load, fan.ready_p50) else { return };
+    let (Some(load), Some(early)) = (&freezer.load, fan.ready_p10) else { return };
     let colours = canvas.colours;
-    let (x, y) = (plot.x(end_of(ready)).min(plot.right), plot.y(load.mass));
-    canvas.dot(x, y, 15.0, colours.ink);
-    let likely = format!("likely {}", freezer.unit.day(ready));
-    let between = match (fan.ready_p10, fan.ready_p90) {
-        (Some(early), Some(late)) => format!("{} to {}", freezer.unit.day(early), freezer.unit.day(late)),
-        (Some(early), None) => format!("not before {}", freezer.unit.day(early)),
-        _ => String::new(),
-    };
-    let wide = width(&likely, SMALL, Weight::SemiBold).max(width(&between, SMALL, Weight::Regular));
-    let right = (x + wide / 2.0).clamp(plot.left + wide, EDGE + ROOM);
-    let style = Style::new(SMALL, Weight::SemiBold, colours.ink).at(Anchor::End).with_halo();
-    let below = if y + 130.0 < plot.base { y + 62.0 } else { y - 86.0 };
-    canvas.text(right, below, &likely, style);
-    canvas.text(right, below + 44.0, &between, Style { weight: Weight::Regular, ..style });
+    let y = plot.y(load.mass);
+    let x = |day: NaiveDate| plot.x(end_of(day)).min(EDGE + ROOM);
+    let (from, to) = (x(early), fan.ready_p90.map_or(EDGE + ROOM, x));
+    canvas.line((from, y), (to, y), colours.ink, 10.0);
+    canvas.line((from, y - 18.0), (from, y + 18.0), colours.ink, 6.0);
+    if fan.ready_p90.is_some() {
+        canvas.line((to, y - 18.0), (to, y + 18.0), colours.ink, 6.0);
+    }
+    let Some(middle) = fan.ready_p50 else { return };
+    canvas.dot(x(middle), y, 18.0, colours.ink);
+    let name = freezer.unit.day(middle);
+    let half = width(&name, SMALL, Weight::SemiBold) / 2.0;
+    let centre = x(middle).clamp(plot.left + half, EDGE + ROOM - half);
+    let style = Style::new(SMALL, Weight::SemiBold, colours.ink).at(Anchor::Middle).with_halo();
+    canvas.text(centre, y + 62.0, &name, style);
 }
 
 fn path(points: &[(f64, f64)]) -> String {

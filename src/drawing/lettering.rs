@@ -102,6 +102,14 @@ pub(crate) fn wrap(words: &str, size: f64, weight: Weight, room: f64, lines: usi
     broken
 }
 
+/// As [`wrap`], its lines about as long as each other.
+pub(crate) fn balance(words: &str, size: f64, weight: Weight, room: f64, lines: usize) -> Vec<String> {
+    let loose = wrap(words, size, weight, room, lines);
+    let is_whole = |lines: &[String]| lines.join(" ") == clean(words);
+    let tighter = (5..10).map(|tenths| wrap(words, size, weight, room * f64::from(tenths) / 10.0, lines));
+    tighter.into_iter().find(|lines| lines.len() == loose.len() && is_whole(lines)).unwrap_or(loose)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

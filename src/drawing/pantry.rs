@@ -115,7 +115,7 @@ fn draw_shelf(canvas: &mut Canvas, shelf: &Shelf, columns: &[Column], y: f64, un
     }
     let most = shelf.stacks.iter().copied().max().unwrap_or(0);
     let board = base + 66.0 + f64::from(most) * unit;
-    let step = ROOM / columns.len().max(1) as f64;
+    let step = step(columns);
     let wide = (step * 0.62).min(104.0);
     for (n, (jars, column)) in shelf.stacks.iter().zip(columns).enumerate().filter(|(_, (jars, _))| **jars > 0) {
         let centre = EDGE + step * (n as f64 + 0.5);
@@ -137,8 +137,13 @@ fn draw_shelf(canvas: &mut Canvas, shelf: &Shelf, columns: &[Column], y: f64, un
     board + 26.0
 }
 
+/// From one month to the next: few months stand together at the left.
+fn step(columns: &[Column]) -> f64 {
+    (ROOM / columns.len().max(1) as f64).min(180.0)
+}
+
 fn name_months(canvas: &mut Canvas, columns: &[Column], y: f64) {
-    let step = ROOM / columns.len().max(1) as f64;
+    let step = step(columns);
     let style = Style::new(SMALL, Weight::Regular, canvas.colours.quiet).at(Anchor::Middle);
     for (n, column) in columns.iter().enumerate() {
         let centre = EDGE + step * (n as f64 + 0.5);

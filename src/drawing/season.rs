@@ -22,18 +22,17 @@ struct Panel {
 pub(super) fn page(season: &Season, theme: Theme) -> Canvas {
     let mut canvas = Canvas::new(theme);
     let unit = season.unit;
-    let headline = if season.picked > 0.0 {
-        format!("{} {} picked", figure(season.picked), unit.as_str())
-    } else if season.frozen > 0.0 {
-        format!("{} {} frozen", figure(season.frozen), unit.as_str())
-    } else {
-        format!("{} jars put up", season.put_up)
+    let jars = if season.put_up == 1 { "1 jar".to_owned() } else { format!("{} jars", season.put_up) };
+    let weight = |value: f64| format!("{} {}", figure(value), unit.as_str());
+    let headline = match (season.picked > 0.0, season.put_up > 0) {
+        (true, true) => format!("{} picked, {jars}", weight(season.picked)),
+        (true, false) => format!("{} picked", weight(season.picked)),
+        (false, true) => format!("{jars} put up"),
+        (false, false) => format!("{} frozen", weight(season.frozen)),
     };
     let top = canvas.head(&format!("Season {}", season.year), &headline, &[spans(season)]) + 44.0;
-    let weight = |value: f64| format!("{} {}", figure(value), unit.as_str());
     let of = |value: fn(&Week) -> f64| season.weeks.iter().map(value).collect();
     let colours = canvas.colours;
-    let jars = if season.put_up == 1 { "1 jar".to_owned() } else { format!("{} jars", season.put_up) };
     let panels = [
         Panel { name: "Picked", total: weight(season.picked), values: of(|week| week.picked), colour: colours.red },
         Panel { name: "Frozen", total: weight(season.frozen), values: of(|week| week.frozen), colour: colours.blue },
@@ -45,7 +44,7 @@ pub(super) fn page(season: &Season, theme: Theme) -> Canvas {
     let bottom = top + height * panels.len() as f64 - 26.0;
     let months = months(season, step);
     if !few {
-        for (x, _) in &months {
+        for (x, _) in months.iter().filter(|(x, _)| *x > EDGE) {
             canvas.line((*x, top + 8.0), (*x, bottom), colours.grid, 3.0);
         }
     }
@@ -61,11 +60,11 @@ pub(super) fn page(season: &Season, theme: Theme) -> Canvas {
 fn spans(season: &Season) -> String {
     let day = |week: Option<&Week>| week.map(|week| season.unit.day(week.from)).unwrap_or_default();
     let (first, last) = (day(season.weeks.first()), day(season.weeks.last()));
-    let open = if season.open { "; striped: this week so far" } else { "" };
+    let open = if season.open { ", striped: not over yet" } else { "" };
     if season.weeks.len() == 1 {
         format!("The week from {first}{open}")
     } else {
-        format!("Weeks from {first} to {last}{open}")
+        format!("By week, {first} to {last}{open}")
     }
 }
 
@@ -131,7 +130,7 @@ fn labels(bars: &[Bar], base: f64) -> Vec<(f64, f64, String)> {
 
 /// Whole from 10 on: a bar is no table.
 fn short(value: f64) -> String {
-    if value >= 10.0 { format!("{value:.0}") } else { figure(value) }
+    if value >= 10.0 { figure(value.round()) } else { figure(value) }
 }
 
 /// Where months begin, with their names; the month in which the first week lies stands at its beginning if there is room.
@@ -163,6 +162,6 @@ fn name_weeks(canvas: &mut Canvas, season: &Season, months: &[(f64, String)], st
         return;
     }
     for (x, name) in months {
-        canvas.text(*x + 8.0, base + 50.0, name, style);
+        canvas.text(if *x > EDGE { *x + 8.0 } else { *x }, base + 50.0, name, style);
     }
 }
