@@ -66,7 +66,11 @@ pub(super) fn hours(from: NaiveDateTime, to: NaiveDateTime, count: usize) -> Vec
             .take_while(|at| *at <= to)
             .collect()
     };
-    [15, 30, 60, 120, 180, 240, 360, 720, 1440].into_iter().map(every).find(|marks| marks.len() <= count.max(2)).unwrap_or_default()
+    [15, 30, 60, 120, 180, 240, 360, 720, 1440]
+        .into_iter()
+        .map(every)
+        .find(|marks| marks.len() <= count.max(2))
+        .unwrap_or_default()
 }
 
 #[cfg(test)]

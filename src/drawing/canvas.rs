@@ -121,9 +121,10 @@ impl Canvas {
         self.rect(EDGE, 70.0, 12.0, 34.0, 0.0, Fill::Solid(red));
         self.text(EDGE + 30.0, 100.0, kicker, Style::new(KICKER, Weight::SemiBold, quiet));
         let mut base = 100.0;
-        for line in balance(headline, HEADLINE, Weight::SemiBold, ROOM, 2) {
-            base += 82.0;
-            self.text(EDGE, base, &line, Style::new(HEADLINE, Weight::SemiBold, ink));
+        let (size, lines) = headline_lines(headline);
+        for line in lines {
+            base += size * 1.2;
+            self.text(EDGE, base, &line, Style::new(size, Weight::SemiBold, ink));
         }
         base += 4.0;
         for words in below.iter().filter(|words| !words.is_empty()) {
@@ -244,15 +245,22 @@ impl Canvas {
     pub(super) fn finish(self) -> (String, f64) {
         let height = self.height.ceil();
         let page = Rectangle::new().set("width", WIDTH).set("height", height).set("fill", self.colours.page);
-        let defined = self
-            .patterns
-            .iter()
-            .fold(Definitions::new(), |all, (kind, colour)| all.add(pattern(kind, colour)));
+        let defined =
+            self.patterns.iter().fold(Definitions::new(), |all, (kind, colour)| all.add(pattern(kind, colour)));
         let mut document =
             Document::new().set("width", WIDTH).set("height", height).set("viewBox", (0, 0, WIDTH, height as u32));
         document = self.marks.into_iter().fold(document.add(defined).add(page), Document::add);
         (document.to_string(), height)
     }
+}
+
+/// A headline on two lines, smaller if need be; on three, cut, if nothing helps.
+fn headline_lines(words: &str) -> (f64, Vec<String>) {
+    let sizes = [(HEADLINE, 2), (56.0, 2), (46.0, 3)];
+    let mut set = sizes.map(|(size, lines)| (size, balance(words, size, Weight::SemiBold, ROOM, lines))).into_iter();
+    let is_whole = |(_, lines): &(f64, Vec<String>)| !lines.last().is_some_and(|line| line.ends_with('…'));
+    let last = (46.0, balance(words, 46.0, Weight::SemiBold, ROOM, 3));
+    set.find(is_whole).unwrap_or(last)
 }
 
 fn pattern_name(kind: &str, colour: &str) -> String {

@@ -25,7 +25,8 @@ impl Hours {
 
 pub(super) fn page(day: &Day, theme: Theme) -> Canvas {
     let mut canvas = Canvas::new(theme);
-    let kicker = format!("Batch '{}', {}", day.name, day.began.format("%a ").to_string() + &day.unit.day(day.began.date()));
+    let kicker =
+        format!("Batch '{}', {}", day.name, day.began.format("%a ").to_string() + &day.unit.day(day.began.date()));
     let headline = format!("{} {} of {}", day.jars, day.jar.spoken(day.jars), day.product);
     let top = canvas.head(&kicker, &headline, &[how(day)]) + 40.0;
     let axis = Hours { from: day.began, to: day.ended.max(day.began + TimeDelta::minutes(30)) };
@@ -40,7 +41,7 @@ pub(super) fn page(day: &Day, theme: Theme) -> Canvas {
     for (row, y) in day.rows.iter().zip(bars) {
         draw_row(&mut canvas, day, row, &axis, &marks, y + 70.0);
     }
-    canvas.reach((y + 20.0).max(900.0));
+    canvas.reach((y + 20.0).max(760.0));
     canvas
 }
 
@@ -90,7 +91,9 @@ fn draw_row(canvas: &mut Canvas, day: &Day, row: &Row, axis: &Hours, marks: &[Na
     }
     let style = Style::new(40.0, Weight::SemiBold, colours.ink).with_halo();
     let (title, side) = match (row.round, row.parts.as_slice()) {
-        (0, [first, ..]) => ("Getting ready".to_owned(), span(day.unit, first.from, row.parts.last().unwrap_or(first).to)),
+        (0, [first, ..]) => {
+            ("Getting ready".to_owned(), span(day.unit, first.from, row.parts.last().unwrap_or(first).to))
+        }
         (round, _) => (format!("Round {round}"), format!("{} {}", row.jars, day.jar.spoken(row.jars))),
     };
     canvas.text(EDGE, y - 24.0, &title, style);

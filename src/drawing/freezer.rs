@@ -180,13 +180,18 @@ fn draw_load(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
     let words = format!("load {} {}", figure(load.mass), freezer.unit.as_str());
     let wide = width(&words, SMALL, Weight::SemiBold) + 10.0;
     // The label stands above the line, where the least of the stock rises into it.
-    let crossed = |left: f64| (0..=10).filter(|n| plot.stock(freezer, left + wide * f64::from(*n) / 10.0) > load.mass).count();
+    let crossed =
+        |left: f64| (0..=10).filter(|n| plot.stock(freezer, left + wide * f64::from(*n) / 10.0) > load.mass).count();
+    let style = Style::new(SMALL, Weight::SemiBold, colours.ink).with_halo();
     // What is to come has marks of its own on the line.
     let end = if freezer.fan.is_some() { plot.x(freezer.until) - 30.0 } else { plot.right };
-    let room = (end - plot.left - wide).max(0.0);
+    let room = end - plot.left - wide;
+    if room < 0.0 {
+        canvas.text(plot.x(freezer.until) + 20.0, y - 30.0, &words, style);
+        return;
+    }
     let places = [0.0, 0.2, 0.4, 0.6, 0.8, 1.0].map(|share| plot.left + 6.0 + share * room);
     let left = places.into_iter().min_by_key(|left| crossed(*left)).unwrap_or(plot.left);
-    let style = Style::new(SMALL, Weight::SemiBold, colours.ink).with_halo();
     canvas.text(left, y - 16.0, &words, style);
 }
 
@@ -203,8 +208,10 @@ fn draw_fan(canvas: &mut Canvas, freezer: &Freezer, fan: &Fan, plot: &Plot) {
     canvas.stroke(&path(&high), colours.blue, 3.0, None);
     canvas.stroke(&path(&middle), colours.blue, 6.0, Some("18 14"));
     canvas.line((start.0, plot.top), (start.0, plot.base), colours.rule, 3.0);
-    let style = Style::new(SMALL, Weight::Regular, colours.quiet).at(Anchor::End).with_halo();
-    canvas.text(start.0 - 16.0, plot.top + 26.0, "today", style);
+    let style = Style::new(SMALL, Weight::Regular, colours.quiet).with_halo();
+    let (x, anchor) =
+        if start.0 - plot.left < 160.0 { (start.0 + 16.0, Anchor::Start) } else { (start.0 - 16.0, Anchor::End) };
+    canvas.text(x, plot.top + 26.0, "today", style.at(anchor));
 }
 
 /// On the line of a load: from when until when it is likely, and the middle of it.

@@ -30,7 +30,11 @@ pub(super) fn page(pantry: &Pantry, theme: Theme) -> Canvas {
     let mut canvas = Canvas::new(theme);
     let headline = if pantry.jars == 1 { "1 jar".to_owned() } else { format!("{} jars", pantry.jars) };
     let past = pantry.months.iter().any(|month| month.past_best);
-    let below = if past { "By the month they were put up; striped: past their best, use first" } else { "By the month they were put up" };
+    let below = if past {
+        "By the month they were put up; striped: past their best, use first"
+    } else {
+        "By the month they were put up"
+    };
     let mut y = canvas.head("Pantry", &headline, &[below.to_owned()]) + 44.0;
     let older = pantry.months.len().saturating_sub(COLUMNS - 1);
     let older = if pantry.months.len() > COLUMNS { older } else { 0 };
@@ -45,14 +49,18 @@ pub(super) fn page(pantry: &Pantry, theme: Theme) -> Canvas {
         y = draw_shelf(&mut canvas, shelf, &columns, y, unit);
     }
     name_months(&mut canvas, &columns, y);
-    canvas.reach((y + 150.0).max(900.0));
+    canvas.reach((y + 120.0).max(760.0));
     canvas
 }
 
 fn columns(months: &[Month], older: usize) -> Vec<Column> {
     let mut columns = Vec::new();
     if let Some(last) = older.checked_sub(1).and_then(|last| months.get(last)) {
-        let before = Column { name: "until".to_owned(), below: last.first.format("%b %y").to_string(), past_best: last.past_best };
+        let before = Column {
+            name: "until".to_owned(),
+            below: last.first.format("%b %y").to_string(),
+            past_best: last.past_best,
+        };
         columns.push(before);
     }
     let mut year = String::new();

@@ -39,7 +39,7 @@ pub(super) fn page(season: &Season, theme: Theme) -> Canvas {
         Panel { name: "Put up", total: jars, values: of(|week| f64::from(week.put_up)), colour: colours.green },
     ];
     let few = season.weeks.len() <= FEW;
-    let step = (ROOM / season.weeks.len().max(1) as f64).min(ROOM / FEW as f64);
+    let step = (ROOM / season.weeks.len().max(1) as f64).min(ROOM / 4.0);
     let height = (HIGHEST - 120.0 - top) / panels.len() as f64;
     let bottom = top + height * panels.len() as f64 - 26.0;
     let months = months(season, step);
@@ -115,11 +115,10 @@ fn labels(bars: &[Bar], base: f64) -> Vec<(f64, f64, String)> {
         let centre = (bar.x + bar.width / 2.0).clamp(EDGE + wide / 2.0, EDGE + ROOM - wide / 2.0);
         let bottom = base - bar.high - 12.0;
         let (left, right, top) = (centre - wide / 2.0 - 8.0, centre + wide / 2.0 + 8.0, bottom - SMALL);
-        let on_bar = bars.iter().any(|other| {
-            other.x < right && other.x + other.width > left && base - other.high < bottom + 6.0
-        });
-        let on_label =
-            placed.iter().any(|(l, r, t, b)| *l < right && *r > left && *t < bottom + 4.0 && *b > top - 4.0);
+        let on_bar = bars
+            .iter()
+            .any(|other| other.x < right && other.x + other.width > left && base - other.high < bottom + 6.0);
+        let on_label = placed.iter().any(|(l, r, t, b)| *l < right && *r > left && *t < bottom + 4.0 && *b > top - 4.0);
         if !on_bar && !on_label {
             placed.push((left, right, top, bottom));
             labels.push((centre, bottom, words));
@@ -139,11 +138,12 @@ fn months(season: &Season, step: f64) -> Vec<(f64, String)> {
     let x = |day: NaiveDate| EDGE + (day - first).num_days() as f64 / 7.0 * step;
     let end = EDGE + step * season.weeks.len() as f64;
     let name = |day: NaiveDate| day.format("%b").to_string();
-    let mut marks: Vec<(f64, String)> = std::iter::successors(first.with_day(1), |day| day.checked_add_months(chrono::Months::new(1)))
-        .skip_while(|day| *day <= first)
-        .map(|day| (x(day), name(day)))
-        .take_while(|(x, _)| *x < end - 60.0)
-        .collect();
+    let mut marks: Vec<(f64, String)> =
+        std::iter::successors(first.with_day(1), |day| day.checked_add_months(chrono::Months::new(1)))
+            .skip_while(|day| *day <= first)
+            .map(|day| (x(day), name(day)))
+            .take_while(|(x, _)| *x < end - 60.0)
+            .collect();
     if marks.first().is_none_or(|(x, _)| *x > EDGE + 90.0) {
         marks.insert(0, (EDGE, name(first)));
     }

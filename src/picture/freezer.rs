@@ -164,7 +164,11 @@ fn shown(steps: &[(DateTime<Utc>, Mass)]) -> Vec<(DateTime<Utc>, Mass)> {
 
 impl Fan {
     /// From days with their three weights, lowest first, in the unit of the picture.
-    pub fn of(unit: Unit, days: impl IntoIterator<Item = (NaiveDate, [Mass; 3])>, ready: [Option<NaiveDate>; 3]) -> Self {
+    pub fn of(
+        unit: Unit,
+        days: impl IntoIterator<Item = (NaiveDate, [Mass; 3])>,
+        ready: [Option<NaiveDate>; 3],
+    ) -> Self {
         let day = |(on, weights): (NaiveDate, [Mass; 3])| {
             let [p10, p50, p90] = weights.map(|mass| unit.figure(mass));
             FanDay { on, p10, p50, p90 }
@@ -182,12 +186,9 @@ impl Freezer {
 
     pub(super) fn alt(&self) -> String {
         let load = match (&self.load, self.short()) {
-            (Some(load), Some(short)) if short > 0.0 => format!(
-                "; a load of {} takes {}, {} to go",
-                load.makes,
-                self.unit.say(load.mass),
-                self.unit.say(short)
-            ),
+            (Some(load), Some(short)) if short > 0.0 => {
+                format!("; a load of {} takes {}, {} to go", load.makes, self.unit.say(load.mass), self.unit.say(short))
+            }
             (Some(load), _) => format!("; enough for {}, which take {}", load.makes, self.unit.say(load.mass)),
             (None, _) => String::new(),
         };
