@@ -5,7 +5,7 @@ use std::sync::{Arc, LazyLock};
 use ttf_parser::Face;
 
 /// The family that both weights are of.
-pub(super) const FAMILY: &str = "Inter";
+pub(crate) const FAMILY: &str = "Inter";
 
 /// The smallest text on a page of [`WIDTH`](super::WIDTH) units: on a phone 65 mm wide its capitals are 1.5 mm high.
 pub(super) const SMALL: f64 = 34.0;
@@ -23,7 +23,7 @@ pub(crate) enum Weight {
 }
 
 impl Weight {
-    pub(super) const fn css(self) -> u16 {
+    pub(crate) const fn css(self) -> u16 {
         match self {
             Self::Regular => 400,
             Self::SemiBold => 600,

@@ -30,6 +30,8 @@ mod theme;
 
 pub use theme::Theme;
 
+pub(crate) use lettering::{FAMILY, Weight, clean, fit, fonts, width, wrap};
+
 use crate::picture::Picture;
 
 /// The width of a page in units, and of a picture in pixels unless another is asked for.
