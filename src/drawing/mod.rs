@@ -30,7 +30,7 @@ mod theme;
 
 pub use theme::Theme;
 
-pub(crate) use lettering::{FAMILY, Weight, clean, fit, fonts, width, wrap};
+pub(crate) use lettering::{FAMILY, Weight, balance, clean, fit, fonts, width, wrap};
 
 use crate::picture::Picture;
 

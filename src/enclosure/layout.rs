@@ -111,7 +111,7 @@ pub const PRESETS: &[Preset] = &[
 ];
 
 /// The smallest label that its words are readable on (a choice of this program).
-const SMALLEST: (f64, f64) = (30.0, 15.0);
+const SMALLEST: (f64, f64) = (35.0, 18.0);
 /// Rounding of measures in inches.
 const SLACK: f64 = 0.05;
 
@@ -163,7 +163,7 @@ pub enum Unfit {
         sheet: SheetSize,
     },
     /// Nobody could read it.
-    #[error("A label of {} by {} mm is too small to read: it takes at least 30 by 15 mm.", mm(*.0), mm(*.1))]
+    #[error("A label of {} by {} mm is too small to read: it takes at least 35 by 18 mm.", mm(*.0), mm(*.1))]
     Small(f64, f64),
 }
 
@@ -421,7 +421,7 @@ mod tests {
                 "2x4 label 110x40 gap 3x0 letter",
                 "2 labels of 110 mm with gaps of 3 mm take 223 mm across, and letter is 215.9 mm wide.",
             ),
-            ("10x30 a4", "A label of 19.4 by 9.4 mm is too small to read: it takes at least 30 by 15 mm."),
+            ("10x30 a4", "A label of 19.4 by 9.4 mm is too small to read: it takes at least 35 by 18 mm."),
             ("label 300x40", "1 label of 300 mm takes 300 mm across, and A4 is 210 mm wide."),
             ("a4", "How many labels beside and below each other? Say it as '3x8 a4'."),
         ] {

@@ -25,16 +25,16 @@ pub fn calendar(calendar: &Calendar, room: &str) -> Vec<u8> {
 }
 
 fn event(occasion: &Occasion, room: &str, made: DateTime<Utc>) -> Event {
+    let uid = format!("{}-{:08x}@rackful", slug(&occasion.subject), crc32fast::hash(room.as_bytes()));
     let mut event = Event::new();
-    event
-        .uid(&format!("{}-{:08x}@rackful", slug(&occasion.subject), crc32fast::hash(room.as_bytes())))
-        .timestamp(made)
-        .summary(&plain(&occasion.summary))
-        .description(&plain(&occasion.detail));
+    event.uid(&uid).timestamp(made).summary(&plain(&occasion.summary)).description(&plain(&occasion.detail));
     match occasion.when {
         Moment::At(at) => {
             event.starts(CalendarDateTime::Utc(at)).ends(CalendarDateTime::Utc(at + SHOWN));
-            event.alarm(Alarm::display(&plain(&occasion.summary), Trigger::before_start(TimeDelta::zero())));
+            let mut alarm = Alarm::display(&plain(&occasion.summary), Trigger::before_start(TimeDelta::zero()));
+            // Otherwise the library would look at a clock and roll dice.
+            alarm.uid(&format!("alarm-{uid}")).timestamp(made);
+            event.alarm(alarm);
         }
         Moment::Day(day) => {
             event.starts(day);

@@ -2,22 +2,24 @@
 //! embedded as text.
 
 use super::PaperError;
-use crate::drawing::{Weight, fit, fonts, width, wrap};
+use crate::drawing::{Weight, balance, clean, fit, fonts, width, wrap};
 use crate::enclosure::{Label, LabelSheet, Layout, Place};
 use pdf_writer::{Content, Finish, Name, Pdf, Rect, Ref, TextStr};
 use std::collections::HashMap;
 use svg::Document;
-use svg::node::element::Text;
+use svg::node::element::{Line, Text};
 use svg2pdf::usvg;
 
 /// Points in a millimetre.
 const POINTS: f64 = 72.0 / 25.4;
-/// From a label's edge to its words, in millimetres: printers and scissors are not exact.
+/// From a label's edge to its words in millimetres, on all but low labels: printers and scissors are not exact.
 const INSET: f64 = 2.6;
-/// Letters in millimetres: 6 point is the smallest that is read without effort.
-const SMALLEST: f64 = 6.0 / POINTS;
-const LARGEST_NAME: f64 = 18.0 / POINTS;
+/// The smallest letters, in millimetres: 5.5 point.
+const SMALLEST: f64 = 5.5 / POINTS;
+/// From base line to base line.
 const LEADING: f64 = 1.24;
+/// Between the name and the rest, of the name's size: a thin rule lies in it.
+const BREAK: f64 = 0.55;
 
 /// The sheets, one page each.
 ///
@@ -27,69 +29,82 @@ pub fn labels(sheet: &LabelSheet) -> Result<Vec<u8>, PaperError> {
     if !(1..=2000).contains(&sheet.count) {
         return Err(PaperError::Count(sheet.count));
     }
-    let lines = Set::of(&sheet.label, &sheet.layout);
+    let set = Set::of(&sheet.label, &sheet.layout);
     let per_sheet = sheet.layout.per_sheet() as usize;
     let (first, all) = (sheet.skipped() as usize, (sheet.skipped() + sheet.count) as usize);
     let mut paper = Paper::new(&sheet.layout);
     for page in 0..sheet.sheets() as usize {
         let used = |n: &usize| (first..all).contains(&(page * per_sheet + n));
         let places = sheet.layout.places().enumerate().filter(|(n, _)| used(n)).map(|(_, place)| place);
-        paper.page(&draw(places, &lines, &sheet.layout))?;
+        paper.page(&draw(places, &set, &sheet.layout))?;
     }
     Ok(paper.finish(&sheet.label.product))
 }
 
-/// One line of a label.
-struct Line {
-    words: String,
-    size: f64,
-    weight: Weight,
-}
-
-/// The lines of a label at the sizes at which they fit.
+/// What is on a label, at the sizes at which it fits.
 struct Set {
-    lines: Vec<Line>,
+    names: Vec<String>,
+    name: f64,
+    below: Vec<String>,
+    rest: f64,
 }
 
 impl Set {
     /// The product as large as the label allows, and the rest below it, on fewer lines where the label is low.
     fn of(label: &Label, layout: &Layout) -> Self {
-        let (room, high) = (layout.width - 2.0 * INSET, layout.height - 2.0 * INSET);
-        let sizes = |step: f64| (0..40).map(move |n| 1.0 - f64::from(n) * step);
-        let all = ways(label);
-        let fitting = sizes(0.02).find_map(|share| {
-            let name = (LARGEST_NAME * share).max(SMALLEST * 1.15);
-            let rest = (name * 0.62).max(SMALLEST);
-            all.iter().map(|below| Self::at(label, below, name, rest, room)).find(|set| set.fits(room, high))
+        let (room, high) = room(layout);
+        let largest = (layout.height * 0.2).clamp(SMALLEST, 30.0 / POINTS);
+        let ways = ways(label);
+        let shares = (0..48).map(|n| 1.0 - f64::from(n) * 0.02);
+        let sizes =
+            shares.map(|share| (largest * share).max(SMALLEST * 1.15)).map(|name| (name, (name * 0.7).max(SMALLEST)));
+        let mut sets = sizes.flat_map(|(name, rest)| ways.iter().map(move |below| (name, rest, below)));
+        let whole = sets.find_map(|(name, rest, below)| {
+            let names = balance(&label.product, name, Weight::SemiBold, room, 3);
+            let set = Self { names, name, below: below.clone(), rest };
+            set.is_whole(label, room, high).then_some(set)
         });
-        // What fits nowhere is cut at the smallest size: the layout has refused labels on which that says nothing.
-        fitting.unwrap_or_else(|| {
-            let below = all.last().cloned().unwrap_or_default();
-            let mut set = Self::at(label, &below, SMALLEST * 1.15, SMALLEST, room);
-            set.lines.iter_mut().for_each(|line| line.words = fit(&line.words, line.size, line.weight, room));
-            while set.height() > high && set.lines.len() > 1 {
-                set.lines.pop();
+        whole.unwrap_or_else(|| Self::cut(label, &ways, room, high))
+    }
+
+    /// At the smallest sizes, the product cut; and only where that is not enough, the rest too.
+    fn cut(label: &Label, ways: &[Vec<String>], room: f64, high: f64) -> Self {
+        let (name, rest) = (SMALLEST * 1.15, SMALLEST);
+        let at = |lines: usize, below: &[String]| {
+            let names = wrap(&label.product, name, Weight::SemiBold, room, lines);
+            Self {
+                names,
+                name,
+                below: below.iter().map(|words| fit(words, rest, Weight::Regular, room)).collect(),
+                rest,
             }
+        };
+        let all = [2, 1].into_iter().flat_map(|lines| ways.iter().map(move |below| (lines, below)));
+        let uncut = |set: &Self| set.height() <= high && !set.below.iter().any(|words| words.ends_with('…'));
+        let found = all.map(|(lines, below)| at(lines, below)).find(uncut);
+        found.unwrap_or_else(|| {
+            let mut set = at(1, ways.last().map(Vec::as_slice).unwrap_or_default());
+            while set.height() > high && set.below.pop().is_some() {}
             set
         })
     }
 
-    fn at(label: &Label, below: &[String], name: f64, rest: f64, room: f64) -> Self {
-        let of = |words: String, size: f64, weight: Weight| Line { words, size, weight };
-        let names = wrap(&label.product, name, Weight::SemiBold, room, 2);
-        let names = names.into_iter().map(|words| of(words, name, Weight::SemiBold));
-        let below = below.iter().map(|words| of(crate::drawing::clean(words), rest, Weight::Regular));
-        Self { lines: names.chain(below).collect() }
-    }
-
     fn height(&self) -> f64 {
-        self.lines.iter().map(|line| line.size * LEADING).sum()
+        let lines = |count: usize, size: f64| count as f64 * size * LEADING;
+        lines(self.names.len(), self.name) + self.name * BREAK + lines(self.below.len(), self.rest)
     }
 
-    fn fits(&self, room: f64, high: f64) -> bool {
-        let whole = |line: &Line| !line.words.ends_with('…') && width(&line.words, line.size, line.weight) <= room;
-        self.height() <= high && self.lines.iter().all(whole)
+    fn is_whole(&self, label: &Label, room: f64, high: f64) -> bool {
+        self.height() <= high
+            && self.names.join(" ") == clean(&label.product)
+            && self.below.iter().all(|words| width(words, self.rest, Weight::Regular) <= room)
     }
+}
+
+/// The width and the height that the words of a label may take.
+fn room(layout: &Layout) -> (f64, f64) {
+    let inset = INSET.min(layout.height * 0.07);
+    (layout.width - 2.0 * inset.max(1.6), layout.height - 2.0 * inset)
 }
 
 /// What stands below the product, on ever fewer lines.
@@ -100,7 +115,7 @@ fn ways(label: &Label) -> [Vec<String>; 3] {
     };
     let (jar, on, best) = (Some(&label.jar), Some(&label.on), Some(&label.best));
     let (batch, acid) = (label.batch.as_ref(), label.acid.as_ref());
-    let full = |lines: &[String]| lines.iter().filter(|line| !line.is_empty()).cloned().collect();
+    let full = |lines: &[String]| lines.iter().map(|line| clean(line)).filter(|line| !line.is_empty()).collect();
     [
         full(&[join(&[jar, on]), join(&[best]), join(&[batch]), join(&[acid])]),
         full(&[join(&[jar, on]), join(&[best]), join(&[batch, acid])]),
@@ -116,22 +131,43 @@ fn draw(places: impl Iterator<Item = Place>, set: &Set, layout: &Layout) -> Stri
         .set("height", high * POINTS)
         .set("viewBox", (0.0, 0.0, wide as f32, high as f32));
     for place in places {
+        let middle = place.x + layout.width / 2.0;
         let mut y = place.y + (layout.height - set.height()) / 2.0;
-        for line in &set.lines {
-            // A base line lies so that capitals stand in the middle of their line.
-            let base = y + line.size * (LEADING / 2.0 + 0.36);
-            y += line.size * LEADING;
-            let text = Text::new(line.words.as_str())
-                .set("x", thousandth(place.x + layout.width / 2.0))
-                .set("y", thousandth(base))
-                .set("font-family", crate::drawing::FAMILY)
-                .set("font-size", thousandth(line.size))
-                .set("font-weight", line.weight.css())
-                .set("text-anchor", "middle");
-            page = page.add(text);
+        for words in &set.names {
+            page = page.add(text(middle, y, words, set.name, Weight::SemiBold));
+            y += set.name * LEADING;
+        }
+        page = page.add(rule(middle, y + set.name * BREAK * 0.55, layout.width * 0.18));
+        y += set.name * BREAK;
+        for words in &set.below {
+            page = page.add(text(middle, y, words, set.rest, Weight::Regular));
+            y += set.rest * LEADING;
         }
     }
     page.to_string()
+}
+
+/// A line of text whose upper edge is at `y`; its capitals stand in its middle.
+fn text(middle: f64, y: f64, words: &str, size: f64, weight: Weight) -> Text {
+    let base = y + size * (LEADING / 2.0 + 0.36);
+    Text::new(words)
+        .set("x", thousandth(middle))
+        .set("y", thousandth(base))
+        .set("font-family", crate::drawing::FAMILY)
+        .set("font-size", thousandth(size))
+        .set("font-weight", weight.css())
+        .set("text-anchor", "middle")
+}
+
+/// A thin line between the product and the rest.
+fn rule(middle: f64, y: f64, length: f64) -> Line {
+    Line::new()
+        .set("x1", thousandth(middle - length / 2.0))
+        .set("x2", thousandth(middle + length / 2.0))
+        .set("y1", thousandth(y))
+        .set("y2", thousandth(y))
+        .set("stroke", "black")
+        .set("stroke-width", 0.2)
 }
 
 fn thousandth(value: f64) -> f64 {
