@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 /// Modules in layers: each may import from layers before its own, and nothing else.
 const LAYERS: &[&[&str]] = &[
     &["quantity"],
-    &["vocabulary", "zone"],
+    &["vocabulary", "zone", "sheet"],
     &["statement", "processes", "clock"],
     &["phrase", "batch"],
     &["ledger"],
@@ -21,6 +21,7 @@ const LAYERS: &[&[&str]] = &[
     &["store"],
     &["desk", "export", "drawing"],
     &["paper"],
+    &["files"],
     &["config", "replay"],
     &["console", "matrix"],
     &["cli"],

@@ -1,6 +1,6 @@
 //! Labels for the jars of a batch.
 
-use super::Layout;
+use crate::sheet::Layout;
 use serde::{Deserialize, Serialize};
 
 /// Equal labels on sheets.

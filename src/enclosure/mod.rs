@@ -2,29 +2,26 @@
 //! stays small and readable.
 //!
 //! ```
-//! use rackful::enclosure::Layout;
-//! let layout = Layout::parse("3x8 a4").unwrap();
-//! assert_eq!((layout.columns, layout.rows), (3, 8));
-//! let why = Layout::parse("4x8 label 63.5x38.1 a4").unwrap_err().to_string();
-//! assert_eq!(why, "4 labels of 63.5 mm take 254 mm across, and A4 is 210 mm wide.");
+//! use rackful::enclosure::Enclosure;
+//! use rackful::vocabulary::Table;
+//! let file = serde_json::to_string(&Enclosure::Table { table: Table::Freezer }).unwrap();
+//! assert_eq!(file, r#"{"file":"table","table":"freezer"}"#);
 //! ```
 //!
 //! | file | holds | made into bytes by |
 //! |---|---|---|
 //! | [`Enclosure::Picture`] | what is plotted | `drawing` |
-//! | [`Enclosure::Labels`] | a label for each jar of a batch, and the sheet's [`Layout`] | `paper` |
+//! | [`Enclosure::Labels`] | a label for each jar of a batch, and the sheet's [`Layout`](crate::sheet::Layout) | `paper` |
 //! | [`Enclosure::Calendar`] | what is due, and when | `paper` |
 //! | [`Enclosure::Table`], [`Enclosure::Ledger`] | nothing: they are read off the ledger when they are sent | `export` |
 //!
-//! Invariants: a [`Layout`] fits its sheet, or there is none.
+//! Invariants: nothing here is bytes of a file, a colour or a name of the driver's.
 
 mod calendar;
 mod labels;
-mod layout;
 
 pub use calendar::{Calendar, Moment, Occasion};
 pub use labels::{Label, LabelSheet};
-pub use layout::{Layout, PRESETS, Place, Preset, SheetSize, Unfit};
 
 use crate::picture::Picture;
 use crate::vocabulary::Table;

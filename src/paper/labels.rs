@@ -3,7 +3,8 @@
 
 use super::PaperError;
 use crate::drawing::{Weight, balance, clean, fit, fonts, width, wrap};
-use crate::enclosure::{Label, LabelSheet, Layout, Place};
+use crate::enclosure::{Label, LabelSheet};
+use crate::sheet::{Layout, Place};
 use pdf_writer::{Content, Finish, Name, Pdf, Rect, Ref, TextStr};
 use std::collections::HashMap;
 use svg::Document;

@@ -1,7 +1,8 @@
 //! What leaves the program on paper or for other programs' calendars: label sheets as PDF, occasions as iCalendar.
 //!
 //! ```
-//! use rackful::enclosure::{Label, LabelSheet, Layout};
+//! use rackful::enclosure::{Label, LabelSheet};
+//! use rackful::sheet::Layout;
 //! let label = Label {
 //!     product: "Jalapeño ketchup".into(),
 //!     jar: "pint".into(),
@@ -15,7 +16,7 @@
 //! ```
 //!
 //! Invariants: the same data gives the same bytes; no label has ink outside its own edges; a calendar follows RFC 5545. Which
-//! label stands where is `enclosure`'s, the font is `drawing`'s, tables and JSON lines are `export`'s.
+//! label stands where is `sheet`'s, the font is `drawing`'s, tables and JSON lines are `export`'s.
 
 mod calendar;
 mod labels;

@@ -94,7 +94,7 @@ pub struct Part {
 }
 
 /// Every batch there has been, as it was last known, by number.
-fn all(ledger: &Ledger) -> BTreeMap<u32, Batch> {
+pub fn batches(ledger: &Ledger) -> BTreeMap<u32, Batch> {
     let mut known = BTreeMap::new();
     let mut keep = |batches: &[Batch]| known.extend(batches.iter().map(|batch| (batch.number, batch.clone())));
     History::whole(ledger).each(|_, state| keep(&state.batches));
@@ -105,7 +105,7 @@ fn all(ledger: &Ledger) -> BTreeMap<u32, Batch> {
 pub fn batch(ledger: &Ledger, called: Option<&str>) -> Option<Batch> {
     let is_meant = |batch: &Batch| called.is_none_or(|name| batch.is_called(name));
     let recent = ledger.state().batches.iter().rev().find(|batch| is_meant(batch)).cloned();
-    recent.or_else(|| all(ledger).into_values().rev().find(is_meant))
+    recent.or_else(|| batches(ledger).into_values().rev().find(is_meant))
 }
 
 /// The day of a batch.

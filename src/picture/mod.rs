@@ -25,7 +25,7 @@ mod pantry;
 mod season;
 mod unit;
 
-pub use day::{Day, Part, Phase, Row, batch, day};
+pub use day::{Day, Part, Phase, Row, batch, batches, day};
 pub use freezer::{Fan, FanDay, Freezer, LoadLine, Stock, freezer};
 pub use pantry::{Lots, Month, Pantry, pantry};
 pub use season::{Season, Week, season};

@@ -1,4 +1,12 @@
-//! Where labels stand on a sheet.
+//! Sheets of labels: where each label stands on the paper, and what does not fit on it.
+//!
+//! ```
+//! use rackful::sheet::Layout;
+//! let layout = Layout::parse("3x8 a4").unwrap();
+//! assert_eq!((layout.width, layout.height), (70.0, 37.0));
+//! let why = Layout::parse("4x8 label 63.5x38.1 a4").unwrap_err().to_string();
+//! assert_eq!(why, "4 labels of 63.5 mm take 254 mm across, and A4 is 210 mm wide.");
+//! ```
 
 use serde::{Deserialize, Serialize};
 
