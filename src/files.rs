@@ -7,7 +7,7 @@
 //! assert_eq!((&*file.name, file.mime), ("freezer.csv", "text/csv"));
 //! ```
 //!
-//! Invariants: a file of a room holds nothing of another room; the same enclosure of the same ledger gives the same bytes.
+//! Invariants: a file of a room holds nothing of another room.
 
 use crate::desk::Desk;
 use crate::drawing::{self, DrawError, Theme, WIDTH};

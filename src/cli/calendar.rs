@@ -21,6 +21,10 @@ impl Calendar {
         let (desk, room, now) = self.room.open(call)?;
         let ledger = room.ledger(&desk)?;
         let calendar = reply::occasions(reply::Scene { state: ledger.state(), now });
+        // A calendar without an event is none (RFC 5545, section 3.6).
+        if calendar.occasions.is_empty() {
+            anyhow::bail!("nothing is due, so no calendar was written");
+        }
         let told = format!("{} dates", calendar.occasions.len());
         put(self.out.as_deref(), "due.ics", &paper::calendar(&calendar, room.name()), &told)
     }

@@ -49,8 +49,7 @@ impl Labels {
         let scene = reply::Scene { state: ledger.state(), now };
         let said = self.layout();
         let words = said.as_deref().or(ledger.state().settings.labels.as_deref());
-        let mut sheet = reply::label_sheet(scene, ledger, self.batch.as_deref(), words)
-            .map_err(|refusal| anyhow!(reply::refusal(scene, &refusal).1.text))?;
+        let mut sheet = reply::label_sheet(scene, ledger, self.batch.as_deref(), words)?;
         sheet.used = self.used;
         sheet.count = self.count.unwrap_or(sheet.count);
         let told = format!("{} labels, {}", sheet.count, sheet.layout);

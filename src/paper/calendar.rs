@@ -21,7 +21,29 @@ pub fn calendar(calendar: &Calendar, room: &str) -> Vec<u8> {
     for occasion in &calendar.occasions {
         out.push(event(occasion, room, calendar.made));
     }
-    out.to_string().into_bytes()
+    fold(&out.to_string()).into_bytes()
+}
+
+/// Lines of at most 75 octets (RFC 5545, section 3.1): the library's last part of a line may have one more. A line is broken
+/// beside a letter rather than a blank, since some readers drop blanks at a line's end.
+fn fold(text: &str) -> String {
+    const LONGEST: usize = 75;
+    let mut folded = String::with_capacity(text.len() + text.len() / 64);
+    for line in text.replace("\r\n ", "").split_terminator("\r\n") {
+        let (mut rest, mut room) = (line, LONGEST);
+        while rest.len() > room {
+            let places = (1..=room).rev().filter(|at| rest.is_char_boundary(*at));
+            let clean = |at: &usize| !rest[..*at].ends_with(' ') && !rest[*at..].starts_with(' ');
+            let at = places.clone().take(24).find(clean).or_else(|| places.clone().next()).unwrap_or(rest.len());
+            folded.push_str(&rest[..at]);
+            folded.push_str("\r\n ");
+            // The blank that begins the next line counts.
+            (rest, room) = (&rest[at..], LONGEST - 1);
+        }
+        folded.push_str(rest);
+        folded.push_str("\r\n");
+    }
+    folded
 }
 
 fn event(occasion: &Occasion, room: &str, made: DateTime<Utc>) -> Event {

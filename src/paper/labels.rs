@@ -232,3 +232,56 @@ impl Paper {
         self.pdf.finish()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// Words as a household may name a jar, and labels on which they must go.
+    fn label() -> impl Strategy<Value = Label> {
+        let product = prop_oneof![
+            Just("Thick tomato sauce".to_owned()),
+            Just("Raw-packed whole tomatoes with no added liquid".to_owned()),
+            "[A-Zñé][a-zñéß ]{0,70}",
+        ];
+        let acid = prop_oneof![Just(None), Just(Some("bottled lemon juice added".to_owned()))];
+        (product, acid, 1u32..200).prop_map(|(product, acid, number)| Label {
+            product,
+            jar: "pint-and-a-half jar".into(),
+            on: "Aug 14, 2026".into(),
+            batch: Some(format!("batch {number}")),
+            best: "best by Aug 2027".into(),
+            acid,
+        })
+    }
+
+    fn layout() -> impl Strategy<Value = Layout> {
+        (35.0..160.0f64, 18.0..140.0f64).prop_map(|(width, height)| {
+            Layout::parse(&format!("1x1 a4 label {width:.1}x{height:.1} margin 10x10")).unwrap()
+        })
+    }
+
+    proptest! {
+        #[test]
+        fn all_that_must_be_on_a_label_is_on_it_and_inside(label in label(), layout in layout()) {
+            let set = Set::of(&label, &layout);
+            let (room, high) = room(&layout);
+            prop_assert!(set.height() <= high + 1e-9, "{} mm on {}", set.height(), layout);
+            prop_assert!(set.rest >= SMALLEST - 1e-9 && set.name >= SMALLEST);
+            for words in &set.names {
+                prop_assert!(width(words, set.name, Weight::SemiBold) <= room + 1e-9);
+            }
+            for words in &set.below {
+                prop_assert!(width(words, set.rest, Weight::Regular) <= room + 1e-9);
+            }
+            // From the size of a common small label on, nothing but the product is ever cut.
+            let below = set.below.join(" ");
+            if layout.width >= 60.0 && layout.height >= 25.0 {
+                for part in [Some(&label.jar), Some(&label.on), Some(&label.best), label.batch.as_ref(), label.acid.as_ref()] {
+                    prop_assert!(part.is_none_or(|part| below.contains(part.as_str())), "{part:?} is missing: {below}");
+                }
+            }
+        }
+    }
+}

@@ -15,7 +15,7 @@
 //! assert!(rackful::paper::labels(&sheet).unwrap().starts_with(b"%PDF-"));
 //! ```
 //!
-//! Invariants: the same data gives the same bytes; no label has ink outside its own edges; a calendar follows RFC 5545. Which
+//! Invariants: no label has ink outside its own edges; the same calendar gives the same bytes, and they follow RFC 5545. Which
 //! label stands where is `sheet`'s, the font is `drawing`'s, tables and JSON lines are `export`'s.
 
 mod calendar;

@@ -36,7 +36,7 @@ pub use answers::{answer, answer_with};
 pub use facts::Facts;
 pub(crate) use facts::{grams, iso, round};
 pub use help::{left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, too_long, unexplained};
-pub use papers::{label_sheet, occasions};
+pub use papers::{NoLabels, label_sheet, occasions};
 pub use pictures::picture;
 pub use plans::no_plan;
 pub(crate) use refusals::too_soon;

@@ -8,18 +8,36 @@ use crate::ledger::state::{Lot, Units};
 use crate::ledger::{Ledger, Refusal};
 use crate::picture;
 use crate::processes::facts::BEST_WITHIN_MONTHS;
-use crate::sheet::Layout;
+use crate::sheet::{Layout, Unfit};
 use crate::statement::Ask;
 use crate::vocabulary::{Jar, Product, Table};
 use chrono::{DateTime, Months, NaiveDate};
 use std::collections::BTreeMap;
 
+/// Why there are no labels.
+#[derive(Clone, PartialEq, Debug, thiserror::Error)]
+pub enum NoLabels {
+    /// No batch is called so, and no jars on the shelf are.
+    #[error("I know no batch of {0}, and no jars of it on the shelf.")]
+    Unknown(String),
+    /// There is no batch yet, nor any jar.
+    #[error("There is no batch yet to make labels for.")]
+    Nothing,
+    /// They don't fit the paper.
+    #[error(transparent)]
+    Unfit(#[from] Unfit),
+}
+
 /// Labels for a batch.
 pub(super) fn labels(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<(Reply, Vec<Enclosure>), Refusal> {
     let called = ask.batch.as_deref().or(ask.product.as_ref().map(Product::as_str));
     let words = ask.what.as_deref().or(scene.state.settings.labels.as_deref());
-    let sheet = label_sheet(scene, ledger, called, words)?;
     let mut facts = Facts::default();
+    let sheet = match label_sheet(scene, ledger, called, words) {
+        Ok(sheet) => sheet,
+        Err(NoLabels::Unfit(unfit)) => return Err(Refusal::Absurd(unfit.to_string())),
+        Err(none) => return Ok((Reply { text: none.to_string(), facts }, Vec::new())),
+    };
     facts.set("jars", sheet.count).set("label", sheet.label.product.clone());
     let sheets = sheet.sheets();
     let text = format!(
@@ -44,16 +62,16 @@ pub fn label_sheet(
     ledger: &Ledger,
     called: Option<&str>,
     sheet: Option<&str>,
-) -> Result<LabelSheet, Refusal> {
+) -> Result<LabelSheet, NoLabels> {
     let usual = match scene.state.settings.units {
         Units::Customary => "3x10 letter",
         Units::Metric => "3x8 a4",
     };
-    let layout = Layout::parse(sheet.unwrap_or(usual)).map_err(|unfit| Refusal::Absurd(unfit.to_string()))?;
-    let (label, count) = match picture::batch(ledger, called) {
-        Some(batch) => of_batch(scene, &batch),
-        None => of_lot(scene, called).ok_or_else(|| Refusal::NoBatch(called.map(Product::named)))?,
-    };
+    let layout = Layout::parse(sheet.unwrap_or(usual))?;
+    let found = picture::batch(ledger, called).map(|batch| of_batch(scene, &batch)).or_else(|| of_lot(scene, called));
+    let words = Words::of(&scene.state.settings);
+    let unknown = || called.map_or(NoLabels::Nothing, |name| NoLabels::Unknown(words.product(&Product::named(name))));
+    let (label, count) = found.ok_or_else(unknown)?;
     Ok(LabelSheet { layout, used: 0, label, count: count.max(1) })
 }
 

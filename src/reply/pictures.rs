@@ -52,20 +52,24 @@ pub fn picture(scene: Scene<'_>, ledger: &Ledger, name: &str, ask: &Ask) -> Resu
             return Err(format!("I have no picture of '{name}'; ask for {NAMES}."));
         }
     };
-    found.ok_or_else(|| nothing(name, ask).to_owned())
+    found.ok_or_else(|| nothing(name, ask))
 }
 
 /// Why there is no picture.
-fn nothing(name: &str, ask: &Ask) -> &'static str {
-    match name {
-        "freezer" | "load" | "forecast" => "There is nothing to draw: the freezer was empty in the last half year.",
-        "pantry" | "shelf" | "jars" => "There is nothing to draw: the pantry is empty.",
-        "day" | "batch" if ask.batch.is_some() || ask.product.is_some() => {
-            "There is nothing to draw: I know no such batch."
-        }
-        "day" | "batch" => "There is nothing to draw: no batch was begun yet.",
-        _ => "There is nothing to draw: nothing was picked, frozen or put up yet.",
-    }
+fn nothing(name: &str, ask: &Ask) -> String {
+    let why = match name {
+        "freezer" | "load" | "forecast" => "the freezer was empty in the last half year",
+        "pantry" | "shelf" | "jars" => "the pantry is empty",
+        "day" | "batch" if ask.batch.is_some() || ask.product.is_some() => "I know no such batch",
+        "day" | "batch" => "no batch was begun yet",
+        _ => match ask.since {
+            Some(since) => {
+                return format!("There is nothing to draw: nothing was picked, frozen or put up in {}.", since.year());
+            }
+            None => "nothing was picked, frozen or put up yet",
+        },
+    };
+    format!("There is nothing to draw: {why}.")
 }
 
 /// The figures of a picture's sentence.
