@@ -116,6 +116,11 @@ impl Desk {
         self.store.note(name)
     }
 
+    /// The store, to read from.
+    pub fn store(&self) -> &dyn Store {
+        &*self.store
+    }
+
     /// The assistant, to look at rooms.
     pub fn assistant(&self) -> &Assistant {
         &self.assistant

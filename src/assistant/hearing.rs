@@ -131,8 +131,8 @@ impl Turn<'_> {
     }
 
     fn answer(&mut self, source: &Source, ask: &Ask) {
-        match reply::answer(self.scene(), &self.room.ledger, ask) {
-            Ok(answer) => self.reply("ask", answer),
+        match reply::answer_with(self.scene(), &self.room.ledger, ask) {
+            Ok((answer, files)) => self.reply_with("ask", answer, files),
             Err(refusal) => {
                 let statement = Statement::Ask(ask.clone());
                 let zone = self.room.state().settings.zone;

@@ -1,5 +1,6 @@
 //! What comes in from a driver, and what goes out through one.
 
+use crate::enclosure::Enclosure;
 use crate::ledger::{Change, MessageId};
 use chrono::{DateTime, FixedOffset, Utc};
 use serde::{Deserialize, Serialize};
@@ -112,6 +113,9 @@ pub struct Outgoing {
     /// The name of the alert that it is.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub alert: Option<String>,
+    /// What goes with it as files.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub files: Vec<Enclosure>,
 }
 
 /// All that one message, or one moment, did: kept and undone as one.

@@ -3,6 +3,7 @@
 use super::message::{Commit, OutKind, Outgoing};
 use super::room::{Applied, Room};
 use crate::alert::{Watch, told_at, watches};
+use crate::enclosure::Enclosure;
 use crate::ledger::state::State;
 use crate::ledger::{Change, MessageId};
 use crate::reply::{self, Reply, Scene};
@@ -55,7 +56,14 @@ impl<'a> Turn<'a> {
     }
 
     pub(super) fn reply(&mut self, topic: &str, reply: Reply) {
+        self.reply_with(topic, reply, Vec::new());
+    }
+
+    pub(super) fn reply_with(&mut self, topic: &str, reply: Reply, files: Vec<Enclosure>) {
         self.send(OutKind::Reply, topic, reply);
+        if let Some(out) = self.out.last_mut() {
+            out.files = files;
+        }
     }
 
     pub(super) fn problem(&mut self, topic: &str, reply: Reply) {
@@ -84,6 +92,7 @@ impl<'a> Turn<'a> {
             mention: false,
             thread: self.thread.clone(),
             alert: None,
+            files: Vec::new(),
         });
     }
 

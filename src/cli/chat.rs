@@ -5,6 +5,7 @@ use crate::clock::{Clock, ShiftedClock, machine_zone};
 use crate::console::{self, Session, Terminal};
 use clap::Args;
 use std::io::IsTerminal;
+use std::path::PathBuf;
 use std::sync::Arc;
 
 /// The words of the call.
@@ -13,6 +14,9 @@ pub struct Chat {
     /// Play an invented season first, into a store that is gone afterwards, so that there is something to ask about
     #[arg(long, conflicts_with = "data")]
     sample: bool,
+    /// Where pictures, labels and tables are put [default: the folder `files` beside the ledger]
+    #[arg(long, value_name = "DIR")]
+    files: Option<PathBuf>,
 }
 
 const GREETING: &str = "Rackful keeps the ledger. Say what you did: picked 23 lb romas · froze 3 bags at 7 lb · undo\n\
@@ -37,7 +41,13 @@ impl Chat {
             let how = Terminal { greeting: GREETING.to_owned(), history };
             (call.desk(defaults)?, call.config.clock(), zone, how)
         };
-        let session = Session::new(desk, clock, zone, &who());
+        let files = match &self.files {
+            Some(said) => said.clone(),
+            // Of an invented season nothing is kept beside the ledger.
+            None if self.sample => std::env::temp_dir().join("rackful-sample"),
+            None => call.data_dir()?.join("files"),
+        };
+        let session = Session::new(desk, clock, zone, &who()).with_files(files);
         if can_edit_lines() {
             console::terminal(session, &how)?;
         } else {

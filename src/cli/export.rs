@@ -4,14 +4,21 @@ use super::Call;
 use crate::desk::Desk;
 use crate::export::csv::{self, Table};
 use clap::Args;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
 use std::io::{BufWriter, Write};
 
 /// The words of the call.
 #[derive(Args, Debug)]
 pub struct Export {
     /// A table for a spreadsheet instead of the whole ledger
-    #[arg(long, value_name = "TABLE")]
+    #[arg(long, value_name = "TABLE", value_parser = table())]
     csv: Option<Table>,
+}
+
+/// The tables by their written forms.
+fn table() -> impl TypedValueParser<Value = Table> {
+    PossibleValuesParser::new(Table::ALL.iter().map(|table| table.as_str()))
+        .map(|word| Table::named(&word).unwrap_or(Table::Log))
 }
 
 impl Export {

@@ -13,12 +13,16 @@
 //!
 //! Subcommands open things and hand them to the drivers; what a driver does is not known here.
 
+mod calendar;
+mod chart;
 mod chat;
 mod check;
 mod export;
 mod import;
+mod labels;
 mod logging;
 mod move_kitchen;
+mod output;
 mod parse;
 mod places;
 mod replay;
@@ -60,6 +64,12 @@ pub enum Command {
     Parse(parse::Parse),
     /// Write the whole ledger as JSON lines, or tables for a spreadsheet
     Export(export::Export),
+    /// Draw a picture of the season, the freezer, the pantry or a batch's day
+    Chart(chart::Chart),
+    /// Make a sheet of jar labels for a batch
+    Labels(labels::Labels),
+    /// Write what is due as a calendar
+    Calendar(calendar::Calendar),
     /// Take an exported ledger in
     Import(import::Import),
     /// Say whether `serve` could start, changing nothing
@@ -105,6 +115,9 @@ fn run(cli: Cli) -> anyhow::Result<()> {
         Command::Replay(replay) => replay.run(&call),
         Command::Parse(parse) => parse.run(&call),
         Command::Export(export) => export.run(&call),
+        Command::Chart(chart) => chart.run(&call),
+        Command::Labels(labels) => labels.run(&call),
+        Command::Calendar(calendar) => calendar.run(&call),
         Command::Import(import) => import.run(&call),
         Command::Check(check) => check.run(&call),
         Command::Move(kitchen) => kitchen.run(&call),

@@ -14,6 +14,7 @@
 //! | `bell` | waits for a line or for the next deadline, whichever is first |
 //! | `piped` | lines from a pipe, answers to a pipe |
 //! | `terminal` | line editing, history, and a printer that writes above the line being typed |
+//! | `files` | puts pictures, labels and tables into a folder and says where |
 //! | `page` | breaks what is said at the width of the terminal |
 //! | `sample` | an invented season to ask about |
 //!
@@ -21,6 +22,7 @@
 //! what a phrase means.
 
 mod bell;
+mod files;
 mod page;
 mod piped;
 mod sample;

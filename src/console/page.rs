@@ -45,6 +45,7 @@ mod tests {
             mention: false,
             thread: None,
             alert: None,
+            files: Vec::new(),
         }
     }
 

@@ -1,5 +1,6 @@
 //! One person in one room, and the desk.
 
+use super::files::put_down;
 use crate::assistant::{Incoming, Outgoing, Said};
 use crate::clock::Clock;
 use crate::desk::Desk;
@@ -7,6 +8,7 @@ use crate::ledger::MessageId;
 use crate::store::{Notes, StoreError};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
+use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -30,6 +32,8 @@ pub struct Session {
     said: u64,
     /// After a refused write: when to try again.
     not_before: DateTime<Utc>,
+    /// Where files that go with an answer are put.
+    folder: Option<PathBuf>,
 }
 
 impl Session {
@@ -37,7 +41,12 @@ impl Session {
     pub fn new(desk: Desk, clock: Arc<dyn Clock>, zone: Zone, who: &str) -> Self {
         let started = clock.now().timestamp_micros();
         let prefix = format!("console-{started:x}-{:x}", std::process::id());
-        Self { desk, clock, zone, who: Arc::from(who), prefix, said: 0, not_before: DateTime::UNIX_EPOCH }
+        Self { desk, clock, zone, who: Arc::from(who), prefix, said: 0, not_before: DateTime::UNIX_EPOCH, folder: None }
+    }
+
+    /// Puts files that go with an answer into this folder, which is made when the first one comes.
+    pub fn with_files(self, folder: PathBuf) -> Self {
+        Self { folder: Some(folder), ..self }
     }
 
     /// Hears a line and gives the answers.
@@ -57,7 +66,7 @@ impl Session {
             said: Said::Text { text: text.to_owned(), reply_to: None },
         };
         let said = self.desk.hear(&[message], now, &Notes::new())?;
-        Ok(here(said))
+        Ok(self.here(said))
     }
 
     /// What was kept but, as far as is known, never shown: the program was stopped in between.
@@ -65,7 +74,7 @@ impl Session {
     /// # Errors
     /// When the store cannot be read.
     pub fn left_over(&self) -> Result<Vec<Outgoing>, StoreError> {
-        self.desk.outbox().map(here)
+        self.desk.outbox().map(|said| self.here(said))
     }
 
     /// What has fallen due.
@@ -77,7 +86,7 @@ impl Session {
         if now < self.not_before || self.desk.next_due(now).is_none_or(|due| due > now) {
             return Ok(Vec::new());
         }
-        self.desk.tick(now).map(here).inspect_err(|_| self.not_before = now + LONGEST_WAIT)
+        self.desk.tick(now).map(|said| self.here(said)).inspect_err(|_| self.not_before = now + LONGEST_WAIT)
     }
 
     /// How long nothing can fall due.
@@ -93,10 +102,14 @@ impl Session {
             tracing::warn!("cannot note that a message was shown: {error}");
         }
     }
-}
 
-/// The console's own messages. A store that also serves other rooms keeps theirs for the driver that can send them.
-fn here(mut out: Vec<Outgoing>) -> Vec<Outgoing> {
-    out.retain(|outgoing| &*outgoing.room == ROOM);
-    out
+    /// The console's own messages, their files put down. A store that also serves other rooms keeps theirs for the driver
+    /// that can send them.
+    fn here(&self, mut out: Vec<Outgoing>) -> Vec<Outgoing> {
+        out.retain(|outgoing| &*outgoing.room == ROOM);
+        if let Some(folder) = &self.folder {
+            out.iter_mut().for_each(|outgoing| put_down(outgoing, &self.desk, folder));
+        }
+        out
+    }
 }

@@ -21,20 +21,7 @@ use chrono::{DateTime, Utc};
 use serde_json::Value;
 use std::io::Write;
 
-/// What is written.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, clap::ValueEnum)]
-pub enum Table {
-    /// Every entry as it now stands, by when it happened.
-    Log,
-    /// Every bag in the freezer, oldest first.
-    Freezer,
-    /// Every lot of jars in the pantry and the refrigerator.
-    Pantry,
-    /// Every batch.
-    Batches,
-    /// The sums of each year.
-    Totals,
-}
+pub use crate::vocabulary::Table;
 
 /// Writes one table over all rooms, with a line of headings.
 ///

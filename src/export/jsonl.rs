@@ -78,14 +78,26 @@ pub struct Imported {
 ///
 /// # Errors
 /// When the store or the writer fails.
-pub fn export(store: &dyn Store, mut to: impl Write) -> Result<(), ExportError> {
+pub fn export(store: &dyn Store, to: impl Write) -> Result<(), ExportError> {
+    export_where(store, |_| true, to)
+}
+
+/// Writes all commits of one room: nobody in it may read what was said in another one.
+///
+/// # Errors
+/// As [`export`].
+pub fn export_room(store: &dyn Store, room: &str, to: impl Write) -> Result<(), ExportError> {
+    export_where(store, |commit| &*commit.room == room, to)
+}
+
+fn export_where(store: &dyn Store, wanted: impl Fn(&Commit) -> bool, mut to: impl Write) -> Result<(), ExportError> {
     let waiting: HashSet<_> = store.outbox()?.into_iter().map(|out| out.key).collect();
     let mut commits = 0;
-    store.each(&mut |_| commits += 1)?;
+    store.each(&mut |commit| commits += u64::from(wanted(&commit)))?;
     write_line(&mut to, &Head { rackful_export: FORMAT, commits })?;
     let mut written = Ok(());
     store.each(&mut |commit| {
-        if written.is_ok() {
+        if written.is_ok() && wanted(&commit) {
             let keys = commit.out.iter().map(|out| &out.key).filter(|key| waiting.contains(*key));
             let waiting = keys.cloned().collect();
             written = write_line(&mut to, &Line { commit, waiting });

@@ -14,4 +14,4 @@
 pub mod csv;
 mod jsonl;
 
-pub use jsonl::{ExportError, ImportError, Imported, export, import};
+pub use jsonl::{ExportError, ImportError, Imported, export, export_room, import};

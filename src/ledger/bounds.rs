@@ -3,6 +3,7 @@
 
 use super::effect::Refusal;
 use crate::quantity::{Length, Mass, Volume};
+use crate::sheet::Layout;
 use crate::statement::{Set, Statement, When};
 use crate::vocabulary::SettingKey;
 use crate::zone::Zone;
@@ -140,6 +141,11 @@ fn check_setting(set: &Set) -> Result<(), Refusal> {
         && Zone::parse(word).is_none()
     {
         return absurd(format!("I know no time zone '{word}'; name it as 'timezone America/Chicago'."));
+    }
+    if let (SettingKey::Labels, Some(word)) = (set.key, &set.word)
+        && let Err(unfit) = Layout::parse(word)
+    {
+        return absurd(unfit.to_string());
     }
     if set.key == SettingKey::Bag && set.mass.is_some_and(|mass| mass.as_pounds() > 50.0) {
         return absurd("a bag of more than 50 lb? Tell me what one bag weighs.".to_owned());

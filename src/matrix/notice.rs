@@ -169,6 +169,7 @@ mod tests {
             mention: false,
             thread: None,
             alert: None,
+            files: Vec::new(),
         }
     }
 

@@ -3,6 +3,7 @@
 use super::garden::closeness;
 use super::{Facts, Reply, Scene, Words, handbook, stocks};
 use crate::batch::{Batch, Stage};
+use crate::enclosure::Enclosure;
 use crate::ledger::{Ledger, Refusal, made};
 use crate::planning::{load_state, target};
 use crate::statement::Ask;
@@ -28,14 +29,27 @@ pub fn answer(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<Reply, Ref
         Subject::Next => next(scene),
         Subject::Process => handbook::process(scene, ask)?,
         Subject::Acid => handbook::acid(scene, ask)?,
-        Subject::Chart => chart(scene),
+        Subject::Chart | Subject::Labels | Subject::Calendar | Subject::Table => answer_with(scene, ledger, ask)?.0,
         Subject::Day if scene.state.open_batches().next().is_some() => super::day::day(scene),
         Subject::Day => next(scene),
         Subject::Yield => super::yields::answer(scene, ask)?,
         Subject::Planting => super::planting::planting(scene),
-        Subject::Labels | Subject::Calendar | Subject::Table => chart(scene),
         Subject::Help => super::help::help(),
     })
+}
+
+/// The answer to a question, with what goes with it as files.
+///
+/// # Errors
+/// As [`answer`].
+pub fn answer_with(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<(Reply, Vec<Enclosure>), Refusal> {
+    match ask.about {
+        Subject::Chart => Ok(super::pictures::chart(scene, ledger, ask)),
+        Subject::Labels => super::papers::labels(scene, ledger, ask),
+        Subject::Calendar => Ok(super::papers::calendar(scene)),
+        Subject::Table => Ok(super::papers::table(ask)),
+        _ => answer(scene, ledger, ask).map(|answer| (answer, Vec::new())),
+    }
 }
 
 fn load(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
@@ -70,12 +84,6 @@ fn forecast(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
         reply.facts.merge(outlook.facts);
     }
     Ok(reply)
-}
-
-fn chart(scene: Scene<'_>) -> Reply {
-    let mut reply = stocks::totals(scene);
-    reply.text.insert_str(0, "I draw no pictures yet. ");
-    reply
 }
 
 /// The batches a question is about, the most recent first.

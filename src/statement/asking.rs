@@ -32,3 +32,22 @@ pub struct Ask {
     /// Up to and with this day.
     pub until: Option<NaiveDate>,
 }
+
+impl Ask {
+    /// About this, and no more said.
+    pub fn about(about: Subject) -> Self {
+        Self {
+            about,
+            product: None,
+            jar: None,
+            jars: None,
+            canner: None,
+            pack: None,
+            crop: None,
+            batch: None,
+            what: None,
+            since: None,
+            until: None,
+        }
+    }
+}

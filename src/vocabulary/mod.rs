@@ -30,4 +30,4 @@ pub use product::Product;
 pub use ripening::{Prep, Ripeness};
 pub use stage::Stage;
 pub use stores::{Acid, Stock, Supply};
-pub use subjects::{Missing, SettingKey, Subject};
+pub use subjects::{Missing, SettingKey, Subject, Table};

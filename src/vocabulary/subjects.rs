@@ -103,3 +103,19 @@ closed_words! {
         Altitude = "altitude",
     }
 }
+
+closed_words! {
+    /// A table for a spreadsheet.
+    Table {
+        /// Every entry as it now stands, by when it happened.
+        Log = "log",
+        /// Every bag in the freezer, oldest first.
+        Freezer = "freezer",
+        /// Every lot of jars in the pantry and the refrigerator.
+        Pantry = "pantry",
+        /// Every batch.
+        Batches = "batches",
+        /// The sums of each year.
+        Totals = "totals",
+    }
+}

@@ -89,6 +89,7 @@ fn an_outbox_entry_hours_old_is_looked_for_before_it_is_sent() {
             mention: false,
             thread: None,
             alert: None,
+            files: Vec::new(),
         };
         let commit =
             Commit { room: out.room.clone(), at, message: None, said: None, changes: Vec::new(), out: vec![out] };

@@ -9,9 +9,13 @@ use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 use rackful::assistant::{Commit, OutKind, Outgoing};
+use rackful::enclosure::{Calendar, Enclosure, Label, LabelSheet, Moment, Occasion};
 use rackful::export::{ImportError, Imported, export, import};
 use rackful::ledger::{Change, MessageId};
+use rackful::picture::{Picture, Season, Unit, Week};
+use rackful::sheet::Layout;
 use rackful::store::{DiskStore, MemoryStore, Notes, Store};
+use rackful::vocabulary::Table;
 
 fn exported(store: &dyn Store) -> Vec<u8> {
     let mut bytes = Vec::new();
@@ -19,10 +23,56 @@ fn exported(store: &dyn Store) -> Vec<u8> {
     bytes
 }
 
+/// A file of each kind, as data.
+fn enclosure() -> impl Strategy<Value = Enclosure> {
+    let moment = prop_oneof![
+        any::<u32>().prop_map(|second| Moment::At(DateTime::from_timestamp(second.into(), 0).unwrap())),
+        Just(Moment::Day("2027-08-14".parse().unwrap())),
+    ];
+    let occasion = (".{0,9}", ".{0,9}", ".{0,9}", moment).prop_map(|(subject, summary, detail, when)| Occasion {
+        subject,
+        summary,
+        detail,
+        when,
+    });
+    let label = (".{0,9}", option::of(".{0,9}")).prop_map(|(product, acid)| Label {
+        product,
+        jar: "quart".into(),
+        on: "Aug 14".into(),
+        batch: None,
+        best: "best by Aug 2027".into(),
+        acid,
+    });
+    prop_oneof![
+        Just(Enclosure::Ledger),
+        Just(Enclosure::Table { table: Table::Pantry }),
+        (label, 1u32..99, 0u32..9).prop_map(|(label, count, used)| {
+            Enclosure::Labels(LabelSheet { layout: Layout::parse("3x7 a4").unwrap(), used, label, count })
+        }),
+        vec(occasion, 0..3)
+            .prop_map(|occasions| Enclosure::Calendar(Calendar { made: DateTime::UNIX_EPOCH, occasions })),
+        (any::<f64>().prop_filter("a number", |figure| figure.is_finite()), any::<bool>()).prop_map(
+            |(picked, dark)| {
+                let week = Week { from: "2026-08-10".parse().unwrap(), picked, frozen: 1.5, put_up: 7 };
+                let season = Season {
+                    year: 2026,
+                    unit: Unit::Kilogram,
+                    weeks: vec![week],
+                    open: dark,
+                    picked,
+                    frozen: 1.5,
+                    put_up: 7,
+                };
+                Enclosure::Picture { picture: Picture::Season(season), dark }
+            }
+        ),
+    ]
+}
+
 fn outgoing() -> impl Strategy<Value = Outgoing> {
     let facts = vec((".{0,8}", any::<f64>()), 0..4);
-    (".{0,12}", any::<i32>(), option::of(".{0,6}"), ".{0,30}", facts, any::<bool>()).prop_map(
-        |(key, at, re, text, facts, mention)| Outgoing {
+    (".{0,12}", any::<i32>(), option::of(".{0,6}"), ".{0,30}", facts, any::<bool>(), vec(enclosure(), 0..2)).prop_map(
+        |(key, at, re, text, facts, mention, files)| Outgoing {
             key,
             room: "home".into(),
             at: DateTime::from_timestamp(at.into(), 0).unwrap().into(),
@@ -34,6 +84,7 @@ fn outgoing() -> impl Strategy<Value = Outgoing> {
             mention,
             thread: None,
             alert: None,
+            files,
         },
     )
 }

@@ -90,7 +90,7 @@ fn statement() -> impl Strategy<Value = Statement> {
 }
 
 /// Up to sixty entries, each some minutes after the one before, after the altitude is set.
-fn season() -> impl Strategy<Value = Vec<Entry>> {
+pub(crate) fn season() -> impl Strategy<Value = Vec<Entry>> {
     prop::collection::vec((statement(), 1i64..900), 0..60).prop_map(|said| {
         let altitude = Set { length: Length::from_metres(300.0), ..Set::of(SettingKey::Altitude) };
         let mut at = noon();
@@ -104,7 +104,7 @@ fn season() -> impl Strategy<Value = Vec<Entry>> {
 }
 
 /// What of a season is accepted when each entry is decided on as it comes.
-fn lived(entries: &[Entry]) -> (Ledger, Vec<Entry>) {
+pub(crate) fn lived(entries: &[Entry]) -> (Ledger, Vec<Entry>) {
     let mut ledger = Ledger::new(Zone::UTC);
     let mut accepted = Vec::new();
     for entry in entries {

@@ -49,6 +49,7 @@ fn reply(
         mention: false,
         thread: None,
         alert: None,
+        files: Vec::new(),
     }
 }
 

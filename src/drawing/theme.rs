@@ -1,0 +1,105 @@
+//! The colours of the two themes.
+//!
+//! The hues of the marks are those of a palette made to be told apart by the colour-blind (Okabe and Ito 2008, "Color
+//! Universal Design": vermillion, blue, bluish green, orange), lightened for the dark page. Text keeps a contrast of at least 4.5 to
+//! its page, marks at least 3 (WCAG 2.1, criteria 1.4.3 and 1.4.11); both are checked below.
+
+use serde::{Deserialize, Serialize};
+
+/// Dark marks on a light page, or light ones on a dark page.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Serialize, Deserialize, clap::ValueEnum)]
+#[serde(rename_all = "lowercase")]
+pub enum Theme {
+    /// On warm white.
+    #[default]
+    Light,
+    /// On blue black.
+    Dark,
+}
+
+/// What each part of a page is painted with.
+pub(super) struct Colours {
+    /// The page.
+    pub(super) page: &'static str,
+    /// Headlines and figures.
+    pub(super) ink: &'static str,
+    /// What explains them.
+    pub(super) quiet: &'static str,
+    /// Base lines.
+    pub(super) rule: &'static str,
+    /// Lines behind the marks.
+    pub(super) grid: &'static str,
+    /// Fruit from the garden, and heat.
+    pub(super) red: &'static str,
+    /// The freezer, and rest.
+    pub(super) blue: &'static str,
+    /// Jars.
+    pub(super) green: &'static str,
+    /// What has no colour of its own.
+    pub(super) plain: &'static str,
+}
+
+const LIGHT: Colours = Colours {
+    page: "#fcfaf5",
+    ink: "#1d2129",
+    quiet: "#5c626c",
+    rule: "#8d8a83",
+    grid: "#e6e1d6",
+    red: "#d55e00",
+    blue: "#0072b2",
+    green: "#00805e",
+    plain: "#857c6f",
+};
+
+const DARK: Colours = Colours {
+    page: "#14181f",
+    ink: "#f4f1ea",
+    quiet: "#aab0ba",
+    rule: "#6f7682",
+    grid: "#2a303a",
+    red: "#f0853e",
+    blue: "#56b4e9",
+    green: "#2fc196",
+    plain: "#8f959f",
+};
+
+impl Theme {
+    pub(super) const fn colours(self) -> &'static Colours {
+        match self {
+            Self::Light => &LIGHT,
+            Self::Dark => &DARK,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Relative luminance as WCAG 2.1 defines it.
+    fn luminance(colour: &str) -> f64 {
+        let channel = |at: usize| {
+            let value = f64::from(u8::from_str_radix(&colour[at..at + 2], 16).unwrap()) / 255.0;
+            if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5)
+    }
+
+    fn contrast(a: &str, b: &str) -> f64 {
+        let (a, b) = (luminance(a), luminance(b));
+        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    #[test]
+    fn text_and_marks_stand_out_from_the_page_in_both_themes() {
+        for theme in [Theme::Light, Theme::Dark] {
+            let Colours { page, ink, quiet, rule, red, blue, green, plain, .. } = theme.colours();
+            for text in [ink, quiet] {
+                assert!(contrast(text, page) >= 4.5, "{theme:?} {text}");
+            }
+            for mark in [rule, red, blue, green, plain] {
+                assert!(contrast(mark, page) >= 3.0, "{theme:?} {mark} {}", contrast(mark, page));
+            }
+        }
+    }
+}

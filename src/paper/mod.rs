@@ -1,0 +1,36 @@
+//! What leaves the program on paper or for other programs' calendars: label sheets as PDF, occasions as iCalendar.
+//!
+//! ```
+//! use rackful::enclosure::{Label, LabelSheet};
+//! use rackful::sheet::Layout;
+//! let label = Label {
+//!     product: "Jalapeño ketchup".into(),
+//!     jar: "pint".into(),
+//!     on: "Aug 14, 2026".into(),
+//!     batch: Some("batch 3".into()),
+//!     best: "best by Aug 2027".into(),
+//!     acid: None,
+//! };
+//! let sheet = LabelSheet { layout: Layout::parse("3x8 a4").unwrap(), used: 0, label, count: 9 };
+//! assert!(rackful::paper::labels(&sheet).unwrap().starts_with(b"%PDF-"));
+//! ```
+//!
+//! Invariants: no label has ink outside its own edges; the same calendar gives the same bytes, and they follow RFC 5545. Which
+//! label stands where is `sheet`'s, the font is `drawing`'s, tables and JSON lines are `export`'s.
+
+mod calendar;
+mod labels;
+
+pub use calendar::calendar;
+pub use labels::labels;
+
+/// Why there is no paper.
+#[derive(Debug, thiserror::Error)]
+pub enum PaperError {
+    /// The library did not take a page.
+    #[error("the sheet of labels could not be made: {0}")]
+    Page(String),
+    /// More labels than anybody sticks on jars.
+    #[error("a sheet is for 1 to 2000 labels, not {0}")]
+    Count(u32),
+}

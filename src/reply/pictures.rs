@@ -1,0 +1,104 @@
+//! Pictures that are asked for: which one, and the sentence that goes with it.
+
+use super::{Facts, Reply, Scene, Words};
+use crate::enclosure::Enclosure;
+use crate::ledger::Ledger;
+use crate::picture::{self, Picture};
+use crate::planning::{load_state, target};
+use crate::statement::Ask;
+use crate::vocabulary::Crop;
+use chrono::Datelike;
+
+/// The pictures there are, as they are asked for.
+const NAMES: &str = "'chart season', 'chart freezer', 'chart pantry' or 'chart day'";
+
+/// The picture that a question asks for, and a sentence that says the same; where there is nothing to draw, a sentence alone.
+pub(super) fn chart(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> (Reply, Vec<Enclosure>) {
+    let state = scene.state;
+    let what = ask.what.as_deref().unwrap_or_default();
+    let dark = match what.rsplit(' ').next() {
+        Some("dark") => true,
+        Some("light") => false,
+        _ => state.settings.dark_pictures,
+    };
+    let name = what.trim_end_matches("dark").trim_end_matches("light").trim();
+    let of_batch = ask.batch.is_some() || (name.is_empty() && ask.product.is_some());
+    let name = if of_batch { "day" } else { name };
+    match picture(scene, ledger, name, ask) {
+        Err(sentence) => (Reply { text: sentence, facts: Facts::default() }, Vec::new()),
+        Ok(picture) => {
+            let reply = Reply { text: picture.alt(), facts: facts(scene, &picture) };
+            (reply, vec![Enclosure::Picture { picture, dark }])
+        }
+    }
+}
+
+/// The picture of this name.
+///
+/// # Errors
+/// A sentence, when there is no such picture or nothing to draw.
+pub fn picture(scene: Scene<'_>, ledger: &Ledger, name: &str, ask: &Ask) -> Result<Picture, String> {
+    let now = scene.now;
+    let found = match name {
+        "" | "season" | "year" => picture::season(ledger, ask.since.map(|since| since.year()), now),
+        "freezer" | "load" | "forecast" => picture::freezer(ledger, ask.product.as_ref(), ask.jar, None, now),
+        "pantry" | "shelf" | "jars" => picture::pantry(ledger, now),
+        "day" | "batch" => {
+            let called = ask.batch.as_deref().or(ask.product.as_ref().map(|product| product.as_str()));
+            picture::batch(ledger, called).and_then(|batch| picture::day(ledger, &batch, now))
+        }
+        _ => {
+            let name = Words::of(&scene.state.settings).quote(name);
+            return Err(format!("I have no picture of '{name}'; ask for {NAMES}."));
+        }
+    };
+    found.ok_or_else(|| nothing(name, ask))
+}
+
+/// Why there is no picture.
+fn nothing(name: &str, ask: &Ask) -> String {
+    let why = match name {
+        "freezer" | "load" | "forecast" => "the freezer was empty in the last half year",
+        "pantry" | "shelf" | "jars" => "the pantry is empty",
+        "day" | "batch" if ask.batch.is_some() || ask.product.is_some() => "I know no such batch",
+        "day" | "batch" => "no batch was begun yet",
+        _ => match ask.since {
+            Some(since) => {
+                return format!("There is nothing to draw: nothing was picked, frozen or put up in {}.", since.year());
+            }
+            None => "nothing was picked, frozen or put up yet",
+        },
+    };
+    format!("There is nothing to draw: {why}.")
+}
+
+/// The figures of a picture's sentence.
+fn facts(scene: Scene<'_>, picture: &Picture) -> Facts {
+    let state = scene.state;
+    let mut facts = Facts::default();
+    match picture {
+        Picture::Season(season) => {
+            let sums = state.years.get(&season.year).copied().unwrap_or_default();
+            facts.set("picture", "season").set("year", season.year).set("weeks", season.weeks.len());
+            facts.mass("picked_g", sums.picked).mass("frozen_g", sums.frozen).set("jars_put_up", season.put_up);
+        }
+        Picture::Freezer(freezer) => {
+            facts.set("picture", "freezer");
+            match freezer.load.as_ref().and_then(|_| target(state, None, None)) {
+                Some(target) if target.crop == freezer.crop => facts.load(&load_state(state, target)),
+                _ => facts.freezer(state, Crop::named(freezer.crop.as_str()).unwrap_or(freezer.crop)),
+            };
+        }
+        Picture::Pantry(_) => {
+            facts.set("picture", "pantry").pantry(state);
+        }
+        Picture::Day(day) => {
+            facts.set("picture", "day").set("label", day.name.clone()).jars(day.jars, day.jar);
+            facts.set("rounds", day.rows.iter().filter(|row| row.round > 0).count());
+            if let Some(minutes) = day.minutes {
+                facts.set("minutes", minutes);
+            }
+        }
+    }
+    facts
+}
