@@ -130,7 +130,7 @@ pub fn day(ledger: &Ledger, batch: &Batch, now: DateTime<Utc>) -> Option<Picture
         jars: batch.jars(),
         canner: batch.canner,
         minutes: batch.timing.minutes,
-        sealed: decided.then_some(batch.fates.sealed + batch.fates.sealed_later),
+        sealed: decided.then_some(batch.fates.sealed()),
         began: local(batch.began),
         ended,
         open,

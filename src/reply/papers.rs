@@ -84,7 +84,7 @@ fn of_batch(scene: Scene<'_>, batch: &Batch) -> (Label, u32) {
         acid: acid.map(|acid| format!("{} added", super::words::supply(acid.supply()))),
         ..label(scene, &batch.product, batch.jar, zone.day(out))
     };
-    let sealed = batch.fates.sealed + batch.fates.sealed_later;
+    let sealed = batch.fates.sealed();
     let known = batch.filled > 0 && batch.undecided() == 0 && sealed > 0;
     (label, if known { sealed } else { batch.jars() })
 }
