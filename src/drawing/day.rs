@@ -155,5 +155,6 @@ fn fill(part: &Part, colours: &Colours) -> Fill {
         Phase::Over => Fill::Dots(colours.plain),
         Phase::Pressure => Fill::Stripes(colours.blue),
         Phase::Rest => Fill::Dots(colours.blue),
+        Phase::Aside => Fill::Stripes(colours.plain),
     }
 }

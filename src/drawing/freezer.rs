@@ -89,7 +89,7 @@ fn likely(freezer: &Freezer) -> String {
         (Some(early), Some(middle), None) => format!("Likely {middle}, not before {early}, perhaps not this year"),
         (_, Some(middle), _) => format!("Likely {middle}"),
         (Some(early), None, _) => format!("Not before {early}, and perhaps not this year"),
-        (None, None, _) => String::new(),
+        (None, None, _) => "Not likely this year".to_owned(),
     }
 }
 

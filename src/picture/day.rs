@@ -77,6 +77,8 @@ pub enum Phase {
     Pressure,
     /// The heat is off, the jars wait in the canner.
     Rest,
+    /// The batch is set aside.
+    Aside,
 }
 
 /// A stretch of a round.
@@ -147,12 +149,14 @@ struct Line {
     ends: Option<DateTime<Utc>>,
     restarts: u32,
     outs: usize,
+    /// Whether the next stretch is another round's.
+    is_next_round: bool,
 }
 
 impl Line {
     fn begin(began: DateTime<Utc>, zone: Zone) -> Self {
         let rows = vec![Row { round: 0, jars: 0, parts: Vec::new() }];
-        Self { zone, rows, phase: Some((Phase::Ready, began)), ends: None, restarts: 0, outs: 0 }
+        Self { zone, rows, phase: Some((Phase::Ready, began)), ends: None, restarts: 0, outs: 0, is_next_round: true }
     }
 
     /// The batch as it stands after an entry.
@@ -163,6 +167,7 @@ impl Line {
         let changed = self.phase.map(|(phase, _)| phase) != phase || lost || out;
         if changed {
             self.close(at, lost);
+            self.is_next_round |= out || phase.is_none();
             if let Some(phase) = phase {
                 self.open(batch, phase, at);
             }
@@ -175,9 +180,11 @@ impl Line {
     }
 
     fn open(&mut self, batch: &Batch, phase: Phase, at: DateTime<Utc>) {
-        let round = batch.outs.len() as u32 + 1 + u32::from(batch.waiting() == 0 && batch.reprocessing() > 0);
-        if phase != Phase::Ready && self.rows.last().is_none_or(|row| row.round != round) {
+        let is_ready = phase == Phase::Ready || (phase == Phase::Aside && batch.filled == 0);
+        if !is_ready && self.is_next_round {
+            let round = self.rows.last().map_or(1, |row| row.round + 1);
             self.rows.push(Row { round, jars: batch.in_round(), parts: Vec::new() });
+            self.is_next_round = false;
         }
         self.phase = Some((phase, at));
     }
@@ -217,6 +224,9 @@ impl Line {
 
 /// What a batch is at; nothing once its jars cool on the towel.
 fn phase(batch: &Batch, at: DateTime<Utc>) -> Option<Phase> {
+    if batch.stopped.is_some() {
+        return Some(Phase::Aside);
+    }
     match batch.stage(at) {
         Stage::Begun => Some(Phase::Ready),
         Stage::Filled => Some(Phase::Heating),
@@ -239,6 +249,7 @@ impl Phase {
             Self::Over => "over its time",
             Self::Pressure => "pressure falls",
             Self::Rest => "resting",
+            Self::Aside => "set aside",
         }
     }
 }

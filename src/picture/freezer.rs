@@ -193,12 +193,16 @@ impl Freezer {
             (None, _) => String::new(),
         };
         let day = |day: Option<NaiveDate>| day.map(|day| self.unit.day(day));
-        let fan = self.fan.as_ref().and_then(|fan| {
-            let middle = day(fan.ready_p50)?;
-            Some(match (day(fan.ready_p10), day(fan.ready_p90)) {
-                (Some(early), Some(late)) => format!("; a load is likely on {middle}, between {early} and {late}"),
-                _ => format!("; a load is likely on {middle}"),
-            })
+        let fan = self.fan.as_ref().map(|fan| match (day(fan.ready_p10), day(fan.ready_p50), day(fan.ready_p90)) {
+            (Some(early), Some(middle), Some(late)) => {
+                format!("; a load is likely around {middle}, between {early} and {late}")
+            }
+            (Some(early), Some(middle), None) => {
+                format!("; a load is likely around {middle}, not before {early}, and perhaps not this year")
+            }
+            (Some(early), None, _) => format!("; a load comes not before {early}, and perhaps not this year"),
+            (None, Some(middle), _) => format!("; a load is likely around {middle}"),
+            (None, None, _) => "; a load is not likely this year".to_owned(),
         });
         let peak = self.stock.iter().map(|stock| stock.mass).fold(0.0, f64::max);
         format!(

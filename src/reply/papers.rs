@@ -4,14 +4,14 @@ use super::{Facts, Reply, Scene, Words};
 use crate::alert::{Alert, Due, deadlines};
 use crate::batch::Batch;
 use crate::enclosure::{Calendar, Enclosure, Label, LabelSheet, Moment, Occasion};
-use crate::ledger::state::{Lot, Units};
+use crate::ledger::state::{PlannedDay, Units};
 use crate::ledger::{Ledger, Refusal};
 use crate::picture;
 use crate::processes::facts::BEST_WITHIN_MONTHS;
 use crate::sheet::{Layout, Unfit};
 use crate::statement::Ask;
 use crate::vocabulary::{Jar, Product, Table};
-use chrono::{DateTime, Months, NaiveDate};
+use chrono::{DateTime, Months, NaiveDate, NaiveTime, Utc};
 use std::collections::BTreeMap;
 
 /// Why there are no labels.
@@ -91,7 +91,7 @@ fn of_batch(scene: Scene<'_>, batch: &Batch) -> (Label, u32) {
 
 fn of_lot(scene: Scene<'_>, called: Option<&str>) -> Option<(Label, u32)> {
     let words = Words::of(&scene.state.settings);
-    let is_meant = |lot: &&Lot| {
+    let is_meant = |lot: &&crate::ledger::state::Lot| {
         called.is_none_or(|name| lot.product.as_str() == name || words.product(&lot.product).contains(name))
     };
     let lot = scene.state.pantry.lots().iter().rev().find(is_meant)?;
@@ -101,25 +101,19 @@ fn of_lot(scene: Scene<'_>, called: Option<&str>) -> Option<(Label, u32)> {
 fn label(scene: Scene<'_>, product: &Product, jar: Jar, on: NaiveDate) -> Label {
     let words = Words::of(&scene.state.settings);
     let name = words.product(product);
-    let mut letters = name.chars();
     let day = match scene.state.settings.units {
         Units::Customary => on.format("%b %-d, %Y"),
         Units::Metric => on.format("%-d %b %Y"),
     };
-    let best = best_until(on).map_or_else(String::new, |best| best.format("best by %b %Y").to_string());
+    let best = on.checked_add_months(Months::new(BEST_WITHIN_MONTHS.value));
     Label {
-        product: letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default(),
+        product: capitalised(&name),
         jar: jar.spoken(1).to_owned(),
         on: day.to_string(),
         batch: None,
-        best,
+        best: best.map_or_else(String::new, |best| best.format("best by %b %Y").to_string()),
         acid: None,
     }
-}
-
-/// Until when jars of a day are at their best.
-fn best_until(on: NaiveDate) -> Option<NaiveDate> {
-    on.checked_add_months(Months::new(BEST_WITHIN_MONTHS.value))
 }
 
 /// What is due, as a calendar.
@@ -144,17 +138,15 @@ pub(super) fn calendar(scene: Scene<'_>) -> (Reply, Vec<Enclosure>) {
     (Reply { text, facts }, vec![Enclosure::Calendar(calendar)])
 }
 
-/// All that is due from now on: deadlines, canning days, and the days until which jars are at their best.
+/// All that is due from now on: deadlines, and canning days as whole days.
 pub fn occasions(scene: Scene<'_>) -> Calendar {
     let state = scene.state;
     let today = state.settings.zone.day(scene.now);
-    let mut all: Vec<(DateTime<chrono::Utc>, Occasion)> =
-        deadlines(state).iter().filter(|due| due.at > scene.now).map(|due| (due.at, occasion(scene, due))).collect();
-    let whole_days = state.planned.iter().map(|planned| canning_day(scene, planned));
-    let best = state.pantry.lots().iter().filter_map(|lot| best_by(scene, lot));
-    for (day, occasion) in whole_days.chain(best).filter(|(day, _)| *day >= today) {
-        all.push((state.settings.zone.at(day, chrono::NaiveTime::MIN), occasion));
-    }
+    let deadlines = deadlines(state);
+    let due = deadlines.iter().filter(|due| due.at > scene.now).map(|due| (due.at, occasion(scene, due)));
+    let planned =
+        state.planned.iter().filter(|planned| planned.day >= today).map(|planned| canning_day(scene, planned));
+    let mut all: Vec<(DateTime<Utc>, Occasion)> = planned.chain(due).collect();
     all.sort_by(|a, b| (a.0, &a.1.subject).cmp(&(b.0, &b.1.subject)));
     let mut seen: BTreeMap<String, u32> = BTreeMap::new();
     let occasions = all.into_iter().map(|(_, mut occasion)| {
@@ -170,16 +162,21 @@ pub fn occasions(scene: Scene<'_>) -> Calendar {
 }
 
 fn occasion(scene: Scene<'_>, due: &Due) -> Occasion {
+    let words = Words::of(&scene.state.settings);
     let whose = match &due.alert {
         Alert::Batch(_, batch) => Some(batch.name.clone()),
         Alert::Timer(label) => label.clone(),
+        Alert::Planned(step) => Some(words.product(&step.0.product)),
         _ => None,
     };
-    let topic = due.topic().replace('-', " ");
-    let mut letters = topic.chars();
-    let topic: String = letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default();
+    // A day that is moved has all its steps at other times.
+    let subject = match &due.alert {
+        Alert::Planned(step) => format!("planned {} {:?}", step.0.product, step.2.takes.part),
+        _ => without_instant(&due.name),
+    };
+    let topic = capitalised(&due.topic().replace('-', " "));
     Occasion {
-        subject: without_instant(&due.name),
+        subject,
         summary: whose.map_or_else(|| topic.clone(), |whose| format!("{topic}: {whose}")),
         detail: super::due(Scene { now: due.at, ..scene }, due).text,
         when: Moment::At(due.at),
@@ -192,30 +189,23 @@ fn without_instant(name: &str) -> String {
     name.split(' ').filter(|word| !is_instant(word)).collect::<Vec<_>>().join(" ")
 }
 
-fn canning_day(scene: Scene<'_>, planned: &crate::ledger::state::PlannedDay) -> (NaiveDate, Occasion) {
+fn capitalised(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+fn canning_day(scene: Scene<'_>, planned: &PlannedDay) -> (DateTime<Utc>, Occasion) {
     let words = Words::of(&scene.state.settings);
+    let zone = scene.state.settings.zone;
     let product = words.product(&planned.product);
-    let by = words.clock(scene.state.settings.zone.at(planned.day, planned.by));
+    let by = words.clock(zone.at(planned.day, planned.by));
     let occasion = Occasion {
         subject: format!("canning day {}", planned.product),
         summary: format!("Canning day: {product}"),
         detail: format!("The last round of {product} should be out by {by}."),
         when: Moment::Day(planned.day),
     };
-    (planned.day, occasion)
-}
-
-fn best_by(scene: Scene<'_>, lot: &Lot) -> Option<(NaiveDate, Occasion)> {
-    let words = Words::of(&scene.state.settings);
-    let best = best_until(lot.on)?;
-    let jars = words.jars_of(lot.jars, lot.jar, &lot.product);
-    let occasion = Occasion {
-        subject: format!("best by {} {} {} {:?}", lot.product, lot.jar, lot.on, lot.batch),
-        summary: format!("Best by today: {jars}"),
-        detail: format!("{jars}, put up on {}, are at their best until about now. Use them first.", words.day(lot.on)),
-        when: Moment::Day(best),
-    };
-    Some((best, occasion))
+    (zone.at(planned.day, NaiveTime::MIN), occasion)
 }
 
 /// A table of the room, or all of it.

@@ -3,7 +3,8 @@
 use super::{Facts, Reply, Scene, Words};
 use crate::enclosure::Enclosure;
 use crate::ledger::Ledger;
-use crate::picture::{self, Picture};
+use crate::picture::{self, Fan, Picture, Unit};
+use crate::planning::forecast::{fan, forecast};
 use crate::planning::{load_state, target};
 use crate::statement::Ask;
 use crate::vocabulary::Crop;
@@ -41,7 +42,9 @@ pub fn picture(scene: Scene<'_>, ledger: &Ledger, name: &str, ask: &Ask) -> Resu
     let now = scene.now;
     let found = match name {
         "" | "season" | "year" => picture::season(ledger, ask.since.map(|since| since.year()), now),
-        "freezer" | "load" | "forecast" => picture::freezer(ledger, ask.product.as_ref(), ask.jar, None, now),
+        "freezer" | "load" | "forecast" => {
+            picture::freezer(ledger, ask.product.as_ref(), ask.jar, outlook(scene, ask), now)
+        }
         "pantry" | "shelf" | "jars" => picture::pantry(ledger, now),
         "day" | "batch" => {
             let called = ask.batch.as_deref().or(ask.product.as_ref().map(|product| product.as_str()));
@@ -53,6 +56,20 @@ pub fn picture(scene: Scene<'_>, ledger: &Ledger, name: &str, ask: &Ask) -> Resu
         }
     };
     found.ok_or_else(|| nothing(name, ask))
+}
+
+/// What the freezer will hold until a load is likely there; nothing where there is no forecast.
+fn outlook(scene: Scene<'_>, ask: &Ask) -> Option<Fan> {
+    let (state, now) = (scene.state, scene.now);
+    let told = forecast(state, target(state, ask.product.as_ref(), ask.jar)?, false, now).ok()?;
+    let crop = told.target.crop;
+    let ready = [told.p10, told.p50, told.p90];
+    // Far enough to see the load come, and no further than anybody plans.
+    let last = ready.into_iter().flatten().max().unwrap_or(told.until);
+    let days = (last - state.settings.zone.day(now)).num_days().clamp(11, 57) as usize + 3;
+    let days = fan(state, crop, now, days).ok()?;
+    let days = days.into_iter().map(|day| (day.on, [day.p10, day.p50, day.p90]));
+    Some(Fan::of(Unit::of(state.settings.units), days, ready))
 }
 
 /// Why there is no picture.
@@ -84,6 +101,12 @@ fn facts(scene: Scene<'_>, picture: &Picture) -> Facts {
         }
         Picture::Freezer(freezer) => {
             facts.set("picture", "freezer");
+            let ready = freezer.fan.as_ref().map(|fan| [fan.ready_p10, fan.ready_p50, fan.ready_p90]);
+            for (name, day) in ["ready_p10", "ready_p50", "ready_p90"].into_iter().zip(ready.into_iter().flatten()) {
+                if let Some(day) = day {
+                    facts.set(name, day.to_string());
+                }
+            }
             match freezer.load.as_ref().and_then(|_| target(state, None, None)) {
                 Some(target) if target.crop == freezer.crop => facts.load(&load_state(state, target)),
                 _ => facts.freezer(state, Crop::named(freezer.crop.as_str()).unwrap_or(freezer.crop)),

@@ -97,8 +97,16 @@ fn pantry() -> impl Strategy<Value = Picture> {
 }
 
 fn day() -> impl Strategy<Value = Picture> {
-    let phases =
-        [Phase::Ready, Phase::Heating, Phase::Venting, Phase::Process, Phase::Over, Phase::Pressure, Phase::Rest];
+    let phases = [
+        Phase::Ready,
+        Phase::Heating,
+        Phase::Venting,
+        Phase::Process,
+        Phase::Over,
+        Phase::Pressure,
+        Phase::Rest,
+        Phase::Aside,
+    ];
     let part = (0usize..phases.len(), 1i64..400, any::<bool>());
     let rows = prop::collection::vec(prop::collection::vec(part, 1..7), 1..6);
     (rows, name(), unit(), any::<bool>()).prop_map(move |(rows, product, unit, open)| {
