@@ -237,7 +237,7 @@ pub(in crate::phrase) fn wants_file(f: &Facts<'_>) -> bool {
     });
     // `calendar's full`, `labels fell off` tell.
     let tells = f.has(has::AUX) && !f.has(has::FIRST)
-        || f.any_verb(&[Verb::Fall, Verb::Come, Verb::Go, Verb::Lose, Verb::Pick, Verb::Buy])
+        || f.any_verb(&[Verb::Fall, Verb::Come, Verb::Go, Verb::Lose, Verb::Buy])
         || f.chunks.iter().any(|c| c.is_mark(Mark::Colon));
     thing
         && opens
