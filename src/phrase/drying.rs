@@ -4,7 +4,7 @@ use super::{
     build::{self, Carry},
     facts::{Facts, has},
     product::Named,
-    words::Unit,
+    words::{Form, Unit, Verb},
 };
 use crate::{
     statement::{Drained, Dried, Powdered, Statement},
@@ -59,7 +59,10 @@ pub(super) fn dried(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         what: what(f).or_else(|| f.variety.map(|name| format!("{name}s"))),
         on: carry.when(Kind::Dried, f),
     };
-    let timed = f.amounts.iter().any(|a| a.seconds.is_some()) && f.has(has::DRYER) && said.what.is_some() && f.clean();
+    let timed = f.amounts.iter().any(|a| a.seconds.is_some())
+        && (f.has(has::DRYER) || f.verb == Some((Verb::Dry, Form::Ing)))
+        && said.what.is_some()
+        && f.clean();
     if said.mass.is_some() || said.trays.is_some() || timed {
         return Some(Statement::Dried(said));
     }

@@ -118,14 +118,17 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let jars = counted
         .or_else(|| f.has(has::BOTH).then_some(2))
         .or_else(|| says!(f, "jar" | "one" | "dud" | "quart" | "pint").then_some(1));
-    let batch = carry.batch(f);
-    (jars.is_some() || failed)
-        .then(|| Statement::Froze(Froze { jars, batch, on: carry.when(Kind::Froze, f), ..Froze::default() }))
+    let said =
+        Statement::Froze(Froze { jars, batch: carry.batch(f), on: carry.when(Kind::Froze, f), ..Froze::default() });
+    match jars {
+        Some(_) => Some(said),
+        None => build::clarify_if(failed, (Kind::Froze, said), Missing::Amount, None),
+    }
 }
 
 /// `the two that didn't seal went in the freezer`.
 pub(super) fn unsealed_went(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let went = f.verb_is(Verb::Go) || f.verb_is(Verb::Put);
+    let went = f.verb_is(Verb::Go) || f.verb_is(Verb::Put) || f.has(has::AUX) && f.verb_is(Verb::Seal);
     let failed = f.verb_is(Verb::Seal) && f.has(has::NOT) || f.verb_is(Verb::Fail);
     let here = f.dest == Some(Stock::Freezer) && !f.has(has::MODAL | has::FOLK | has::THEY | has::YOU);
     (went && failed && here).then(|| unsealed(f, carry)).flatten()

@@ -18,18 +18,32 @@
 //! ```text
 //! message   = [ name ] sentence { ( "." | "!" | "?" | ";" | newline ) sentence }
 //! sentence  = clause { ( "," | ":" | "/" | "and" | "then" | "but" | "so" | "-" | verb-with-amount | further-amount ) clause }
-//! clause    = question | mending | setting | timer | recipe | stage | seals | told | talk
+//! clause    = intent | question | mending | setting | timer | recipe | day | stage | seals | told | talk
+//! intent    = a batch's name | a canning day fixed or called off
 //! told      = { filler } [ who ] verb { slot } | { slot } verb { slot } | { slot } whereabouts
 //! slot      = amount | moment | crop | variety | colour | prep | place | stock | product | jar | canner | supply
 //! whereabouts = ( "in" | "into" ) ( "freezer" | "dryer" | "fridge" | "compost" ) | ( "from" | "off" ) place | "out to thaw"
 //! amount    : see measure       number : see number       moment : see date
 //! ```
 //!
-//! Each family states its own part at the head of its file: `harvest`, `freezer`, `pantry`, `batch`, `seals`,
-//! `drying`, `supplies`, `timers`, `settings`, `asking`, `mending`.
+//! Each family states its own part at the head of its file: `harvest`, `freezer`, `pantry`, `batch`, `day`, `seals`,
+//! `drying`, `supplies`, `plans`, `timers`, `settings`, `asking`, `mending`.
 //!
 //! `read` goes from sentences to clauses to statements and keeps what was left over; `spoken` reads the tables' own
 //! product names back and says which foods stand beside a product.
+//!
+//! # Where words leave a choice
+//!
+//! - `put up 7 quarts, 1 didn't seal` is one batch of which six went onto the shelf: `put_up` with `jars` 6 `of` 7. No open
+//!   batch could take the unsealed one; what became of it (`and it's in the fridge`) is told on its own.
+//! - A batch is named by its number (`batch 2`), by a name of an open one, or by what is made. A name that is a plain word too
+//!   (`red`) counts at the head of a clause, beside `batch`, or behind `on the`.
+//! - `gas ran out`, `power's out` are a lost heat only while a batch is open: else they are of the car and the house.
+//! - Fruit with its weight and nothing else (`12 lb romas`) is silence: picked, bought or wished for, the words do not say.
+//! - A weekday of a plan is the next one, today included; `next saturday` is that of the coming week, which begins on Monday.
+//!   The hour of `by 5` is in the afternoon up to nine.
+//! - A day that no calendar has (`feb 30`) makes its clause silence, never an entry of today.
+//! - `skins in the dryer for 8 hours` is two statements: what went in, and a timer for it.
 //!
 //! # Invariants
 //!

@@ -182,6 +182,9 @@ fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
                 | Subject::Log
                 | Subject::Process
                 | Subject::Chart
+                | Subject::Labels
+                | Subject::Calendar
+                | Subject::Table
                 | Subject::Next
                 | Subject::Acid
                 | Subject::Load
@@ -224,6 +227,10 @@ fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
                 | "figure"
                 | "explain"
                 | "send"
+                | "print"
+                | "make"
+                | "draw"
+                | "export"
                 | "remember"
         )
         && about != Subject::Help;
@@ -233,12 +240,14 @@ fn tabooed(w: &Words<'_, '_>, about: Subject) -> bool {
             && w.f.any_verb(&[Verb::Do, Verb::Make])
             && w.f.when.is_some()
             && about != Subject::Load;
-    let proposed = proposed || to_you || postponed;
+    let yours = says!(w.f, "your" | "ur" | "yours")
+        && matches!(about, Subject::Labels | Subject::Calendar | Subject::Table | Subject::Planting);
+    let proposed = proposed || to_you || postponed || yours;
     let offered = says!(w.f, "recipe" | "recipes") || says!(w.f, "want" | "wanna" | "fancy") && !w.f.has(has::FIRST);
     proposed
         || offered
         || they && !(about == Subject::Log && says!(w.f, "who"))
-        || you && !says!(w.f, "show" | "tell" | "know" | "can" | "could" | "think")
+        || you && !says!(w.f, "print" | "send" | "show" | "tell" | "know" | "can" | "could" | "think")
 }
 
 fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {

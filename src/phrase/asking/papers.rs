@@ -62,6 +62,9 @@ pub(super) fn is_paper(key: u64) -> bool {
             | "including"
             | "include"
             | "looks"
+            | "included"
+            | "reach"
+            | "thing"
             | "also"
             | "numbers"
             | "coming"
@@ -79,8 +82,8 @@ pub(super) fn papers(w: &Words<'_, '_>, asks: bool, short: bool) -> Option<Subje
         return None;
     }
     let named = says!(f, "chart" | "graph" | "charts" | "graphs" | "diagram" | "plot");
-    let drawn =
-        (says!(f, "draw") || says!(f, "picture" | "pictures" | "image") && says!(f, "of")) && picture(f).is_some();
+    let drawn = (says!(f, "draw") || says!(f, "picture" | "pictures" | "image") && says!(f, "of" | "as"))
+        && picture(f).is_some();
     let shown = f.verb_is(Verb::Show) && says!(f, "season") && !f.has(has::YOU);
     if named || drawn || shown {
         return Some(Subject::Chart);
@@ -162,7 +165,7 @@ pub(super) fn planting(w: &Words<'_, '_>) -> Option<Subject> {
     let past = says!(f, "did" | "have" | "has" | "planted");
     (asks
         && !past
-        && (plant && (w.how_much || w.what) && (next || w.how_much && says!(f, "should" | "to" | "need"))
+        && (plant && (w.how_much || w.what || w.quest) && (next || w.how_much && says!(f, "should" | "to" | "need"))
             || w.how_much && next && plants))
         .then_some(Subject::Planting)
 }
@@ -175,7 +178,7 @@ pub(super) fn ripe(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         || w.when
         || w.quest && says!(f, "anything" | "any" | "something" | "is" | "are" | "much")
         || short && w.quest;
-    let load = says!(f, "enough" | "load" | "forecast" | "sauce" | "salsa");
+    let load = says!(f, "for") && f.crop.is_none() || says!(f, "enough" | "load" | "forecast" | "sauce" | "salsa");
     (ripe
         && asks
         && !load
@@ -207,7 +210,9 @@ pub(in crate::phrase) fn wants_file(f: &Facts<'_>) -> bool {
             | "table"
             | "export"
     );
-    let content = |c: &&Chunk| !matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::And) | Item::Mark(_));
+    let content = |c: &&Chunk| {
+        !matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::And | Word::First | Word::Modal) | Item::Mark(_))
+    };
     let first = f.chunks.iter().find(content);
     let opens = first.is_some_and(|c| {
         matches!(c.item, Item::Verb(Verb::Send | Verb::Give | Verb::Make | Verb::Show | Verb::Get, Form::Base))
@@ -235,9 +240,10 @@ pub(in crate::phrase) fn wants_file(f: &Facts<'_>) -> bool {
                     | "want"
             )
     });
+    let opens = opens || says!(f, "as") && thing;
     // `calendar's full`, `labels fell off` tell.
     let tells = f.has(has::AUX) && !f.has(has::FIRST)
-        || f.any_verb(&[Verb::Fall, Verb::Come, Verb::Go, Verb::Lose, Verb::Pick, Verb::Buy])
+        || f.any_verb(&[Verb::Fall, Verb::Come, Verb::Go, Verb::Lose, Verb::Buy])
         || f.chunks.iter().any(|c| c.is_mark(Mark::Colon));
     thing
         && opens

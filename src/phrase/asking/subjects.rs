@@ -209,6 +209,9 @@ pub(super) fn timer(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 pub(super) fn next(w: &Words<'_, '_>) -> Option<Subject> {
     let f = w.f;
     let next = says!(w.f, "next");
+    if f.any_verb(&[Verb::Eat, Verb::Buy]) {
+        return None;
+    }
     let today = w.what
         && f.verb_is(Verb::Do)
         && f.has(has::FIRST)

@@ -179,7 +179,7 @@ fn no_heat(f: &Facts<'_>, open: bool) -> bool {
     let known = u16::from(says!(f, "propane" | "fuel"))
         + u16::from(says!(f, "pilot"))
         + u16::from(power)
-        + u16::from(says!(f, "blew" | "outage" | "cut" | "failed"));
+        + u16::from(says!(f, "blew" | "outage" | "cut" | "failed" | "dead"));
     let told =
         f.amounts.iter().all(|a| a.article) && f.when.is_none_or(|w| w.has_time()) && f.unknown + f.common <= known;
     if !told || f.has(has::FOLK | has::KIN | has::NOT | has::JARS) || f.supply.is_some() {
@@ -189,7 +189,10 @@ fn no_heat(f: &Facts<'_>, open: bool) -> bool {
     let went = f.any_verb(&[Verb::Go, Verb::Run, Verb::Stop, Verb::Put, Verb::Come]);
     let dead = f.verb_is(Verb::Stop) || says!(f, "dead");
     let flame = says!(f, "burner" | "flame" | "stove" | "hob" | "pilot");
-    if flame && !f.has(has::FIRST) && (out && (went || says!(f, "blew")) || dead && !f.verb_is(Verb::Boil)) {
+    if flame
+        && (!f.has(has::FIRST) || says!(f, "me" | "us"))
+        && (out && (went || says!(f, "blew")) || dead && !f.verb_is(Verb::Boil))
+    {
         return true;
     }
     let ran_out = fuel && out && (f.verb_is(Verb::Run) || f.verb.is_none()) || fuel && says!(f, "gone");

@@ -1,6 +1,9 @@
 //! The pot after cooking down, juice kept or not, and what came out of the dryer.
 
-use super::{has_batch, only};
+use super::{
+    has_batch, only,
+    words::{cooks_down, has_brittle, is_brittle, is_cooking_down},
+};
 use crate::phrase::{
     build::Carry,
     facts::{Facts, has},
@@ -36,69 +39,30 @@ pub(super) fn cooked_down(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statem
     let amount = reached(f)?;
     let to = f.has(has::TO);
     let down = f.has(has::DOWN);
-    let cooks = says!(
-        f,
-        "cooked"
-            | "cooking"
-            | "cook"
-            | "boiled"
-            | "boiling"
-            | "simmered"
-            | "simmering"
-            | "reduced"
-            | "reducing"
-            | "rendered"
-            | "evaporated"
-            | "thickened"
-            | "concentrated"
-            | "cooks"
-            | "reduces"
-    );
     let pot = says!(f, "pot" | "kettle" | "it") || has_batch(f);
     let open = !carry.context.lexicon.batches.is_empty();
-    let is_down =
-        down && to && (pot && f.has(has::AUX) || open && f.crop.is_none()) && !f.has(has::FIRST) && f.verb.is_none();
+    let is_down = down
+        && to
+        && (pot && f.has(has::AUX) || says!(f, "pot" | "kettle") || open && f.crop.is_none())
+        && !f.has(has::FIRST)
+        && f.verb.is_none();
     let weighs = f.verb_is(Verb::Weigh)
         && (says!(f, "pot" | "kettle") || has_batch(f))
         && amount.mass.is_some()
         && f.place.is_none()
         && f.jars().is_none()
         && f.crop.is_none();
-    let reduced = cooks
-        && to
-        && (down
-            || says!(
-                f,
-                "reduced" | "reducing" | "rendered" | "thickened" | "boiled" | "simmered" | "concentrated" | "cooked"
-            ));
+    let reduced = cooks_down(f) && to && (down || !f.verb_is(Verb::Make));
     let plain = only(f, |c| {
         matches!(c.item, Item::Amount(_) | Item::Crop(_) | Item::Word(Word::Part(_)))
             || matches!(
                 c.item,
                 Item::Verb(Verb::Boil | Verb::Make | Verb::Weigh | Verb::Get | Verb::Go | Verb::Come, _)
             )
+            || is_cooking_down(c.key)
             || one_of!(
                 c.key,
-                "cooked"
-                    | "cook"
-                    | "simmered"
-                    | "reduced"
-                    | "reducing"
-                    | "rendered"
-                    | "evaporated"
-                    | "thickened"
-                    | "concentrated"
-                    | "pot"
-                    | "kettle"
-                    | "mash"
-                    | "pulp"
-                    | "puree"
-                    | "whole"
-                    | "thing"
-                    | "batch"
-                    | "nice"
-                    | "good"
-                    | "thick"
+                "pot" | "kettle" | "mash" | "pulp" | "puree" | "whole" | "thing" | "nice" | "good" | "thick" | "after"
             )
     });
     (plain && (is_down || weighs || reduced)).then(|| {
@@ -167,7 +131,7 @@ pub(super) fn dry(f: &Facts<'_>) -> Option<Statement> {
     // One's own skin is singular.
     let pieces = f.what.is_some() && !says!(f, "skin" | "greens" | "leather");
     let crop = f.crop.is_some() || f.variety.is_some();
-    let sure = says!(f, "brittle" | "crispy" | "crumbly" | "crackly" | "leathery");
+    let sure = has_brittle(f);
     let dry = says!(f, "dry") || sure || says!(f, "crisp");
     let is = f.has(has::AUX) || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is)));
     let done = says!(f, "done" | "finished" | "ready") && pieces;
@@ -189,6 +153,11 @@ pub(super) fn dry(f: &Facts<'_>) -> Option<Statement> {
             ) && form != Form::Base
                 || matches!(verb, Verb::Come)
         });
+    // `took out the skins`: whether from the dryer, the weight behind says.
+    let taken = pieces && f.has(has::OUT) && f.any_verb(&[Verb::Take, Verb::Pull]);
+    let emptied = f.has(has::DRYER) && says!(f, "emptied" | "unloaded" | "empty");
+    let dried_to =
+        f.verb == Some((Verb::Dry, Form::Past)) && f.has(has::DOWN | has::TO) && mass.is_some() && (pieces || crop);
     let got = says!(f, "dried")
         && (pieces || crop || f.crop == Some(Crop::Herb))
         && mass.is_some()
@@ -214,29 +183,29 @@ pub(super) fn dry(f: &Facts<'_>) -> Option<Statement> {
                 )
             )
             || matches!(c.item, Item::Word(Word::Gear | Word::Quality | Word::Unit(Unit::Tray)))
-            || one_of!(
-                c.key,
-                "brittle" | "crispy" | "crumbly" | "crackly" | "leathery" | "bone" | "batch" | "dehydration"
-            )
+            || is_brittle(c.key)
+            || one_of!(c.key, "bone" | "dehydration" | "emptied")
     });
-    (plain && (state || weight || out || got)).then(|| Statement::Dry(Dry { mass, what: what(f), on: None }))
+    (plain && (state || weight || out || got || taken || emptied || dried_to))
+        .then(|| Statement::Dry(Dry { mass, what: what(f), on: None }))
 }
 
-/// `6 oz`, `12 oz dry`, `weighs 4 oz`: the dry weight, said behind.
-pub(in crate::phrase) fn took_out(f: &Facts<'_>) -> bool {
-    f.amounts.len() == 1
-        && f.mass().is_some()
-        && f.crop.is_none()
-        && only(f, |c| {
-            matches!(c.item, Item::Amount(_))
-                || matches!(c.item, Item::Verb(Verb::Dry | Verb::Weigh | Verb::Get | Verb::Come, _))
-                || one_of!(c.key, "weight")
-        })
+/// `6 oz`, `12 oz dry`, `11 oz of halves`: the dry weight, and of what, said behind.
+pub(in crate::phrase) fn took_out(f: &Facts<'_>) -> Option<Dry> {
+    let plain = only(f, |c| {
+        matches!(c.item, Item::Amount(_) | Item::Crop(_) | Item::Prep(_))
+            || matches!(c.item, Item::Verb(Verb::Dry | Verb::Weigh | Verb::Get | Verb::Come, _))
+            || matches!(c.item, Item::Word(Word::Gear)) && f.what.is_some()
+            || one_of!(c.key, "weight")
+    });
+    let mass = f.mass().filter(|_| plain && f.amounts.len() == 1).and_then(|a| a.mass)?;
+    Some(Dry { mass: Some(mass), what: what(f), on: None })
 }
 
 /// Whether what is called dry can only be out of the dryer, without its weight.
 pub(in crate::phrase) fn is_surely_dry(f: &Facts<'_>) -> bool {
-    f.what.is_some() || f.has(has::DRYER) || says!(f, "brittle" | "crispy" | "crumbly" | "crackly" | "leathery")
+    let taken = f.any_verb(&[Verb::Take, Verb::Pull]) && !says!(f, "dry" | "dried");
+    f.what.is_some() && !taken || f.has(has::DRYER) && (f.what.is_some() || f.crop.is_some()) || has_brittle(f)
 }
 
 /// `kept it`, `and saved the juice`, `threw it out`: a clause that says what became of the liquid and nothing else.

@@ -1,6 +1,9 @@
 //! A batch set aside, and taken up again.
 
-use super::{has_batch, only};
+use super::{
+    has_batch, only,
+    words::{goes_on, halts, is_going_on, is_halt, is_putting, puts},
+};
 use crate::phrase::{
     build::Carry,
     facts::{Facts, has},
@@ -10,13 +13,28 @@ use crate::phrase::{
 };
 use crate::statement::{Stage, Statement};
 
+/// Whether a clause names a batch and counts nothing: what both need.
+fn is_of_batch(f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
+    (has_batch(f) || carry.called(f).is_some())
+        && f.amounts.iter().all(|a| a.uncounted || a.article)
+        && !f.any_verb(&[Verb::Boil, Verb::Seal])
+}
+
+fn stage(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Stage {
+    Stage { batch: carry.batch_meant(f), on: None }
+}
+
+/// A word that may be the name of a batch, where one was found.
+fn is_name(c: &Chunk) -> bool {
+    matches!(c.item, Item::Ripe(_) | Item::Unknown | Item::Word(Word::Quality | Word::Common))
+}
+
 /// `stop the salsa`, `set the sauce aside`, `done with the salsa for tonight`, `calling it a night on the sauce`.
 pub(super) fn stopped(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let batch = has_batch(f) || carry.called(f).is_some();
-    if !batch || f.has_quantity() && f.amounts.iter().any(|a| !a.article) || f.any_verb(&[Verb::Boil, Verb::Seal]) {
+    if !is_of_batch(f, carry) {
         return None;
     }
-    let while_ = f.any_token(|k| {
+    let for_now = f.any_token(|k| {
         one_of!(
             k,
             "tonight"
@@ -32,75 +50,36 @@ pub(super) fn stopped(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
                 | "morning"
         )
     });
-    let halts = says!(
-        f,
-        "stop"
-            | "stopping"
-            | "stopped"
-            | "pause"
-            | "paused"
-            | "pausing"
-            | "halt"
-            | "halting"
-            | "shelve"
-            | "shelving"
-            | "shelved"
-            | "park"
-            | "parking"
-            | "parked"
-            | "suspend"
-            | "suspending"
-            | "suspended"
-            | "quit"
-            | "quitting"
-    );
-    let aside =
-        says!(f, "aside") && says!(f, "set" | "setting" | "put" | "putting" | "leave" | "leaving" | "left" | "is");
+    let aside = says!(f, "aside") && (puts(f) || says!(f, "is"));
     let hold = says!(f, "hold") && f.has(has::ON);
-    let finished = says!(f, "done" | "finished" | "through" | "knocking" | "leaving" | "it")
-        && says!(f, "for" | "tonight" | "today")
-        && while_
-        && (f.any_verb(&[Verb::Do, Verb::Finish]) || says!(f, "knocking" | "through" | "that" | "thats" | "that's"));
-    let leaves = says!(f, "leave" | "leaving" | "left" | "saving")
-        && f.any_token(|k| one_of!(k, "tomorrow" | "morning" | "overnight" | "later"));
-    let night = says!(f, "call" | "calling" | "called") && says!(f, "it") && while_;
+    let pause = says!(f, "break") && says!(f, "taking" | "take" | "took" | "having");
+    let that_is_it = f.any_verb(&[Verb::Do, Verb::Finish])
+        || says!(f, "knocking" | "through" | "that" | "thats" | "that's")
+            && says!(f, "it" | "enough" | "all" | "through" | "knocking");
+    let finished = that_is_it && for_now && says!(f, "for" | "tonight" | "today" | "now");
+    let leaves = puts(f) && f.any_token(|k| one_of!(k, "tomorrow" | "morning" | "overnight" | "later"));
+    let night = says!(f, "call" | "calling" | "called") && says!(f, "it") && for_now;
     let called = carry.called(f).is_some();
     let plain = only(f, |c| {
         called && is_name(c)
+            || is_halt(c.key)
+            || is_putting(c.key)
             || one_of!(
                 c.key,
-                "stop"
-                    | "stopping"
-                    | "stopped"
-                    | "pause"
-                    | "paused"
-                    | "pausing"
-                    | "halt"
-                    | "halting"
-                    | "shelve"
-                    | "shelving"
-                    | "shelved"
-                    | "park"
-                    | "parking"
-                    | "parked"
-                    | "suspend"
-                    | "suspending"
-                    | "suspended"
-                    | "quit"
-                    | "quitting"
-                    | "set"
-                    | "setting"
-                    | "put"
-                    | "putting"
-                    | "leave"
-                    | "leaving"
-                    | "hold"
+                "hold"
                     | "done"
                     | "finished"
                     | "through"
                     | "knocking"
                     | "call"
                     | "calling"
+                    | "called"
+                    | "work"
+                    | "working"
+                    | "day"
+                    | "night"
+                    | "making"
+                    | "cooking"
                     | "till"
                     | "until"
                     | "til"
@@ -109,52 +88,33 @@ pub(super) fn stopped(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
                     | "i'll"
                     | "ill"
                     | "going"
-                    | "called"
-                    | "work"
-                    | "working"
-                    | "day"
-                    | "night"
-                    | "a"
-                    | "on"
-                    | "making"
-                    | "cooking"
+                    | "break"
+                    | "taking"
+                    | "take"
+                    | "took"
+                    | "having"
             )
     });
-    (plain && (halts || aside || hold || finished || night || leaves)).then(|| Statement::Stopped(stage(f, carry)))
-}
-
-fn stage(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Stage {
-    Stage { batch: carry.batch_meant(f), on: None }
+    (plain && (halts(f) || aside || hold || pause || finished || night || leaves))
+        .then(|| Statement::Stopped(stage(f, carry)))
 }
 
 /// `finishing tomorrow`, `will do the rest on sunday`.
 pub(super) fn is_tail(f: &Facts<'_>) -> bool {
-    !f.has_quantity()
-        && says!(
+    let goes = goes_on(f)
+        || says!(
             f,
-            "finish"
-                | "finishing"
-                | "resume"
-                | "resuming"
-                | "continue"
-                | "continuing"
-                | "rest"
-                | "more"
-                | "back"
-                | "carry"
-                | "late"
-                | "tired"
-        )
+            "finish" | "finishing" | "rest" | "more" | "back" | "carry" | "late" | "tired" | "exhausted" | "beat"
+        );
+    !f.has_quantity()
+        && goes
         && only(f, |c| {
             c.word() == Some(Word::Modal)
+                || is_going_on(c.key)
                 || one_of!(
                     c.key,
                     "finish"
                         | "finishing"
-                        | "resume"
-                        | "resuming"
-                        | "continue"
-                        | "continuing"
                         | "rest"
                         | "back"
                         | "carry"
@@ -166,6 +126,8 @@ pub(super) fn is_tail(f: &Facts<'_>) -> bool {
                         | "go"
                         | "going"
                         | "tired"
+                        | "exhausted"
+                        | "beat"
                         | "get"
                         | "come"
                         | "be"
@@ -175,50 +137,24 @@ pub(super) fn is_tail(f: &Facts<'_>) -> bool {
 
 /// `back to the sauce`, `resuming the salsa`, `picking the sauce back up`, `carry on with batch 2`.
 pub(super) fn resumed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let batch = has_batch(f) || carry.called(f).is_some();
-    if !batch || f.has_quantity() && f.amounts.iter().any(|a| !a.article) || f.any_verb(&[Verb::Boil, Verb::Seal]) {
+    if !is_of_batch(f, carry) {
         return None;
     }
     let back = says!(f, "back");
-    let resumes = says!(
-        f,
-        "resume"
-            | "resumed"
-            | "resuming"
-            | "continue"
-            | "continuing"
-            | "continued"
-            | "restart"
-            | "restarting"
-            | "restarted"
-            | "unpause"
-            | "unpaused"
-    );
     let back_to = back && (f.has(has::TO | has::ON | has::AT) || says!(f, "with" | "onto" | "at"));
-    let left_off = says!(f, "left") && f.has(has::OFF) && says!(f, "pick" | "picking" | "picked");
-    let up = left_off
-        || says!(f, "pick" | "picking" | "picked" | "start" | "starting" | "started" | "take" | "taking" | "took")
-            && f.has(has::UP)
-            && (back || f.has(has::AGAIN));
-    let on = says!(f, "carry" | "carrying" | "carried" | "go" | "going" | "keep" | "moving" | "pressing")
-        && (f.has(has::ON) && says!(f, "with") || says!(f, "again") && says!(f, "on" | "with"));
+    let picks = says!(f, "pick" | "picking" | "picked");
+    let starts = picks || says!(f, "start" | "starting" | "started" | "take" | "taking" | "took");
+    let left_off = picks && says!(f, "left") && f.has(has::OFF);
+    let up = left_off || starts && f.has(has::UP) && (back || f.has(has::AGAIN));
+    let goes = says!(f, "carry" | "carrying" | "carried" | "go" | "going" | "keep" | "moving" | "pressing");
+    let on = goes && (f.has(has::ON) && says!(f, "with" | "w") || f.has(has::AGAIN) && says!(f, "on" | "with"));
     let called = carry.called(f).is_some();
     let plain = only(f, |c| {
         called && is_name(c)
+            || is_going_on(c.key)
             || one_of!(
                 c.key,
-                "resume"
-                    | "resumed"
-                    | "resuming"
-                    | "continue"
-                    | "continuing"
-                    | "continued"
-                    | "restart"
-                    | "restarting"
-                    | "restarted"
-                    | "unpause"
-                    | "unpaused"
-                    | "back"
+                "back"
                     | "pick"
                     | "picking"
                     | "picked"
@@ -243,14 +179,9 @@ pub(super) fn resumed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
                     | "working"
                     | "stove"
                     | "burner"
-                    | "where"
                     | "heading"
+                    | "where"
             )
     });
-    (plain && (resumes || back_to || up || on)).then(|| Statement::Resumed(stage(f, carry)))
-}
-
-/// A word that may be the name of a batch, where one was found.
-fn is_name(c: &Chunk) -> bool {
-    matches!(c.item, Item::Ripe(_) | Item::Unknown | Item::Word(Word::Quality | Word::Common))
+    (plain && (goes_on(f) || back_to || up || on)).then(|| Statement::Resumed(stage(f, carry)))
 }

@@ -18,6 +18,7 @@ mod cooking;
 mod halting;
 mod mishaps;
 mod naming;
+mod words;
 
 use super::{
     Lexicon,

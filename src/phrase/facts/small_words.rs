@@ -272,7 +272,13 @@ impl Gatherer<'_> {
             k if one_of!(k, "dud" | "duds") => has::DUD,
             k if one_of!(k, "unsealed") => has::UNSEALED,
             k if one_of!(k, "depressurized" | "depressurised") => has::DEPRESSURIZED,
-            k if one_of!(k, "plants" | "plant" | "vine" | "vines" | "bushes" | "bush") => has::PLANTS,
+            k if one_of!(
+                k,
+                "plants" | "plant" | "seedlings" | "transplants" | "vine" | "vines" | "bushes" | "bush"
+            ) =>
+            {
+                has::PLANTS
+            }
             _ => 0,
         };
         self.way = Way::None;

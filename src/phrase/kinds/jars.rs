@@ -114,7 +114,7 @@ pub(super) fn sized_jars(f: &Facts<'_>) -> bool {
 
 pub(super) fn began(f: &Facts<'_>) -> Option<Kind> {
     let form = f.verb.map(|(_, form)| form);
-    if f.has(has::CHICKENS) {
+    if f.has(has::CHICKENS | has::PLANTS) {
         return None;
     }
     let batch = f.has(has::BATCH);

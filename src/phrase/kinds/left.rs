@@ -181,5 +181,6 @@ pub(super) fn left(f: &Facts<'_>) -> Option<Kind> {
     // `had 2 lb for supper`, `had 1½ lb on sandwiches`.
     let had = says!(f, "had") && f.verb.is_none() && f.place.is_none();
     let meal = f.mass().is_some() || f.jars().is_some_and(|_| f.product.is_some());
+    let meal = meal || f.has(has::UNSEALED | has::DUD) && f.has(has::JARS | has::ONE | has::DUD);
     (had && meal && !f.has(has::FOLK) && f.dest.is_none()).then_some(Kind::Ate)
 }

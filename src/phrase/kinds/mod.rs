@@ -142,6 +142,9 @@ fn past_or_thaw(f: &Facts<'_>) -> bool {
 }
 
 fn dried(f: &Facts<'_>) -> Option<Kind> {
+    if f.has(has::PLANTS) && !f.has(has::DRYER) {
+        return None;
+    }
     let powder = f.has(has::POWDER);
     if powder && f.mass().is_some() && !f.any_verb(&[Verb::Buy, Verb::Eat, Verb::Give, Verb::Toss])
         || f.verb_is(Verb::Grind) && (f.what.is_some() || f.crop.is_some() || powder)

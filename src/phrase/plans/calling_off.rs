@@ -46,7 +46,11 @@ pub(in crate::phrase) fn called_off(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Opt
         || call && (found.is_some() || known && f.has(has::BATCH) | (found.is_some()))
         || cancels && known && found.is_some()
         || off && known && found.is_some() && f.has(has::AUX);
-    if !said || f.any_verb(&[Verb::Turn, Verb::Boil, Verb::Take, Verb::Put]) || f.has(has::HEAT | has::BURNER) {
+    // `postponed to sunday` moves it.
+    let moved = says!(f, "postpone" | "postponed") && f.has(has::TO) && found.is_some();
+    let said = said || not && known && found.is_some() && says!(f, "after");
+    if !said || moved || f.any_verb(&[Verb::Turn, Verb::Boil, Verb::Take, Verb::Put]) || f.has(has::HEAT | has::BURNER)
+    {
         return None;
     }
     let allowed = |c: &Chunk| {

@@ -150,6 +150,10 @@ fn only_plan(f: &Facts<'_>, day: (u32, u32)) -> bool {
                             | "planned"
                             | "schedule"
                             | "scheduled"
+                            | "scheduling"
+                            | "postponed"
+                            | "postpone"
+                            | "forward"
                             | "pencil"
                             | "day"
                             | "batch"
@@ -203,6 +207,9 @@ pub(super) fn planned(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
             | "reschedule"
             | "rescheduled"
             | "rescheduling"
+            | "postponed"
+            | "postpone"
+            | "forward"
     );
     let (range, day) = day_said(f, carry, moved)?;
     if !only_plan(f, range) {
@@ -225,7 +232,9 @@ pub(super) fn planned(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
     let can_at = f.chunks.iter().position(|c| one_of!(c.key, "can"));
     // `can we move it`, `shall we`: asked.
     let starts = f.chunks.iter().find(|c| !matches!(c.item, Item::Word(Word::Filler | Word::And) | Item::Mark(_)));
-    if starts.is_some_and(|c| one_of!(c.key, "can" | "shall" | "will")) {
+    let asked = starts.is_some_and(|c| one_of!(c.key, "can" | "shall" | "will"));
+    let of_whom = f.chunks.get(1).is_some_and(|c| matches!(c.item, Item::Word(Word::First | Word::You | Word::They)));
+    if asked && (of_whom || product.is_none()) {
         return None;
     }
     let can = can_at.is_some_and(|at| {
@@ -233,6 +242,9 @@ pub(super) fn planned(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
             return false;
         }
         let before = at.checked_sub(1).map_or(0, key);
+        if at == 0 {
+            return product.is_some();
+        }
         let helped =
             one_of!(before, "to" | "'s" | "let's" | "gonna" | "will" | "we'll" | "i'll" | "ill" | "imma" | "and");
         helped
@@ -250,7 +262,7 @@ pub(super) fn planned(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
     let doing = known
         && f.any_verb(&[Verb::Do, Verb::Make, Verb::Run, Verb::Begin])
         && (ahead || f.verb.is_some_and(|(_, form)| form == Form::Ing));
-    let plans = says!(f, "plan" | "planning" | "planned" | "schedule" | "scheduled" | "pencil" | "book")
+    let plans = says!(f, "scheduling" | "plan" | "planning" | "planned" | "schedule" | "scheduled" | "pencil" | "book")
         && (known || canning || can);
     let put_down = says!(f, "put" | "putting") && f.has(has::DOWN) && known;
     let day_is = says!(f, "day" | "date" | "session") && (canning || known) && f.has(has::AUX);
@@ -281,6 +293,10 @@ pub(super) fn may_plan(f: &Facts<'_>) -> bool {
             | "planning"
             | "planned"
             | "schedule"
+            | "scheduling"
+            | "postponed"
+            | "bring"
+            | "bringing"
             | "scheduled"
             | "pencil"
             | "book"

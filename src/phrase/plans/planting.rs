@@ -35,7 +35,9 @@ pub(in crate::phrase) fn plants(f: &Facts<'_>) -> bool {
         return thing && f.verb.is_some_and(|(_, form)| form != Form::Base);
     }
     let counted = f.bare().is_some_and(|a| a.count().is_some());
-    let set_out = past && f.verb_is(Verb::Set) && f.has(has::OUT);
+    let set_out = past
+        && (f.any_verb(&[Verb::Set, Verb::Put]) && f.has(has::OUT)
+            || f.any_verb(&[Verb::Set, Verb::Put]) && f.has(has::PLANTS) && f.place.is_some());
     let put_in = past && f.verb_is(Verb::Put) && f.has(has::IN) && (f.place.is_none() || f.place_way == Way::Into);
     let ground = past && f.any_verb(&[Verb::Put, Verb::Get]) && says!(f, "ground" | "dirt" | "earth");
     let have = f.verb.is_none()
@@ -43,7 +45,7 @@ pub(in crate::phrase) fn plants(f: &Facts<'_>) -> bool {
         && f.has(has::FIRST | has::THERE)
         && f.has(has::AUX)
         && f.place.is_some();
-    let noted = f.verb.is_none() && f.has(has::PLANTS) && f.place.is_some() && f.chunks.len() <= 6 && !f.has(has::OFF);
+    let noted = f.verb.is_none() && f.has(has::PLANTS) && f.place.is_some() && f.chunks.len() <= 8 && !f.has(has::OFF);
     let plain = f.unknown == 0
         && f.common <= u16::from(says!(f, "ground" | "dirt" | "earth" | "seedlings" | "starts" | "transplants"));
     thing

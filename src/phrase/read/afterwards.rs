@@ -67,9 +67,11 @@ impl<'t> Reader<'t, '_, '_> {
         while let Some((from, to)) = state.clauses.get(at + used).copied() {
             let other = self.gather(&state.chunks[from..to]);
             let kind = said.kind();
-            match &mut said {
-                Statement::Dry(dry) if dry.mass.is_none() && day::took_out(&other) => {
-                    dry.mass = other.mass().and_then(|a| a.mass)
+            let behind = day::took_out(&other);
+            match (&mut said, behind) {
+                (Statement::Dry(dry), Some(behind)) if dry.mass.is_none() => {
+                    dry.mass = behind.mass;
+                    dry.what = dry.what.take().or(behind.what);
                 }
                 _ if day::is_tail(kind, &other) => {}
                 _ => {

@@ -105,7 +105,8 @@ fn season(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
                             | Verb::Finish
                             | Verb::Cancel
                             | Verb::Do
-                            | Verb::Freeze,
+                            | Verb::Freeze
+                            | Verb::Reach,
                         _
                     )
                     | Item::Crop(_)
@@ -234,7 +235,7 @@ fn digest(f: &Facts<'_>) -> Option<Statement> {
 
 /// `labels are 3 by 8 on a4`, `label sheet 2x5 letter`: columns, rows, paper.
 pub(in crate::phrase) fn labels(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    if !says!(f, "label" | "labels" | "sheet" | "sheets") || f.has(has::NOT) || f.alien > 0 && !says!(f, "letter") {
+    if !says!(f, "label" | "labels") || f.has(has::NOT) || f.alien > 0 && !says!(f, "letter") {
         return None;
     }
     let all = tokens(f);
@@ -276,7 +277,7 @@ fn answers(f: &Facts<'_>) -> Option<Statement> {
             | "responses"
             | "messages"
     );
-    let react = says!(f, "react" | "reacts" | "reactions" | "emoji" | "thumbs");
+    let react = says!(f, "react" | "reacts" | "reactions" | "reaction" | "emoji" | "thumbs");
     let brief = says!(f, "brief" | "briefly" | "short" | "shorter" | "terse" | "concise" | "less");
     let full =
         says!(f, "full" | "fully" | "long" | "longer" | "detailed" | "details" | "detail" | "everything" | "verbose");
@@ -324,6 +325,7 @@ fn answers(f: &Facts<'_>) -> Option<Statement> {
                     | "react"
                     | "reacts"
                     | "reactions"
+                    | "reaction"
                     | "emoji"
                     | "thumbs"
                     | "brief"
@@ -383,6 +385,7 @@ fn pictures(f: &Facts<'_>) -> Option<Statement> {
                     | "plots"
                     | "switch"
                     | "prefer"
+                    | "bright"
                     | "i"
             )
     });
