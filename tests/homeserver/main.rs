@@ -6,6 +6,7 @@
 
 mod bot;
 mod canning_day;
+mod disks;
 mod encrypted_person;
 mod encryption;
 mod faulty_line;
