@@ -39,6 +39,10 @@ trait Member {
     fn say_late(&self, room: &str, words: &str) -> String {
         self.say(room, words)
     }
+    /// What of the assistant's words it cannot read.
+    fn locked(&self) -> Vec<String> {
+        Vec::new()
+    }
     /// Lets late keys come.
     fn release(&self) {}
 }
@@ -92,6 +96,22 @@ impl Member for EncryptedPerson {
     }
     fn release(&self) {
         self.release();
+    }
+    fn locked(&self) -> Vec<String> {
+        self.locked()
+    }
+}
+
+/// What is still wanted: messages that lack answers, and words of the assistant that cannot be read. Told when the wait for
+/// them is in vain.
+#[derive(Default)]
+struct Lacking(Vec<String>, Vec<String>);
+
+impl Drop for Lacking {
+    fn drop(&mut self) {
+        if std::thread::panicking() {
+            eprintln!("without their answers: {:?}; not to be read: {:?}", self.0, self.1);
+        }
     }
 }
 
@@ -150,13 +170,14 @@ impl<'a> Household<'a> {
     /// Waits until all is answered.
     fn settle(&mut self) {
         self.who.release();
-        let mut lacking = Vec::new();
+        let mut lacking = Lacking::default();
         wait_long(&format!("answers in {}", self.room), PATIENCE, || {
             let heard = self.who.heard(&self.room);
             let answers = |event: &str| heard.iter().filter(|(re, _)| re.as_deref() == Some(event)).count();
-            lacking =
-                self.said.iter().filter(|(event, (_, number))| answers(event) < *number).map(|(e, _)| e).collect();
-            lacking.is_empty()
+            let lacks = |(event, (_, number)): &(&String, &(Option<u64>, usize))| answers(event) < *number;
+            lacking.0 = self.said.iter().filter(lacks).map(|(event, wanted)| format!("{event} {wanted:?}")).collect();
+            lacking.1 = self.who.locked();
+            lacking.0.is_empty()
         });
         self.settled = self.said.iter().filter(|(_, (pounds, _))| pounds.is_some()).map(|(e, _)| e.clone()).collect();
     }

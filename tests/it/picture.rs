@@ -140,6 +140,7 @@ fn a_batch_of_an_earlier_year_is_still_found() {
         id: rackful::ledger::MessageId::new("$later"),
         at: later.fixed_offset(),
         direct: false,
+        thread: None,
         said: rackful::assistant::Said::Text { text: "picked 3 lb romas".into(), reply_to: None },
     };
     desk.hear(&[said], later, &Default::default()).unwrap();
