@@ -25,8 +25,11 @@ impl Hours {
 
 pub(super) fn page(day: &Day, theme: Theme) -> Canvas {
     let mut canvas = Canvas::new(theme);
-    let kicker =
-        format!("Batch '{}', {}", day.name, day.began.format("%a ").to_string() + &day.unit.day(day.began.date()));
+    let kicker = format!(
+        "Batch '{}', {}",
+        day.name,
+        day.began.format("%a ").to_string() + day.unit.day(day.began.date()).as_str()
+    );
     let headline = format!("{} {} of {}", day.jars, day.jar.spoken(day.jars), day.product);
     let top = canvas.head(&kicker, &headline, &[how(day)]) + 40.0;
     let axis = Hours { from: day.began, to: day.ended.max(day.began + TimeDelta::minutes(30)) };

@@ -75,6 +75,8 @@ mod serve;
 #[cfg(feature = "matrix")]
 mod session;
 #[cfg(feature = "matrix")]
+mod space;
+#[cfg(feature = "matrix")]
 mod sync;
 #[cfg(feature = "matrix")]
 mod trouble;

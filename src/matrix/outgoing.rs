@@ -5,6 +5,7 @@ use super::homes::Homes;
 use super::notice::{self, Past};
 use super::owner::DeskHandle;
 use super::settings::Permits;
+use super::space::takes_nothing;
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
 use crate::assistant::{OutKind, Outgoing};
 use crate::clock::Clock;
@@ -122,7 +123,11 @@ impl Sender {
                 }
             }
         };
-        self.desk.sent(&message.key, id.map(|id| MessageId::new(id.as_str()))).await
+        match self.desk.sent(&message.key, id.map(|id| MessageId::new(id.as_str()))).await {
+            // It is sent again after the next start, under the same transaction id, which is sending once.
+            Err(ServeError::Store(error)) if takes_nothing(&error) => Ok(()),
+            noted => noted,
+        }
     }
 
     /// How long ago it was made, by the world's clocks.

@@ -9,6 +9,7 @@ use super::owner::{DeskHandle, own};
 use super::receipts;
 use super::session;
 use super::settings::MatrixSettings;
+use super::space::{AGAIN, Space, takes_nothing};
 use super::sync::Syncer;
 use super::trouble::ServeError;
 use crate::clock::Clock;
@@ -75,12 +76,25 @@ pub async fn serve(
         .run(),
     );
     let key_wait = TimeDelta::from_std(settings.key_wait).unwrap_or(TimeDelta::MAX);
+    let space = Space::of(data);
     let (read, receipts) = unbounded_channel();
     let mut side = JoinSet::new();
     side.spawn(receipts::send(client.clone(), receipts));
     let me_too = me.clone();
-    let syncer =
-        Syncer { client, me: me_too, permits, desk, clock, invited, caught_up, homes, read, key_wait, session_file };
+    let syncer = Syncer {
+        client,
+        me: me_too,
+        permits,
+        desk,
+        clock,
+        invited,
+        caught_up,
+        space,
+        homes,
+        read,
+        key_wait,
+        session_file,
+    };
     tasks.spawn(syncer.run());
     tracing::info!(user = %me, "serving");
 
@@ -113,8 +127,11 @@ async fn keep_time(
         let next = *due.borrow_and_update();
         let left = next.map(|next| clock.until(next));
         if left.is_some_and(|left| left.is_zero()) {
-            if let Err(error) = desk.tick().await {
-                return error;
+            match desk.tick().await {
+                // What fell due stays due, and is told when the disk takes it.
+                Err(ServeError::Store(error)) if takes_nothing(&error) => tokio::time::sleep(AGAIN).await,
+                Err(error) => return error,
+                Ok(()) => {}
             }
             // The wheel must not spin if the desk finds nothing to do at a time that it named.
             tokio::time::sleep(Duration::from_millis(50)).await;

@@ -6,9 +6,10 @@ use super::incoming::{Read, Reader};
 use super::owner::DeskHandle;
 use super::position::{Locked, NOTE, Position};
 use super::settings::Permits;
+use super::space::{AGAIN, Space, takes_nothing, why};
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
 use super::unread::unread;
-use crate::assistant::Incoming;
+use crate::assistant::{Incoming, Outgoing};
 use crate::clock::Clock;
 use crate::store::Notes;
 use chrono::{DateTime, TimeDelta, Utc};
@@ -53,6 +54,8 @@ pub(super) struct Syncer {
     pub(super) invited: Arc<Notify>,
     /// Turns true when what was missed has been taken in.
     pub(super) caught_up: watch::Sender<bool>,
+    /// What the disk has.
+    pub(super) space: Space,
     /// Where kitchens live, for whoever sends.
     pub(super) homes: Arc<watch::Sender<Homes>>,
     /// Where it is said which event was read last in a room.
@@ -77,6 +80,7 @@ impl Syncer {
         let mut position = Position::read(note.as_deref(), &self.me);
         let mut backoff = Backoff::new(Duration::from_secs(60));
         loop {
+            self.wait_for_space().await;
             let first = !*self.caught_up.borrow();
             let settings = self.settings(&position, if first { Duration::ZERO } else { self.hold(&position) });
             match self.client.sync_once(settings).await {
@@ -97,7 +101,7 @@ impl Syncer {
     }
 
     /// What the world's clocks show: the homeserver goes by them, and so does the patience for keys.
-    fn world_now(&self) -> DateTime<Utc> {
+    pub(super) fn world_now(&self) -> DateTime<Utc> {
         self.clock.world_at(self.clock.now())
     }
 
@@ -182,7 +186,7 @@ impl Syncer {
             tracing::debug!(messages = messages.len(), "heard");
             let mut notes = Notes::from([(NOTE.to_owned(), Some(note_of(position.write())?))]);
             notes.extend(homes_note.map(|note| (homes::NOTE.to_owned(), Some(note))));
-            self.desk.hear(messages, say, notes).await?;
+            self.hand_over(messages, say, notes).await?;
         }
         for (room, event) in read {
             // Nobody listens only when the program is ending.
@@ -193,6 +197,24 @@ impl Syncer {
             self.invited.notify_one();
         }
         Ok(())
+    }
+
+    /// Hands it to the desk. If the disk has no room for it, it is held here until it has: the SDK has taken the response in, and
+    /// would not give it twice.
+    async fn hand_over(&self, messages: Vec<Incoming>, say: Vec<Outgoing>, notes: Notes) -> Result<(), ServeError> {
+        let mut told = false;
+        loop {
+            match self.desk.hear(messages.clone(), say.clone(), notes.clone()).await {
+                Err(ServeError::Store(error)) if takes_nothing(&error) => {
+                    if !told {
+                        self.say_disk_is_in_trouble(why(&error)).await;
+                        told = true;
+                    }
+                    tokio::time::sleep(AGAIN).await;
+                }
+                done => return done,
+            }
+        }
     }
 
     async fn reader(&self, room: &Room) -> Result<Reader<'_>, ServeError> {

@@ -36,6 +36,7 @@ pub(super) fn unread(given_up: Vec<Locked>, homes: &Homes, now: DateTime<Utc>) -
             mention: false,
             thread: None,
             alert: None,
+            files: Vec::new(),
         })
     };
     rooms.into_iter().filter_map(say).collect()

@@ -39,7 +39,7 @@ pub(super) fn picked(scene: Scene<'_>, said: &Picked, own: &str) -> Reply {
     facts.counter(state, crop).mass("picked_g", picked);
     let red = super::ahead::red_of(scene, said);
     facts.merge(red.facts);
-    Reply { text: text + &red.text, facts }
+    Reply { text: text + red.text.as_str(), facts }
 }
 
 /// ` of peppers`, in the speaker's own word (`courgettes`), and nothing for tomatoes.

@@ -110,7 +110,7 @@ pub(super) fn shelf_of(scene: Scene<'_>, place: Stock, product: Option<&Product>
         (false, _) => format!("{name}: {}.", lines.join(", ")),
     };
     let more = if place == Stock::Pantry { super::ahead::oldest_jars(scene, product) } else { String::new() };
-    Reply { text: text + &more, facts }
+    Reply { text: text + more.as_str(), facts }
 }
 
 /// ` (batch 3, Aug 15, best by Aug 2027)`: where jars are from and until when they are at their best, oldest first; how many of each where

@@ -95,6 +95,12 @@ impl EncryptedPerson {
         self.order(json!({"do": "heard"}))["heard"].as_array().unwrap().clone()
     }
 
+    /// The ids of events that cannot be read.
+    pub fn locked(&self) -> Vec<String> {
+        let locked = self.order(json!({"do": "heard"}));
+        locked["locked"].as_array().unwrap().iter().map(|id| id.as_str().unwrap().to_owned()).collect()
+    }
+
     /// The answers to an event that could be read.
     pub fn answers(&self, event: &str) -> Vec<Value> {
         let answers = |said: &Value| said["content"]["m.relates_to"]["m.in_reply_to"]["event_id"] == event;

@@ -6,9 +6,11 @@
 
 mod bot;
 mod canning_day;
+mod disks;
 mod encrypted_person;
 mod encryption;
 mod faulty_line;
+mod kills;
 mod kitchens;
 mod marks;
 mod person;

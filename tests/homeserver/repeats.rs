@@ -12,15 +12,31 @@ use rackful::ledger::MessageId;
 use rackful::matrix::settings::{LogIn, MatrixSettings};
 use rackful::store::{MemoryStore, Notes, Store, StoreError, Told};
 use std::collections::BTreeSet;
+use std::io::ErrorKind;
 use std::path::Path;
 use std::sync::{Arc, Mutex};
 
 /// A store that can be looked at from outside.
 #[derive(Clone, Default)]
-struct Seen(Arc<Mutex<MemoryStore>>);
+pub struct Seen(Arc<Mutex<MemoryStore>>, Arc<Mutex<Option<ErrorKind>>>);
+
+impl Seen {
+    /// Lets it fail with this from now on, as a disk would.
+    pub fn fails(&self, with: Option<ErrorKind>) {
+        *self.1.lock().unwrap() = with;
+    }
+
+    fn check(&self) -> Result<(), StoreError> {
+        match *self.1.lock().unwrap() {
+            None => Ok(()),
+            Some(kind) => Err(StoreError::Io { doing: "write to", path: "journal.jsonl".into(), source: kind.into() }),
+        }
+    }
+}
 
 impl Store for Seen {
     fn keep(&mut self, commits: &[Commit], notes: &Notes) -> Result<(), StoreError> {
+        self.check()?;
         self.0.lock().unwrap().keep(commits, notes)
     }
     fn adopt(&mut self, commits: &[Commit], waiting: &BTreeSet<String>) -> Result<(), StoreError> {
@@ -33,6 +49,7 @@ impl Store for Seen {
         self.0.lock().unwrap().outbox()
     }
     fn sent_as(&mut self, key: &str, id: Option<&MessageId>) -> Result<(), StoreError> {
+        self.check()?;
         self.0.lock().unwrap().sent_as(key, id)
     }
     fn told(&self, id: &MessageId) -> Result<Option<Told>, StoreError> {
@@ -44,7 +61,7 @@ impl Store for Seen {
 }
 
 /// Serves a store within this process, obeying `permitted`, until something is so.
-fn serve_until(
+pub fn serve_until(
     server: &Synapse,
     data: &Path,
     store: &Seen,

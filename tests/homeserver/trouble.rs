@@ -3,7 +3,6 @@
 use crate::bot::{Bot, USER};
 use crate::person::{Person, wait};
 use crate::synapse::{Rations, Synapse, free_port};
-use std::os::unix::fs::PermissionsExt;
 use std::time::Duration;
 
 /// Long enough for a second answer to have come.
@@ -31,34 +30,6 @@ pub fn seed() -> u64 {
     });
     eprintln!("RACKFUL_TEST_SEED={seed}");
     seed
-}
-
-/// Kills at random moments: `RACKFUL_TEST_KILLS` says how many, `RACKFUL_TEST_SEED` repeats a run.
-#[test]
-fn killed_again_and_again_it_counts_and_answers_each_message_once() {
-    let mut random = seed();
-    let server = Synapse::start(Rations::None);
-    let ana = server.register("ana");
-    let (mut bot, room) = Bot::in_a_room(&server, &ana, "12");
-    let mut said = Vec::new();
-    for round in 1..=number("RACKFUL_TEST_KILLS").unwrap_or(12) {
-        said.push(ana.say(&room, "froze 1 lb"));
-        random = random.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        // Up to here it starts, syncs, writes, replies, and notes what it sent.
-        std::thread::sleep(Duration::from_millis((random >> 33) % 700));
-        bot.kill();
-        said.push(ana.say(&room, "froze 1 lb"));
-        bot.start();
-        if round % 4 == 0 {
-            // More at once would be answered by a summary.
-            said.iter().rev().take(8).for_each(|event| drop(ana.answer(&room, event)));
-        }
-    }
-    answered_once(&ana, &room, &said);
-    let total = ana.ask(&room, "what's in the freezer?");
-    assert!(total.body.contains(&format!("{} lb", said.len())), "{}", total.body);
-    let session = bot.file("matrix/session.json");
-    assert_eq!(std::fs::metadata(session).unwrap().permissions().mode() & 0o777, 0o600);
 }
 
 #[test]
