@@ -84,6 +84,7 @@ impl Batch {
 
     fn fill(&mut self, jars: Option<u32>, at: DateTime<Utc>) -> Result<u32, Misfit> {
         match self.stage(at) {
+            stage if !self.is_open() => return Err(Misfit::OutOfOrder(stage)),
             Stage::Begun | Stage::Filled | Stage::Venting => {}
             // A later round is filled while an earlier one is in the canner.
             _ if self.planned.is_some_and(|planned| planned > self.filled) && jars.is_some() => {}

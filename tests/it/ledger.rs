@@ -117,7 +117,7 @@ pub(crate) fn lived(entries: &[Entry]) -> (Ledger, Vec<Entry>) {
     (ledger, accepted)
 }
 
-fn balances(state: &State) -> Result<(), TestCaseError> {
+pub(super) fn balances(state: &State) -> Result<(), TestCaseError> {
     let (picked, left) = state.balance();
     prop_assert_eq!(picked, left);
     let frozen: Mass = state.years.values().map(|year| year.frozen).sum();

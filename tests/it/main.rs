@@ -8,6 +8,7 @@ mod cli;
 mod day;
 mod drawing;
 mod export;
+mod fates;
 mod ledger;
 mod marks;
 mod paper;

@@ -107,7 +107,7 @@ impl Apply<'_> {
 
     /// Sealed jars of a batch that was closed a short while ago broke on the shelf; `None` where an open batch is meant.
     pub(super) fn broke_on_the_shelf(&mut self, jars: u32, meant: &Meant<'_>) -> Option<Effect> {
-        if self.batch_meant(&Step::Broke { jars: Some(jars) }, meant).is_ok() {
+        if self.fits_any_open(&Step::Broke { jars: Some(jars) }, meant) {
             return None;
         }
         let pantry = &self.state.pantry;

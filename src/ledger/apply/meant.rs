@@ -29,7 +29,9 @@ impl Apply<'_> {
         let all = || self.state.batches.iter().enumerate();
         let mut open: Found<'_> = all().filter(|(_, batch)| batch.is_open() && meant.is(batch)).collect();
         // Jars that went through again, or lost liquid, may be of a batch that is closed.
-        let late = |batch: &Batch| batch.reprocessing() > 0 || matches!(step, Step::Siphoned { .. });
+        let again =
+            step.is_in_canner() || step.is_of_seals() || matches!(step, Step::Reprocessed { .. } | Step::Broke { .. });
+        let late = |batch: &Batch| (again && batch.reprocessing() > 0) || matches!(step, Step::Siphoned { .. });
         let closed: Found<'_> = all().filter(|(_, batch)| !batch.is_open() && late(batch) && meant.is(batch)).collect();
         // "filled 7 pints" may say another jar than was planned: then it is the jar that is corrected.
         if open.is_empty() && closed.is_empty() && meant.jar.is_some() {
@@ -39,8 +41,8 @@ impl Apply<'_> {
             open = unfilled.iter().copied().filter(|(_, batch)| unfilled.len() == 1 && same(batch)).collect();
         }
         // "It sealed" may be of the jar that went through again, though its batch was closed: then it is asked.
-        let again = closed.iter().copied().filter(|(_, batch)| step.is_of_seals() && batch.out_again() > 0);
-        let mut fitting = self.fitting(step, &open.iter().copied().chain(again).collect::<Found<'_>>());
+        let through_again = closed.iter().copied().filter(|(_, batch)| step.is_of_seals() && batch.out_again() > 0);
+        let mut fitting = self.fitting(step, &open.iter().copied().chain(through_again).collect::<Found<'_>>());
         if fitting.is_empty() {
             fitting = self.fitting(step, &closed);
         }
@@ -67,6 +69,13 @@ impl Apply<'_> {
         prefer(&mut fitting, |batch| batch.stopped.is_none() || !step.goes_on());
         prefer(&mut fitting, |batch| suits(step, batch));
         fitting
+    }
+
+    /// Whether a step fits some open batch that is meant.
+    pub(super) fn fits_any_open(&self, step: &Step, meant: &Meant<'_>) -> bool {
+        let open = self.state.batches.iter().filter(|batch| batch.is_open() && meant.is(batch));
+        let found: Found<'_> = open.map(|batch| (0, batch)).collect();
+        !self.fitting(step, &found).is_empty()
     }
 
     fn no_batch(&self, meant: &Meant<'_>) -> Refusal {
