@@ -179,12 +179,22 @@ impl Batch {
 
     /// Sealed jars broke on the shelf; fewer when fewer had sealed.
     pub fn break_sealed(&mut self, jars: u32) {
-        let of_first = jars.min(self.fates.first.sealed);
-        self.fates.first.sealed -= of_first;
-        self.fates.first.broken += of_first;
-        let of_again = (jars - of_first).min(self.fates.again.sealed);
-        self.fates.again.sealed -= of_again;
-        self.fates.again.broken += of_again;
+        self.move_ends(Fate::Sealed, Fate::Broken, jars);
+    }
+
+    /// Jars went from the refrigerator into the freezer; fewer when fewer were there.
+    pub fn freeze_refrigerated(&mut self, jars: u32) {
+        self.move_ends(Fate::Refrigerated, Fate::Frozen, jars);
+    }
+
+    fn move_ends(&mut self, from: Fate, to: Fate, jars: u32) {
+        let mut left = jars;
+        for ends in [&mut self.fates.first, &mut self.fates.again] {
+            let moved = left.min(ends.of(from));
+            *ends.count(from) -= moved;
+            *ends.count(to) += moved;
+            left -= moved;
+        }
     }
 
     /// Jars lost liquid: noted, and said when the seals are looked at.

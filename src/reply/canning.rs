@@ -66,7 +66,12 @@ pub(super) fn next_step(words: Words, batch: &Batch, stage: Stage) -> String {
         }
         (Stage::Filled, _) if batch.canner == CannerKind::BoilingWater => {
             let cover = figures::water_over_jars().map_or_else(String::new, |(low, high)| {
-                format!(", {} to {} of water over the jars,", words.headspace(low), words.headspace(high))
+                let low = words.headspace(low);
+                format!(
+                    ", {} to {} of water over the jars,",
+                    low.trim_end_matches(" in").trim_end_matches(" mm"),
+                    words.headspace(high)
+                )
             });
             format!("load the canner{cover} and heat; when it boils, say 'rolling boil'")
         }

@@ -16,6 +16,7 @@ mod phrase;
 mod picture;
 mod planning;
 mod processes;
+mod readme;
 mod replay;
 mod season;
 mod store;

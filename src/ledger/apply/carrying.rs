@@ -100,6 +100,10 @@ impl Apply<'_> {
         let lots = self.state.fridge.take(None, None, jars);
         let moved = lots.iter().map(|lot| (lot.product.clone(), lot.jar, lot.jars)).collect();
         for lot in lots {
+            let batch = lot.batch.and_then(|number| self.state.batches.iter_mut().find(|batch| batch.number == number));
+            if let Some(batch) = batch {
+                batch.freeze_refrigerated(lot.jars);
+            }
             self.state.freezer_jars.put(Lot { on, ..lot });
         }
         Effect { jars: moved, from: Some(Stock::Fridge), ..Effect::default() }
