@@ -8,6 +8,7 @@ pub(super) fn help() -> Reply {
         garden: picked 23 lb romas from the tunnel\n\
         freezer: froze 3 bags at 7 lb; thawing 7 bags; freezer count: 5 bags, 34 lb\n\
         canning: starting sauce in quarts; filled 7 quarts; steam's up; heat's off; jars are out; 6 of 7 sealed\n\
+        its day: what's the plan for today? stop the sauce; back to the sauce; a jar broke; froze 1 jar\n\
         pantry: put up 9 pints of salsa; used 2 quarts of sauce\n\
         supplies: bought 24 lids\n\
         ask: how close to a load? time left? what's next? process for peaches in pints?\n\
