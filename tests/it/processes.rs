@@ -4,6 +4,7 @@ mod exhaustive;
 mod figures;
 mod heat;
 mod published;
+mod reach;
 mod refusals;
 
 use rackful::processes::{Process, Query, Refusal, lookup};
