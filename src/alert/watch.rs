@@ -64,7 +64,7 @@ pub fn watches(state: &State) -> Vec<Watch> {
             });
         }
     }
-    for batch in state.open_batches().filter(|batch| batch.filled == 0) {
+    for batch in state.open_batches().filter(|batch| batch.filled == 0 && batch.stopped.is_none()) {
         let short = short_for(state, &batch.product, batch.jar, batch.jars(), batch.acid);
         watches.extend(short_of(format!("short batch {}", batch.number), &format!("'{}'", batch.name), short));
     }

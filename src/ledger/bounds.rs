@@ -33,6 +33,11 @@ pub fn check(statement: &Statement, happened: DateTime<Utc>, now: DateTime<Utc>)
             return absurd(format!("{:.1} litres can't be right; how much was it?", volume.as_litres()));
         }
     }
+    if let Statement::Set(set) = statement
+        && (set.key, set.jars) == (SettingKey::Capacity, Some(0))
+    {
+        return absurd("a canner holds at least one jar; how many does yours hold?".to_owned());
+    }
     for (count, most, what) in counts(statement) {
         match count {
             Some(0) if !may_be_zero(statement) => return absurd(format!("no {what} at all? Tell me how many.")),

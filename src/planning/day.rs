@@ -111,8 +111,8 @@ struct Around {
 }
 
 fn around(batch: &Batch, process: TimeDelta) -> Around {
-    let table = facts::STEAM_MAX_PROCESS.source();
-    let steps = durations::round(batch.canner, batch.jar, process, table);
+    // Only what goes on around the process is looked at here, so its table does not matter.
+    let steps = durations::round(batch.canner, batch.jar, process, "");
     let at = steps.iter().position(|step| step.part == Part::Process).unwrap_or(steps.len());
     let (before, after) = steps.split_at(at);
     let (before, after) = (durations::sum(before), durations::sum(after.get(1..).unwrap_or_default()));

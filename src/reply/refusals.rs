@@ -137,7 +137,10 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
             "'{batch}' is on the clock already, with its jars taken to be in the canner; if they went in only now, say 'lost the boil', and \
              start its clock again when it is at heat with them."
         ),
-        Misfit::OutOfOrder(stage) => format!("'{batch}' stands at '{stage}', where that doesn't fit. Next: {next}."),
+        Misfit::OutOfOrder(Stage::Done) => {
+            format!("The minutes of '{batch}' are up already, so that changes nothing; next: {next}.")
+        }
+        Misfit::OutOfOrder(stage) => format!("'{batch}' stands at '{stage}', where that doesn't fit; next: {next}."),
         Misfit::Running { since } => format!(
             "The clock of '{batch}' has been running since {}. If the heat was lost, say 'lost the boil' first.",
             words.moment(since, scene.now)
