@@ -226,13 +226,9 @@ fn draw_ready(canvas: &mut Canvas, freezer: &Freezer, fan: &Fan, plot: &Plot) {
     if fan.ready_p90.is_some() {
         canvas.line((to, y - 18.0), (to, y + 18.0), colours.ink, 6.0);
     }
-    let Some(middle) = fan.ready_p50 else { return };
-    canvas.dot(x(middle), y, 18.0, colours.ink);
-    let name = freezer.unit.day(middle);
-    let half = width(&name, SMALL, Weight::SemiBold) / 2.0;
-    let centre = x(middle).clamp(plot.left + half, EDGE + ROOM - half);
-    let style = Style::new(SMALL, Weight::SemiBold, colours.ink).at(Anchor::Middle).with_halo();
-    canvas.text(centre, y + 62.0, &name, style);
+    if let Some(middle) = fan.ready_p50 {
+        canvas.dot(x(middle), y, 18.0, colours.ink);
+    }
 }
 
 fn path(points: &[(f64, f64)]) -> String {
