@@ -55,6 +55,8 @@ pub struct Defaults {
     pub altitude: Option<crate::quantity::Length>,
     /// Whether rooms speak kilograms and litres until they set units.
     pub metric: bool,
+    /// Whether pictures are dark until a room sets otherwise.
+    pub dark_pictures: bool,
     /// The name it answers to; `rackful` when empty.
     pub name: String,
 }

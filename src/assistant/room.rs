@@ -67,6 +67,7 @@ impl Room {
             zone,
             altitude: defaults.altitude,
             units: if defaults.metric { Units::Metric } else { Units::Customary },
+            dark_pictures: defaults.dark_pictures,
             ..Settings::default()
         };
         let mut state = State::new(zone);

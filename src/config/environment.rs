@@ -1,7 +1,7 @@
 //! The environment's word over the file's.
 
 use super::matrix::{parse_homeserver, parse_user};
-use super::words::{Units, parse_altitude, parse_duration, parse_filter, parse_name};
+use super::words::{Units, parse_altitude, parse_duration, parse_filter, parse_name, parse_theme};
 use super::{Allowed, Config, ConfigError, Secret};
 use crate::zone::Zone;
 use std::ffi::OsString;
@@ -16,6 +16,7 @@ pub const VARIABLES: &[(&str, &str)] = &[
     ("RACKFUL_TIMEZONE", "timezone"),
     ("RACKFUL_ALTITUDE", "altitude"),
     ("RACKFUL_UNITS", "units"),
+    ("RACKFUL_PICTURES", "pictures"),
     ("RACKFUL_HOMESERVER", "matrix.homeserver"),
     ("RACKFUL_USER", "matrix.user"),
     ("RACKFUL_PASSWORD", "the password itself"),
@@ -81,6 +82,7 @@ impl<'a> Environment<'a> {
         self.set("RACKFUL_TIMEZONE", &mut config.timezone, |text| zone(text).map(Some))?;
         self.set("RACKFUL_ALTITUDE", &mut config.altitude, |text| parse_altitude(text).map(Some))?;
         self.set("RACKFUL_UNITS", &mut config.units, Units::parse)?;
+        self.set("RACKFUL_PICTURES", &mut config.pictures, parse_theme)?;
         let matrix = &mut config.matrix;
         self.set("RACKFUL_HOMESERVER", &mut matrix.homeserver, |text| parse_homeserver(text).map(Some))?;
         self.set("RACKFUL_USER", &mut matrix.user, |text| parse_user(text).map(Some))?;

@@ -28,6 +28,7 @@ pub use words::Units;
 
 use crate::assistant::Defaults;
 use crate::clock::{Clock, SystemClock};
+use crate::drawing::Theme;
 use crate::quantity::Length;
 use crate::zone::Zone;
 use serde::Deserialize;
@@ -56,6 +57,8 @@ pub struct Config {
     pub altitude: Option<Length>,
     /// The units of rooms that set none.
     pub units: Units,
+    /// The theme of pictures in rooms that set none.
+    pub pictures: Theme,
     /// The homeserver and the account there.
     pub matrix: Matrix,
     /// A clock that runs faster, to rehearse with.
@@ -71,6 +74,7 @@ impl Default for Config {
             timezone: None,
             altitude: None,
             units: Units::Us,
+            pictures: Theme::Light,
             matrix: Matrix::default(),
             rehearsal: None,
         }
@@ -119,8 +123,14 @@ impl Config {
 
     /// What rooms have before anything is said in them.
     pub fn defaults(&self) -> Defaults {
-        let Self { timezone, altitude, units, name, .. } = self;
-        Defaults { zone: *timezone, altitude: *altitude, metric: *units == Units::Metric, name: name.clone() }
+        let Self { timezone, altitude, units, pictures, name, .. } = self;
+        Defaults {
+            zone: *timezone,
+            altitude: *altitude,
+            metric: *units == Units::Metric,
+            dark_pictures: *pictures == Theme::Dark,
+            name: name.clone(),
+        }
     }
 }
 
@@ -169,6 +179,7 @@ mod tests {
             ("altitude = \"high\"", "line 1, key altitude: 'high' is not an altitude; write \"2400 ft\" or \"730 m\""),
             ("timezone = \"Mars\"", "line 1, key timezone: 'Mars' is not a time zone"),
             ("units = \"stone\"", "line 1, key units: unknown variant `stone`"),
+            ("pictures = \"grey\"", "line 1, key pictures: unknown variant `grey`"),
             ("log = \"a=b=c\"", "line 1, key log: 'a=b=c' is not a log filter"),
             (
                 "[matrix]\nhomeserver = \"example.org\"",

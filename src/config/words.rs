@@ -1,5 +1,6 @@
 //! Settings that are words with a meaning, read so that what is wrong is found with its line.
 
+use crate::drawing::Theme;
 use crate::ledger::{Refusal, check_bounds};
 use crate::phrase::{self, Context, Lexicon};
 use crate::quantity::Length;
@@ -30,6 +31,15 @@ impl Units {
             "metric" => Ok(Self::Metric),
             _ => Err(format!("'{word}' is not a system of units; write us or metric")),
         }
+    }
+}
+
+/// A theme of pictures.
+pub(super) fn parse_theme(word: &str) -> Result<Theme, String> {
+    match word {
+        "light" => Ok(Theme::Light),
+        "dark" => Ok(Theme::Dark),
+        _ => Err(format!("'{word}' is no theme of pictures; write light or dark")),
     }
 }
 

@@ -180,8 +180,10 @@ fn draw_load(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
     let words = format!("load {} {}", figure(load.mass), freezer.unit.as_str());
     let wide = width(&words, SMALL, Weight::SemiBold) + 10.0;
     // The label stands above the line, where the least of the stock rises into it.
-    let crossed =
-        |left: f64| (0..=10).filter(|n| plot.stock(freezer, left + wide * f64::from(*n) / 10.0) > load.mass).count();
+    let crossed = |left: f64| {
+        let samples = (0..=24).map(|n| left - 24.0 + (wide + 40.0) * f64::from(n) / 24.0);
+        samples.filter(|x| plot.stock(freezer, *x) > load.mass).count()
+    };
     let style = Style::new(SMALL, Weight::SemiBold, colours.ink).with_halo();
     // What is to come has marks of its own on the line.
     let end = if freezer.fan.is_some() { plot.x(freezer.until) - 30.0 } else { plot.right };
@@ -190,8 +192,8 @@ fn draw_load(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
         canvas.text(plot.x(freezer.until) + 20.0, y - 30.0, &words, style);
         return;
     }
-    let places = [0.0, 0.2, 0.4, 0.6, 0.8, 1.0].map(|share| plot.left + 6.0 + share * room);
-    let left = places.into_iter().min_by_key(|left| crossed(*left)).unwrap_or(plot.left);
+    let places = (0..=20).map(|n| plot.left + 6.0 + room * f64::from(n) / 20.0);
+    let left = places.min_by_key(|left| crossed(*left)).unwrap_or(plot.left);
     canvas.text(left, y - 16.0, &words, style);
 }
 
@@ -226,13 +228,9 @@ fn draw_ready(canvas: &mut Canvas, freezer: &Freezer, fan: &Fan, plot: &Plot) {
     if fan.ready_p90.is_some() {
         canvas.line((to, y - 18.0), (to, y + 18.0), colours.ink, 6.0);
     }
-    let Some(middle) = fan.ready_p50 else { return };
-    canvas.dot(x(middle), y, 18.0, colours.ink);
-    let name = freezer.unit.day(middle);
-    let half = width(&name, SMALL, Weight::SemiBold) / 2.0;
-    let centre = x(middle).clamp(plot.left + half, EDGE + ROOM - half);
-    let style = Style::new(SMALL, Weight::SemiBold, colours.ink).at(Anchor::Middle).with_halo();
-    canvas.text(centre, y + 62.0, &name, style);
+    if let Some(middle) = fan.ready_p50 {
+        canvas.dot(x(middle), y, 18.0, colours.ink);
+    }
 }
 
 fn path(points: &[(f64, f64)]) -> String {

@@ -191,9 +191,12 @@ fn clock(zone: Zone, at: DateTime<Utc>) -> String {
     zone.local(at).format("%Y-%m-%d %H:%M:%S").to_string()
 }
 
-/// Text that is never a formula.
+/// Text that is never a formula, whatever a spreadsheet drops before it: blanks, tabs, ends of lines. Some take the wide
+/// signs of East Asian keyboards for the plain ones.
 fn text(words: &str) -> String {
-    if words.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{words}") } else { words.to_owned() }
+    const SIGNS: [char; 8] = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
+    let is_formula = words.trim_start().starts_with(SIGNS) || words.starts_with(['\t', '\r', '\n']);
+    if is_formula { format!("'{words}") } else { words.to_owned() }
 }
 
 #[cfg(test)]
@@ -248,9 +251,24 @@ mod tests {
         let row = &sheet(Table::Log, "=HYPERLINK(\"http://example.org\") froze 7 lb")[1];
         assert!(row.contains(",\"'=HYPERLINK("), "{row}");
         assert!(row.contains(",'@ana:example.org,froze,3175.147,7,2,"), "{row}");
-        for words in ["+1", "-1", "@x", "\tx", "\rx"] {
+        for words in ["+1", "-1", "@x", "\tx", "\rx", " =1+1", "\n@x", "＝1+1"] {
             assert!(text(words).starts_with('\''), "{words:?}");
         }
         assert_eq!(text("7 lb - quartered"), "7 lb - quartered");
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn no_cell_is_a_formula_and_no_word_is_lost(words in "[ \t\r\n]{0,2}[-=+@＝a-z',\"]{0,3}.{0,12}") {
+            let mut out = Vec::new();
+            write(Table::Log, [("=room", &ledger(&words))], &mut out).unwrap();
+            let row = csv::Reader::from_reader(&out[..]).records().next().unwrap().unwrap();
+            for cell in &row {
+                let first = cell.trim_start().chars().next();
+                proptest::prop_assert!(!first.is_some_and(|c| "=+-@＝＋－＠".contains(c)), "{cell:?}");
+            }
+            let said = row.iter().next_back().unwrap();
+            proptest::prop_assert_eq!(said.strip_prefix('\'').filter(|_| !words.starts_with('\'')).unwrap_or(said), words);
+        }
     }
 }

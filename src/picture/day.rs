@@ -257,12 +257,13 @@ impl Phase {
 impl Day {
     pub(super) fn alt(&self) -> String {
         let rounds = self.rows.iter().filter(|row| row.round > 0).count() as u32;
-        let minutes = self.minutes.map(|minutes| format!(", {minutes} minutes each")).unwrap_or_default();
+        let each = if rounds == 1 { "" } else { " each" };
+        let minutes = self.minutes.map(|minutes| format!(", {minutes} minutes{each}")).unwrap_or_default();
         let restarts = self.rows.iter().flat_map(|row| &row.parts).filter(|part| part.lost).count() as u32;
-        let lost = if restarts > 0 {
-            format!(", the heat lost {}", counted(restarts, "time", "times"))
-        } else {
-            String::new()
+        let lost = match restarts {
+            0 => String::new(),
+            1 => ", the heat lost once".to_owned(),
+            times => format!(", the heat lost {times} times"),
         };
         let sealed = self.sealed.map(|sealed| format!("; {sealed} sealed")).unwrap_or_default();
         let end = if self.open { "and still going at" } else { "the last jars out at" };

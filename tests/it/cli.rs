@@ -2,6 +2,7 @@
 
 mod chat;
 mod keeping;
+mod papers;
 mod replay;
 mod settings;
 mod terminal;
