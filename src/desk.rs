@@ -108,6 +108,14 @@ impl Desk {
         self.store.told(id)
     }
 
+    /// Has the store keep a copy of the day.
+    ///
+    /// # Errors
+    /// When the disk does not take it.
+    pub fn snapshot(&mut self, now: DateTime<Utc>) -> Result<(), StoreError> {
+        self.store.snapshot(now)
+    }
+
     /// A driver's note.
     ///
     /// # Errors

@@ -39,7 +39,11 @@ impl Chat {
             defaults.zone = Some(zone);
             let history = Some(call.data_dir()?.join("history.txt"));
             let how = Terminal { greeting: GREETING.to_owned(), history };
-            (call.desk(defaults)?, call.config.clock(), zone, how)
+            let (mut desk, clock) = (call.desk(defaults)?, call.config.clock());
+            if let Err(error) = desk.snapshot(clock.now()) {
+                tracing::warn!("no snapshot was made: {error}");
+            }
+            (desk, clock, zone, how)
         };
         let files = match &self.files {
             Some(said) => said.clone(),

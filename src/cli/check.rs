@@ -2,18 +2,27 @@
 
 use super::Call;
 use crate::config::Matrix;
+use crate::store::inspect_snapshot;
 use clap::Args;
 use std::io::Write;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// The words of the call.
 #[derive(Args, Debug)]
-pub struct Check {}
+pub struct Check {
+    /// Look at a snapshot, or another copy of a journal, instead
+    #[arg(value_name = "SNAPSHOT")]
+    snapshot: Option<PathBuf>,
+}
 
 impl Check {
     /// Says everything that is wrong at once: nobody should have to call it five times.
     pub(super) fn run(&self, call: &Call) -> anyhow::Result<()> {
         let mut out = std::io::stdout().lock();
+        if let Some(snapshot) = &self.snapshot {
+            let found = inspect_snapshot(snapshot)?;
+            return Ok(writeln!(out, "{}: whole, {} commits", snapshot.display(), found.commits)?);
+        }
         writeln!(out, "settings: can be read")?;
         let mut wrong = call.config.matrix.missing();
         let data = call.data_dir()?;
@@ -21,6 +30,9 @@ impl Check {
             Ok(found) => writeln!(out, "store: {found}")?,
             Err(error) => wrong.push(error.to_string()),
         }
+        let (snapshots, broken) = call.inspect_snapshots()?;
+        writeln!(out, "snapshots: {snapshots}")?;
+        wrong.extend(broken);
         match log_in(&call.config.matrix, &data) {
             Ok(told) => told.iter().try_for_each(|line| writeln!(out, "{line}"))?,
             Err(why) => wrong.push(why),

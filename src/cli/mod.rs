@@ -26,6 +26,7 @@ mod output;
 mod parse;
 mod places;
 mod replay;
+mod restore;
 mod sentence;
 mod serve;
 
@@ -74,6 +75,8 @@ pub enum Command {
     Import(import::Import),
     /// Say whether `serve` could start, changing nothing
     Check(check::Check),
+    /// Put a snapshot of the ledger back
+    Restore(restore::Restore),
     /// Carry a room's ledger on in another room
     Move(move_kitchen::Move),
 }
@@ -120,6 +123,7 @@ fn run(cli: Cli) -> anyhow::Result<()> {
         Command::Calendar(calendar) => calendar.run(&call),
         Command::Import(import) => import.run(&call),
         Command::Check(check) => check.run(&call),
+        Command::Restore(restore) => restore.run(&call),
         Command::Move(kitchen) => kitchen.run(&call),
     }
 }

@@ -3,7 +3,7 @@
 use super::Call;
 use crate::assistant::Defaults;
 use crate::desk::Desk;
-use crate::store::{DiskStore, MemoryStore, inspect};
+use crate::store::{DiskStore, MemoryStore, inspect, inspect_snapshot, snapshots};
 use anyhow::anyhow;
 use std::path::PathBuf;
 
@@ -20,7 +20,7 @@ impl Call {
 
     /// The store on disk, made if it is not there.
     pub(super) fn store(&self) -> anyhow::Result<DiskStore> {
-        Ok(DiskStore::open(&self.data_dir()?)?)
+        Ok(DiskStore::open(&self.data_dir()?)?.keeping_snapshots(self.config.snapshots))
     }
 
     /// The store on disk, which must be there: reading one that is not would only make an empty one.
@@ -46,6 +46,18 @@ impl Call {
             Some(found) => format!("{}, {} commits", dir.display(), found.commits),
             None => format!("{}, to be made at the first start", dir.display()),
         })
+    }
+
+    /// What can be said of the snapshots, each read from end to end; and what is wrong with any.
+    pub(super) fn inspect_snapshots(&self) -> anyhow::Result<(String, Vec<String>)> {
+        let all = snapshots(&self.data_dir()?);
+        let wrong: Vec<_> = all.iter().filter_map(|path| inspect_snapshot(path).err()).map(|e| e.to_string()).collect();
+        let newest = all.last().and_then(|path| path.file_name()).map(|name| name.to_string_lossy().into_owned());
+        let told = match newest {
+            Some(newest) => format!("{}, the newest {newest}", all.len()),
+            None => "none yet".to_owned(),
+        };
+        Ok((told, wrong))
     }
 
     /// The assistant at work on the store on disk.

@@ -12,6 +12,7 @@ pub const VARIABLES: &[(&str, &str)] = &[
     ("RACKFUL_CONFIG", "the settings file"),
     ("RACKFUL_DATA", "data"),
     ("RACKFUL_LOG", "log, of every command"),
+    ("RACKFUL_SNAPSHOTS", "snapshots"),
     ("RACKFUL_NAME", "name"),
     ("RACKFUL_TIMEZONE", "timezone"),
     ("RACKFUL_ALTITUDE", "altitude"),
@@ -78,6 +79,9 @@ impl<'a> Environment<'a> {
             config.data = Some(data);
         }
         self.set("RACKFUL_LOG", &mut config.log, parse_filter)?;
+        self.set("RACKFUL_SNAPSHOTS", &mut config.snapshots, |text| {
+            text.parse().map_err(|_| format!("'{text}' is no number of snapshots; write one such as 14, or 0 for none"))
+        })?;
         self.set("RACKFUL_NAME", &mut config.name, parse_name)?;
         self.set("RACKFUL_TIMEZONE", &mut config.timezone, |text| zone(text).map(Some))?;
         self.set("RACKFUL_ALTITUDE", &mut config.altitude, |text| parse_altitude(text).map(Some))?;

@@ -47,6 +47,8 @@ pub struct Config {
     /// What `serve` writes to its log, as `tracing` filters.
     #[serde(deserialize_with = "words::filter")]
     pub log: String,
+    /// How many daily snapshots of the ledger are kept.
+    pub snapshots: usize,
     /// The name it answers to.
     #[serde(deserialize_with = "words::name")]
     pub name: String,
@@ -70,6 +72,7 @@ impl Default for Config {
         Self {
             data: None,
             log: "info,matrix_sdk=warn,matrix_sdk::http_client=off,matrix_sdk_crypto=error".to_owned(),
+            snapshots: 14,
             name: "rackful".to_owned(),
             timezone: None,
             altitude: None,
@@ -174,6 +177,7 @@ mod tests {
     fn what_is_wrong_is_named_by_line_and_key() {
         for (text, says) in [
             ("\n[matrix]\nhomserver = \"x\"", "rackful.toml, line 3, key matrix.homserver: unknown field"),
+            ("snapshots = \"many\"", "rackful.toml, line 1, key snapshots: invalid type"),
             ("name = 3", "rackful.toml, line 1, key name: invalid type"),
             ("[matrix]\nallow = [\n  \"@ana:example.org\",\n  7,\n]", "line 4, key matrix.allow[1]: invalid type"),
             ("altitude = \"high\"", "line 1, key altitude: 'high' is not an altitude; write \"2400 ft\" or \"730 m\""),

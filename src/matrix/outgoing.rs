@@ -10,6 +10,7 @@ use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
 use crate::assistant::{OutKind, Outgoing};
 use crate::clock::Clock;
 use crate::ledger::MessageId;
+use crate::store::Restored;
 use chrono::TimeDelta;
 use matrix_sdk::ruma::api::error::ErrorKind;
 use matrix_sdk::ruma::{OwnedEventId, OwnedTransactionId, OwnedUserId, RoomId};
@@ -26,6 +27,10 @@ use tokio::task::JoinSet;
 /// day, and clocks differ.
 const OLD: TimeDelta = TimeDelta::hours(12);
 
+/// For so long after the store was put back what goes out is looked for first: messages since then are heard again, and what
+/// fell due since then falls due again.
+const RESTORED: TimeDelta = TimeDelta::days(3);
+
 /// How often a room that the account is not in is looked at again.
 const OUTSIDE: Duration = Duration::from_secs(2);
 
@@ -39,6 +44,8 @@ pub(super) struct Sender {
     pub(super) clock: Arc<dyn Clock>,
     /// Where kitchens live.
     pub(super) homes: watch::Receiver<Homes>,
+    /// The store was put back to an earlier state: then what was sent after that is looked for too.
+    pub(super) restored: Option<Restored>,
     /// For the advice when the homeserver ends the session.
     pub(super) session_file: PathBuf,
 }
@@ -146,8 +153,10 @@ impl Sender {
         if room.state() != RoomState::Joined {
             return Err(Failure::Outside);
         }
-        let made = self.clock.world_at(message.at.to_utc());
-        if self.age(message) > OLD && past.holds(&room, &self.me, message, made, tried).await? {
+        let (made, now) = (self.clock.world_at(message.at.to_utc()), self.clock.world_at(self.clock.now()));
+        let restored = self.restored.as_ref().filter(|restored| now - restored.at < RESTORED);
+        let made = restored.map_or(made, |restored| made.min(restored.to));
+        if now - made > OLD && past.holds(&room, &self.me, message, made, tried).await? {
             tracing::info!(room = %message.room, topic = %message.topic, "found in the room, sent before");
             return Ok(None);
         }
@@ -167,6 +176,7 @@ impl Sender {
         let called = if message.mention { self.household(&room).await? } else { Vec::new() };
         let content = notice::content(message, called);
         let sent = room.send(content).with_transaction_id(transaction).await?;
+        self.enclose(&room, message).await?;
         tracing::debug!(room = %message.room, event = %sent.response.event_id, topic = %message.topic, "sent");
         Ok(Some(sent.response.event_id))
     }
@@ -209,7 +219,7 @@ async fn mark(
 
 /// Why a message was not sent.
 #[derive(Debug, thiserror::Error)]
-enum Failure {
+pub(super) enum Failure {
     #[error("this is no room on a homeserver; the entry comes from elsewhere")]
     NotARoom,
     #[error("this account is in no such room")]

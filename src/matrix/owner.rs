@@ -5,6 +5,8 @@ use super::trouble::ServeError;
 use crate::assistant::{Incoming, Outgoing};
 use crate::clock::Clock;
 use crate::desk::Desk;
+use crate::enclosure::Enclosure;
+use crate::files::{self, File};
 use crate::ledger::MessageId;
 use crate::store::{Notes, StoreError, Told};
 use chrono::{DateTime, Utc};
@@ -21,6 +23,8 @@ enum Request {
     Sent(String, Option<MessageId>, Answer<()>),
     Known(Arc<str>, MessageId, Answer<Known>),
     HasLedger(Arc<str>, Answer<bool>),
+    File(Box<Enclosure>, Arc<str>, Answer<Result<File, String>>),
+    Snapshot(Answer<()>),
     Note(String, Answer<Option<String>>),
 }
 
@@ -95,6 +99,13 @@ impl Owner {
                     let ledger = self.desk.assistant().ledger(&room);
                     let _ = answer.send(Ok(ledger.is_some_and(|ledger| !ledger.is_empty())));
                 }
+                Request::File(enclosure, room, answer) => {
+                    let file = files::file(&enclosure, &room, &self.desk);
+                    let _ = answer.send(Ok(file.map_err(|error| error.to_string())));
+                }
+                Request::Snapshot(answer) => {
+                    let _ = answer.send(self.desk.snapshot(self.clock.world_at(self.clock.now())));
+                }
                 Request::Known(room, id, answer) => {
                     let _ = answer.send(self.known(&room, &id));
                 }
@@ -153,6 +164,16 @@ impl DeskHandle {
     pub(super) async fn has_ledger(&self, room: &Arc<str>) -> Result<bool, ServeError> {
         let room = room.clone();
         self.ask(|answer| Request::HasLedger(room, answer)).await
+    }
+
+    /// See [`files::file`].
+    pub(super) async fn file(&self, enclosure: Enclosure, room: Arc<str>) -> Result<Result<File, String>, ServeError> {
+        self.ask(|answer| Request::File(Box::new(enclosure), room, answer)).await
+    }
+
+    /// See [`Desk::snapshot`].
+    pub(super) async fn snapshot(&self) -> Result<(), ServeError> {
+        self.ask(Request::Snapshot).await
     }
 
     /// What an event of a room is, as far as the desk knows.

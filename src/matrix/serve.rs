@@ -14,6 +14,7 @@ use super::sync::Syncer;
 use super::trouble::ServeError;
 use crate::clock::Clock;
 use crate::desk::Desk;
+use crate::store::Restored;
 use chrono::{DateTime, TimeDelta, Utc};
 use std::path::Path;
 use std::sync::Arc;
@@ -59,11 +60,13 @@ pub async fn serve(
         desk: desk.clone(),
         clock: clock.clone(),
         homes: homes.subscribe(),
+        restored: Restored::read(desk.note(Restored::NOTE).await?.as_deref()),
         session_file: session_file.clone(),
     };
     // What fell due while it was down is announced after what was said meanwhile is taken in: that may have settled it.
     tasks.spawn(after(ready.clone(), sender.run(news.out)));
     tasks.spawn(after(ready.clone(), keep_time(desk.clone(), clock.clone(), news.due)));
+    tasks.spawn(after(ready.clone(), keep_snapshots(desk.clone())));
     let keys = KeyKeeper::new(client.clone(), settings.log_in.clone(), data);
     tasks.spawn(after(ready.clone(), keys.run()));
     tasks.spawn(
@@ -115,6 +118,18 @@ async fn after(mut ready: watch::Receiver<bool>, then: impl Future<Output = Serv
     // The lock that comes with the answer must not be held on.
     let came = ready.wait_for(|ready| *ready).await.is_ok();
     if came { then.await } else { ServeError::DeskGone }
+}
+
+/// Has a snapshot made every day. One that fails is tried again in an hour, and no reason to stop.
+async fn keep_snapshots(desk: DeskHandle) -> ServeError {
+    loop {
+        match desk.snapshot().await {
+            Ok(()) => {}
+            Err(ServeError::Store(error)) => tracing::warn!("no snapshot was made: {error}"),
+            Err(error) => return error,
+        }
+        tokio::time::sleep(Duration::from_secs(3600)).await;
+    }
 }
 
 /// Ticks the desk whenever something falls due.

@@ -7,9 +7,10 @@ use super::follower::Follower;
 use super::index::{Index, Trouble};
 use super::journal::{Appended, Journal};
 use super::merge::{Findings, Stop, catch_up, compare, write_merged};
-use super::{Notes, Store, StoreError, Told};
+use super::{Notes, Store, StoreError, Told, snapshot};
 use crate::assistant::{Commit, Outgoing};
 use crate::ledger::MessageId;
+use chrono::{DateTime, Utc};
 use std::collections::BTreeSet;
 use std::fs::{self, DirBuilder, File, TryLockError};
 use std::io;
@@ -20,6 +21,9 @@ pub struct DiskStore {
     journal: Journal,
     current: Current,
     index: Option<Follower>,
+    folder: PathBuf,
+    /// How many snapshots are kept.
+    keep: usize,
     /// Held for as long as the store is open, and let go of last.
     _lock: File,
 }
@@ -47,6 +51,12 @@ impl DiskStore {
         Self::assemble(place, journal)
     }
 
+    /// From now on this many snapshots are kept; none by default.
+    #[must_use]
+    pub fn keeping_snapshots(self, keep: usize) -> Self {
+        Self { keep, ..self }
+    }
+
     fn assemble(place: Place, disk: Box<dyn Disk>) -> Result<Self, StoreError> {
         let mut journal = Journal::open(disk, &place.journal())?;
         let mut index = place.open_index()?;
@@ -69,7 +79,7 @@ impl DiskStore {
         }
         let index = index.and_then(|index| follow(index, &journal, &found));
         place.index_was_opened();
-        Ok(Self { journal, current: found.current, index, _lock: place.lock })
+        Ok(Self { journal, current: found.current, index, folder: place.folder, keep: 0, _lock: place.lock })
     }
 
     /// Appends and syncs; the index hears of it afterwards.
@@ -145,6 +155,11 @@ impl Store for DiskStore {
             self.current.sent(key, id);
         }
         Ok(())
+    }
+
+    fn snapshot(&mut self, now: DateTime<Utc>) -> Result<(), StoreError> {
+        let (journal, len) = self.journal.whole()?;
+        snapshot::make(&self.folder, journal, len, self.keep, now)
     }
 
     fn told(&self, id: &MessageId) -> Result<Option<Told>, StoreError> {

@@ -39,16 +39,24 @@ pub fn inspect(folder: &Path) -> Result<Option<Inspection>, StoreError> {
         other => other.map(Some).map_err(failed),
     };
     let (Some(first), Some(second)) = (open()?, open()?) else { return Ok(None) };
+    inspect_journal(first, second, &path).map(Some)
+}
+
+/// Looks at a journal, opened twice: for a survey, and to read every record.
+pub(super) fn inspect_journal(first: File, second: File, path: &Path) -> Result<Inspection, StoreError> {
+    let failed = |error| StoreError::io("read", path, error);
     let length = first.metadata().map_err(failed)?.len();
-    let survey = Survey::of(Box::new(first), &path)?;
+    let survey = Survey::of(Box::new(first), path)?;
     let mut found = Inspection { records: survey.records, torn: length.saturating_sub(survey.whole), commits: 0 };
     let mut lines = Lines::new(Box::new(second.take(survey.whole)));
     while let Some(raw) = lines.next().map_err(failed)? {
         match decode::<Commit>(raw.bytes) {
             Ok(line) => found.commits += u64::from(line.commit.is_some()),
-            Err(Flaw::Newer(v)) => return Err(StoreError::Newer(path, v)),
-            Err(Flaw::Broken(why)) => return Err(StoreError::Journal { path, line: raw.number, why }),
+            Err(Flaw::Newer(v)) => return Err(StoreError::Newer(path.to_owned(), v)),
+            Err(Flaw::Broken(why)) => {
+                return Err(StoreError::Journal { path: path.to_owned(), line: raw.number, why });
+            }
         }
     }
-    Ok(Some(found))
+    Ok(found)
 }

@@ -93,6 +93,11 @@ impl Journal {
         Ok(appended)
     }
 
+    /// All that counts of it, in bytes: a reader, and how many.
+    pub(crate) fn whole(&self) -> Result<(Box<dyn Read + '_>, u64), StoreError> {
+        Ok((self.disk.read().map_err(|e| StoreError::io("read", &self.path, e))?, self.len))
+    }
+
     /// Its lines, from the first.
     pub(crate) fn lines(&self) -> Result<Lines<'_>, StoreError> {
         let disk = self.disk.read().map_err(|e| StoreError::io("read", &self.path, e))?;

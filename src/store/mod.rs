@@ -34,6 +34,8 @@
 //! | `journal.jsonl.torn-N` | what was cut off at byte N: the rest of a write that a crash cut short |
 //! | `journal.jsonl.damaged` | the journal before it was last mended from the index |
 //! | `index.aside-N` | the last index that was set aside, when the journal ended at record N |
+//! | `snapshots/journal-DATE.jsonl` | the journal as it was on that day (UTC), in rotation |
+//! | `before-restore-TIME/` | journal and index as they were before a snapshot was put back |
 //!
 //! A record is a commit, the driver's notes, or the key of a message that was sent with the id that it got. Outbox, notes and
 //! the ids of what was sent are small and are what all records add up to; they are in memory, and so is nothing else.
@@ -107,14 +109,17 @@ mod journal;
 mod lines;
 mod memory;
 mod merge;
+mod snapshot;
 
 pub use disk::DiskStore;
 pub use door::Disk;
 pub use inspect::{Inspection, inspect};
 pub use memory::MemoryStore;
+pub use snapshot::{Restored, inspect_snapshot, restore, snapshots};
 
 use crate::assistant::{Commit, Outgoing};
 use crate::ledger::MessageId;
+use chrono::{DateTime, Utc};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
@@ -178,6 +183,14 @@ pub trait Store: Send {
     /// # Errors
     /// When the disk does not give it.
     fn told(&self, id: &MessageId) -> Result<Option<Told>, StoreError>;
+
+    /// Keeps a copy of everything, named by the day, unless there is one of that day. A store that keeps none does nothing.
+    ///
+    /// # Errors
+    /// When the disk does not take it; the store itself is as it was.
+    fn snapshot(&mut self, _now: DateTime<Utc>) -> Result<(), StoreError> {
+        Ok(())
+    }
 
     /// A driver's note.
     ///

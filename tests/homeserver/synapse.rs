@@ -102,7 +102,7 @@ impl Synapse {
         let mut settings = json!({
             "server_name": "home.test",
             "listeners": [{"port": self.port, "type": "http", "tls": false, "bind_addresses": ["127.0.0.1"],
-                "resources": [{"names": ["client"]}]}],
+                "resources": [{"names": ["client", "media"]}]}],
             "database": {"name": "sqlite3", "args": {"database": path("homeserver.db")}},
             "log_config": path("log.yaml"),
             "media_store_path": path("media"),
