@@ -25,6 +25,7 @@
 //! | `owner` | a thread that alone owns the desk: one request after the other, each on disk before it is answered |
 //! | `sync` | asks the homeserver for what is new, from our own `position`; fills gaps from a room's `history`; has it read by `incoming`; hands all of it over in one piece |
 //! | `outgoing` | sends what is in the outbox as a `notice`, a queue for each room |
+//! | `files` | uploads what goes with a message as files, after its words |
 //! | `invites` | joins where a permitted person invites |
 //! | `serve` | starts these, ticks when something falls due, ends on a signal |
 //!
@@ -44,6 +45,8 @@
 
 pub mod settings;
 
+#[cfg(feature = "matrix")]
+mod files;
 #[cfg(feature = "matrix")]
 mod history;
 #[cfg(feature = "matrix")]

@@ -168,6 +168,7 @@ impl Sender {
         let content = notice::content(message, called);
         let sent = room.send(content).with_transaction_id(transaction).await?;
         tracing::debug!(room = %message.room, event = %sent.response.event_id, topic = %message.topic, "sent");
+        super::files::send(self, &room, message).await?;
         Ok(Some(sent.response.event_id))
     }
 
@@ -209,7 +210,7 @@ async fn mark(
 
 /// Why a message was not sent.
 #[derive(Debug, thiserror::Error)]
-enum Failure {
+pub(super) enum Failure {
     #[error("this is no room on a homeserver; the entry comes from elsewhere")]
     NotARoom,
     #[error("this account is in no such room")]
@@ -221,7 +222,7 @@ enum Failure {
 }
 
 impl Failure {
-    fn trouble(&self) -> Trouble {
+    pub(super) fn trouble(&self) -> Trouble {
         match self {
             Self::NotARoom => Trouble::Lasting,
             Self::UnknownRoom | Self::Outside => Trouble::Passing,

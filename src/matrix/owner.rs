@@ -5,6 +5,8 @@ use super::trouble::ServeError;
 use crate::assistant::{Incoming, Outgoing};
 use crate::clock::Clock;
 use crate::desk::Desk;
+use crate::enclosure::Enclosure;
+use crate::files::{self, File};
 use crate::ledger::MessageId;
 use crate::store::{Notes, StoreError, Told};
 use chrono::{DateTime, Utc};
@@ -22,6 +24,7 @@ enum Request {
     Known(Arc<str>, MessageId, Answer<Known>),
     HasLedger(Arc<str>, Answer<bool>),
     Note(String, Answer<Option<String>>),
+    File(Arc<str>, Enclosure, Answer<Result<File, String>>),
 }
 
 /// What an event is.
@@ -98,6 +101,10 @@ impl Owner {
                 Request::Known(room, id, answer) => {
                     let _ = answer.send(self.known(&room, &id));
                 }
+                Request::File(room, enclosure, answer) => {
+                    let file = files::file(&enclosure, &room, &self.desk);
+                    let _ = answer.send(Ok(file.map_err(|error| error.to_string())));
+                }
                 Request::Note(name, answer) => {
                     let _ = answer.send(self.desk.note(&name));
                 }
@@ -165,6 +172,11 @@ impl DeskHandle {
     pub(super) async fn note(&self, name: &str) -> Result<Option<String>, ServeError> {
         let name = name.to_owned();
         self.ask(|answer| Request::Note(name, answer)).await
+    }
+
+    /// See [`files::file`].
+    pub(super) async fn file(&self, room: Arc<str>, enclosure: Enclosure) -> Result<Result<File, String>, ServeError> {
+        self.ask(|answer| Request::File(room, enclosure, answer)).await
     }
 
     async fn ask<T>(&self, request: impl FnOnce(Answer<T>) -> Request) -> Result<T, ServeError> {
