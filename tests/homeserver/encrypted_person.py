@@ -8,6 +8,7 @@ import json
 import sys
 
 import nio
+from nio.crypto import decrypt_attachment
 from signedjson.key import decode_verify_key_bytes
 from signedjson.sign import verify_signed_json
 from unpaddedbase64 import decode_base64
@@ -114,6 +115,11 @@ class Household:
                 del self.locked[event.event_id]
                 self.note(event.room_id, opened, True)
             return {"heard": self.heard, "locked": list(self.locked)}
+        if do == "open":
+            file = order["file"]
+            locked = good(await client.download(file["url"])).body
+            opened = decrypt_attachment(locked, file["key"]["k"], file["hashes"]["sha256"], file["iv"])
+            return {"bytes": opened.hex()}
         if do == "trust":
             return {"signed": await self.is_signed(order["user"])}
         raise RuntimeError("unknown order")

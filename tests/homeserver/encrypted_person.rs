@@ -116,6 +116,11 @@ impl EncryptedPerson {
         found.unwrap()
     }
 
+    /// What an encrypted file of a message holds, in hexadecimal.
+    pub fn open_file(&self, file: &Value) -> String {
+        self.order(json!({"do": "open", "file": file}))["bytes"].as_str().unwrap().to_owned()
+    }
+
     /// How many devices of a user there are, each checked to be signed by the user's own identity.
     pub fn signed_devices(&self, user: &str) -> u64 {
         self.order(json!({"do": "trust", "user": user}))["signed"].as_u64().unwrap()

@@ -10,6 +10,7 @@ mod disks;
 mod encrypted_person;
 mod encryption;
 mod faulty_line;
+mod files;
 mod kills;
 mod kitchens;
 mod marks;

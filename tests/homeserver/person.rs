@@ -188,6 +188,17 @@ impl Person {
         self.said(room).into_iter().filter(|message| message.sender == who).collect()
     }
 
+    /// What lies at a media address.
+    pub fn download(&self, address: &str) -> Vec<u8> {
+        let path = address.strip_prefix("mxc://").unwrap();
+        let request = ureq::http::Request::builder()
+            .uri(format!("{}/_matrix/client/v1/media/download/{path}", self.address))
+            .header("Authorization", format!("Bearer {}", self.token));
+        let mut answer = self.agent.run(request.body(()).unwrap()).unwrap();
+        assert_eq!(answer.status().as_u16(), 200, "{address}");
+        answer.body_mut().read_to_vec().unwrap()
+    }
+
     /// Waits for the answer to an event.
     pub fn answer(&self, room: &str, event: &str) -> Message {
         let mut found = None;
