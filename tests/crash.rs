@@ -1,5 +1,6 @@
 //! Starts itself, kills itself, damages what is on disk, and looks whether every accepted commit is there exactly once.
-//! Prints its seed; `RACKFUL_CRASH_SEED`, `RACKFUL_CRASH_ROUNDS` and `RACKFUL_CRASH_DAMAGES` set what is run.
+//! Prints its seed; `RACKFUL_CRASH_SEED`, `RACKFUL_CRASH_ROUNDS`, `RACKFUL_CRASH_DAMAGES` and `RACKFUL_CRASH_FILES`
+//! set what is run.
 
 #![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used)]
 
@@ -16,9 +17,10 @@ use std::time::Duration;
 
 type Check = (&'static str, fn(u64));
 
-const CHECKS: [Check; 3] = [
+const CHECKS: [Check; 4] = [
     ("killed_at_random_moments_every_acknowledged_commit_is_there_once", killed_at_random_moments),
     ("whatever_happens_to_the_index_the_store_is_the_same", damaged_index),
+    ("whatever_happens_to_one_file_of_a_store_the_other_gives_it_back", damaged_anywhere),
     ("journal_torn_at_every_byte_of_its_last_record_keeps_all_before_it", torn_tail),
 ];
 
@@ -171,6 +173,39 @@ fn damaged_index(seed: u64) {
     }
     println!("{set_aside} of the damages made the index unusable");
     assert!(set_aside > 0, "no damage was one");
+}
+
+/// Each round one file of a closed store, be it the journal or one of the index, is cut short, zeroed, overwritten, added to,
+/// changed in some bits or deleted: what then is opened is what was closed.
+fn damaged_anywhere(seed: u64) {
+    let (original, journal) = filled(120);
+    let mut of_journal = 0;
+    let rounds = setting("FILES", 200);
+    for round in 0..rounds {
+        let mut lots = Lots(seed ^ (round << 24));
+        let folder = tempfile::tempdir().unwrap();
+        copy_folder(original.path(), folder.path());
+        // The journal is one file of several, and the one that counts: it is hurt every other time.
+        let alone = tempfile::tempdir().unwrap();
+        let place = folder.path().join("journal.jsonl");
+        let harm = if round % 2 == 0 {
+            fs::rename(&place, alone.path().join("journal.jsonl")).unwrap();
+            let harm = damage(alone.path(), &mut lots);
+            if alone.path().join("journal.jsonl").exists() {
+                fs::copy(alone.path().join("journal.jsonl"), &place).unwrap();
+            }
+            of_journal += 1;
+            harm
+        } else {
+            damage(&folder.path().join("index"), &mut lots)
+        };
+        let store = DiskStore::open(folder.path()).unwrap_or_else(|e| panic!("round {round}, {harm}: {e}"));
+        check(&store, 120);
+        assert_eq!(store.note("token").unwrap().as_deref(), Some("s"), "round {round}, {harm}");
+        drop(store);
+        assert!(fs::read(&place).unwrap() == journal, "round {round}, {harm}");
+    }
+    println!("{rounds} damages, {of_journal} of them to the journal");
 }
 
 fn is_aside(path: &Path) -> bool {

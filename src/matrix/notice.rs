@@ -79,8 +79,21 @@ pub(super) struct Past {
     transactions: HashSet<OwnedTransactionId>,
     /// What was said without a transaction id that we can see (by an earlier device): which event it answers, and the words.
     words: HashSet<(Option<OwnedEventId>, String)>,
+    /// What those events of an earlier device answer that this one has no keys for.
+    sealed: HashSet<Option<OwnedEventId>>,
     /// Events before this time, in milliseconds since 1970, have not been read.
     back_to: Option<i64>,
+}
+
+/// Whether a message was sent before.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Sent {
+    /// It is in the room.
+    Yes,
+    /// It is not.
+    No,
+    /// There is something that may be it, and cannot be read.
+    Perhaps,
 }
 
 impl Past {
@@ -93,15 +106,21 @@ impl Past {
         message: &Outgoing,
         made: DateTime<Utc>,
         tried: bool,
-    ) -> Result<bool> {
+    ) -> Result<Sent> {
         // Clocks of two machines: nothing was said a good while before it was made.
         let from = (made - TimeDelta::minutes(15)).timestamp_millis();
         if tried || self.back_to.is_none_or(|back_to| back_to > from) {
             self.read(room, me, from).await?;
         }
         let answers = message.re.as_ref().and_then(event_id);
-        Ok(self.transactions.contains(&transaction(&message.key))
-            || self.words.contains(&(answers, message.text.clone())))
+        let known = self.transactions.contains(&transaction(&message.key));
+        Ok(if known || self.words.contains(&(answers.clone(), message.text.clone())) {
+            Sent::Yes
+        } else if self.sealed.contains(&answers) {
+            Sent::Perhaps
+        } else {
+            Sent::No
+        })
     }
 
     async fn read(&mut self, room: &Room, me: &UserId, back_to: i64) -> Result<()> {
@@ -129,6 +148,10 @@ impl Past {
             self.transactions.insert(transaction);
             return;
         }
+        if event.kind.is_utd() {
+            self.sealed.insert(answered(event));
+            return;
+        }
         let Ok(AnySyncTimelineEvent::MessageLike(AnySyncMessageLikeEvent::RoomMessage(said))) =
             event.raw().deserialize()
         else {
@@ -152,6 +175,7 @@ fn stamp(event: &TimelineEvent) -> Option<i64> {
 mod tests {
     use super::*;
     use crate::assistant::OutKind;
+    use matrix_sdk::deserialized_responses::{UnableToDecryptInfo, UnableToDecryptReason};
     use matrix_sdk::ruma::serde::Raw;
     use matrix_sdk::ruma::user_id;
     use serde_json::json;
@@ -244,5 +268,16 @@ mod tests {
         assert!(
             past.words.contains(&(answers.clone(), "two".into())) && !past.words.contains(&(answers, "one".into()))
         );
+    }
+
+    #[test]
+    fn what_a_former_device_said_and_this_one_cannot_read_may_be_it() {
+        let relation = json!({"m.in_reply_to": {"event_id": "$1"}});
+        let sealed = json!({"type": "m.room.encrypted", "event_id": "$2", "sender": "@rackful:home.test",
+            "origin_server_ts": 1, "content": {"algorithm": "m.megolm.v1.aes-sha2", "m.relates_to": relation}});
+        let why = UnableToDecryptInfo { session_id: None, reason: UnableToDecryptReason::Unknown };
+        let mut past = Past::default();
+        past.note(&TimelineEvent::from_utd(Raw::from_json_string(sealed.to_string()).unwrap(), why));
+        assert!(past.sealed.contains(&OwnedEventId::try_from("$1").ok()) && past.words.is_empty());
     }
 }

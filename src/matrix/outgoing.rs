@@ -2,7 +2,7 @@
 //! outbox only when the homeserver has named its event.
 
 use super::homes::Homes;
-use super::notice::{self, Past};
+use super::notice::{self, Past, Sent};
 use super::owner::DeskHandle;
 use super::settings::Permits;
 use super::space::takes_nothing;
@@ -156,7 +156,9 @@ impl Sender {
         let (made, now) = (self.clock.world_at(message.at.to_utc()), self.clock.world_at(self.clock.now()));
         let restored = self.restored.as_ref().filter(|restored| now - restored.at < RESTORED);
         let made = restored.map_or(made, |restored| made.min(restored.to));
-        if now - made > OLD && past.holds(&room, &self.me, message, made, tried).await? {
+        let looked_for = now - made > OLD;
+        let sent = if looked_for { past.holds(&room, &self.me, message, made, tried).await? } else { Sent::No };
+        if sent == Sent::Yes {
             tracing::info!(room = %message.room, topic = %message.topic, "found in the room, sent before");
             return Ok(None);
         }
@@ -174,7 +176,13 @@ impl Sender {
             return mark(&room, message, transaction).await;
         }
         let called = if message.mention { self.household(&room).await? } else { Vec::new() };
-        let content = notice::content(message, called);
+        let content = match sent {
+            Sent::Perhaps => {
+                let text = format!("(You may have had this before.) {}", message.text);
+                notice::content(&Outgoing { text, ..message.clone() }, called)
+            }
+            _ => notice::content(message, called),
+        };
         let sent = room.send(content).with_transaction_id(transaction).await?;
         self.enclose(&room, message).await?;
         tracing::debug!(room = %message.room, event = %sent.response.event_id, topic = %message.topic, "sent");

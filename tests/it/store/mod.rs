@@ -6,6 +6,7 @@ mod disk_faults;
 mod mending;
 pub(crate) mod sample;
 mod sim;
+mod snapshots;
 mod suite;
 
 use rackful::assistant::Commit;
