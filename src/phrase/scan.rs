@@ -69,6 +69,13 @@ pub(super) fn scan(text: &str, tokens: &[Token], context: &Context<'_>) -> Vec<C
         let (used, item) = item(Tokens(&tokens[at..]), text, context);
         let used = used.max(1);
         let mut chunk = Chunk { item, from: at as u32, to: (at + used) as u32, key: token.key };
+        // `oh no, 6 bags` mends; `oh no a jar broke` laments.
+        if one_of!(token.key, "oh") && used == 1 {
+            let next = tokens.get(at + 1).is_some_and(|t| one_of!(t.key, "no"));
+            let mends = tokens.get(at + 2).is_none_or(|t| matches!(t.sense, Sense::Mark(_) | Sense::Num(_)));
+            chunk.to += u32::from(next && !mends);
+        }
+        let used = (chunk.to - chunk.from) as usize;
         // `put 7 lb n the freezer`
         if one_of!(token.key, "n") && used == 1 {
             let behind = tokens.get(at + 1..).unwrap_or_default();

@@ -62,6 +62,9 @@ pub(super) fn is_paper(key: u64) -> bool {
             | "including"
             | "include"
             | "looks"
+            | "ledger"
+            | "dates"
+            | "date"
             | "included"
             | "reach"
             | "thing"
@@ -100,7 +103,8 @@ pub(super) fn papers(w: &Words<'_, '_>, asks: bool, short: bool) -> Option<Subje
     }
     let sheet = says!(f, "spreadsheet" | "csv" | "excel" | "json" | "export")
         || says!(f, "table" | "sheet") && says!(f, "as" | "send" | "of");
-    (sheet && !f.has_quantity()).then_some(Subject::Table)
+    let bare = says!(f, "export") && table(f).is_none() && !says!(f, "spreadsheet" | "csv" | "excel" | "json");
+    (sheet && !bare && !f.has_quantity()).then_some(Subject::Table)
 }
 
 /// Which picture, and `dark` or `light` behind it where said.

@@ -13,6 +13,7 @@ pub(super) fn help(w: &Words<'_, '_>, short: bool) -> bool {
     let use_you = w.f.has(has::YOU) && (w.f.verb_is(Verb::Use) || says!(w.f, "explain"));
     let alone = says!(w.f, "help" | "commands" | "examples" | "instructions" | "manual" | "cheatsheet" | "cheat")
         && (short || w.quest && w.f.chunks.len() <= 6)
+        && w.f.when.is_none()
         && w.f.verb.is_none();
     let can_you = w.f.has(has::YOU) && w.what && (says!(w.f, "can" | "could") && w.f.verb_is(Verb::Do));
     let say = w.what
@@ -103,9 +104,11 @@ pub(super) fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
     let load = says!(w.f, "load" | "loads" | "canload" | "batch") || f.unit(Unit::Load).is_some();
     let loaded = says!(w.f, "load") || f.unit(Unit::Load).is_some();
-    let soon = w.when || says!(w.f, "forecast");
+    let soon = w.when
+        || says!(w.f, "forecast")
+        || w.how && w.long && loaded && says!(w.f, "until" | "till" | "til" | "before");
     let twice = f.chunks.iter().filter(|c| one_of!(c.key, "enough")).count() > 1;
-    let enough = says!(w.f, "enough" | "enuf" | "nuff" | "sufficient") && !twice;
+    let enough = says!(w.f, "enough" | "enuf" | "nuff" | "sufficient") && !twice && f.bare().is_none();
     if says!(w.f, "forecast" | "projection") && (short || w.quest || w.what) {
         return Some(Subject::Forecast);
     }

@@ -299,6 +299,7 @@ fn any_day(token: &Token) -> Option<u32> {
     match token.sense {
         Sense::Ordinal(n) => Some(n),
         Sense::Num(n) => n.as_count().filter(|n| (1..=40).contains(n)),
+        _ if one_of!(token.key, "first") => Some(1),
         _ => None,
     }
 }

@@ -43,7 +43,7 @@ pub(super) fn cooked_down(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statem
     let open = !carry.context.lexicon.batches.is_empty();
     let is_down = down
         && to
-        && (pot && f.has(has::AUX) || says!(f, "pot" | "kettle") || open && f.crop.is_none())
+        && (pot && f.has(has::AUX) || says!(f, "pot" | "kettle") || f.product.is_some() || open && f.crop.is_none())
         && !f.has(has::FIRST)
         && f.verb.is_none();
     let weighs = f.verb_is(Verb::Weigh)

@@ -84,6 +84,7 @@ pub(super) fn stopped(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
                     | "until"
                     | "til"
                     | "gonna"
+                    | "will"
                     | "we'll"
                     | "i'll"
                     | "ill"

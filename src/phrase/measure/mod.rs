@@ -155,6 +155,9 @@ fn article(input: Tokens<'_>) -> Option<(usize, Amount)> {
         return Some((at + used, inside));
     }
     let (used, mut amount) = with_unit(input.skip(at), Number::whole(1), None)?;
+    if let Some((more, all)) = of_weight(input.skip(at + used), amount).filter(|_| !definite) {
+        return Some((at + used + more, all));
+    }
     if definite && !amount.is_jars() && !amount.is(Unit::Bag) {
         return None;
     }
@@ -219,14 +222,19 @@ fn counted(input: Tokens<'_>, used: usize, n: Number, grouped: Option<Number>) -
     (used + further, bare)
 }
 
-/// `2 crates` `of 22 lb`, `3 bottles` `of 32 oz`: all of them together.
+/// `2 crates` `of 22 lb`, `3 bottles` `of 32 oz`, `a box` `of 24` lids: all of them together.
 fn of_weight(input: Tokens<'_>, vessels: Amount) -> Option<(usize, Amount)> {
     let held = matches!(vessels.unit?, Unit::Crate | Unit::Lug | Unit::Vessel | Unit::Box)
         && (one_of!(input.key(0), "of" | "at") || input.first()?.is_mark(Mark::At));
     let (rest, n) = number(input.skip(1)).ok().filter(|_| held)?;
     let used = input.0.len() - rest.0.len();
-    let (more, each) = with_unit(rest, n, None)?;
-    let measured = each.mass.is_some() && !each.is(Unit::Bag) || each.jar.is_none() && each.volume().is_some();
+    let supply = matches!(rest.first().and_then(|t| t.word()), Some(Word::Supply(_)));
+    let (more, each) = match with_unit(rest, n, None) {
+        Some(found) => found,
+        None if supply => (0, Amount::of(n)),
+        None => return None,
+    };
+    let measured = each.unit.is_none() || each.mass.is_some() && !each.is(Unit::Bag) || each.volume().is_some();
     let mut all = each;
     all.number = vessels.number.checked_mul(each.number).filter(|_| measured)?;
     all.mass = each.mass.map(|mass| scaled(mass, vessels.number));

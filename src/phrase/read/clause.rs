@@ -108,10 +108,20 @@ impl<'t> Reader<'t, '_, '_> {
             let usual_jar = state
                 .clauses
                 .get(at + 1)
-                .filter(|_| says!(&facts, "usual" | "default") && facts.jar().is_none())
+                .filter(|_| {
+                    says!(&facts, "usual" | "default") && facts.jar().is_none()
+                        || says!(&facts, "holds" | "fits" | "capacity") && facts.jar().is_some()
+                })
                 .map(|(from, to)| self.gather(&state.chunks[*from..*to]))
                 .filter(|next| {
-                    next.jar().is_some() && !next.has_quantity() && next.verb.is_none() && next.product.is_none()
+                    // `canner holds 7 quarts, 9 pints`
+                    facts.jar().is_some()
+                        && next.clean()
+                        && next.amounts.iter().all(|a| a.jar.is_some())
+                        && next.jars().is_some()
+                        && next.verb.is_none()
+                        && next.chunks.len() <= 3
+                        || next.jar().is_some() && !next.has_quantity() && next.verb.is_none() && next.product.is_none()
                 });
             let joins = usual_jar.is_some();
             let with_jar = usual_jar.map(|next| {
