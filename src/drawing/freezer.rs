@@ -76,6 +76,9 @@ fn closeness(freezer: &Freezer) -> String {
     let amount = |mass: f64| format!("{} {}", figure(mass), freezer.unit.as_str());
     match freezer.short() {
         Some(short) if short > 0.0 => format!("{} more for {}", amount(short), load.makes),
+        _ if freezer.now >= 2.0 * load.mass => {
+            format!("Enough for {} loads of {}", (freezer.now / load.mass).floor(), load.makes)
+        }
         _ => format!("Enough for {}", load.makes),
     }
 }
@@ -85,7 +88,7 @@ fn likely(freezer: &Freezer) -> String {
     let day = |day: Option<NaiveDate>| day.map(|day| freezer.unit.day(day));
     let Some(fan) = &freezer.fan else { return String::new() };
     match (day(fan.ready_p10), day(fan.ready_p50), day(fan.ready_p90)) {
-        (Some(early), Some(middle), Some(late)) => format!("Likely {middle}, between {early} and {late}"),
+        (Some(early), Some(middle), Some(late)) => format!("Likely {middle}; 8 in 10: {early} to {late}"),
         (Some(early), Some(middle), None) => format!("Likely {middle}, not before {early}, perhaps not this year"),
         (_, Some(middle), _) => format!("Likely {middle}"),
         (Some(early), None, _) => format!("Not before {early}, and perhaps not this year"),
@@ -104,8 +107,9 @@ fn plot(freezer: &Freezer, top: f64) -> Plot {
     let known = stock.chain(load).fold(0.0, f64::max);
     // A forecast that goes through the roof must not flatten the rest.
     let most = (fan.fold(known, f64::max).min(known * 1.6) * 1.06).max(1e-3);
-    let widest = figures(most, 5).iter().map(|step| width(&figure(*step), SMALL, Weight::Regular)).fold(0.0, f64::max);
-    let left = EDGE + widest.max(width(freezer.unit.as_str(), SMALL, Weight::Regular)) + 24.0;
+    let wide = |step: &f64| width(&labelled(*step, most, freezer.unit.as_str()), SMALL, Weight::Regular);
+    let widest = figures(most, 5).iter().filter(|step| **step <= most * 1.001).map(wide).fold(0.0, f64::max);
+    let left = EDGE + widest + 24.0;
     Plot { left, right: EDGE + ROOM - 14.0, top, base: HIGHEST - 120.0, from, to, most }
 }
 
@@ -116,12 +120,14 @@ fn draw_grid(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
         let (colour, width) = if step == 0.0 { (colours.rule, 3.0) } else { (colours.grid, 3.0) };
         canvas.line((plot.left, y), (EDGE + ROOM, y), colour, width);
         let style = Style::new(SMALL, Weight::Regular, colours.quiet).at(Anchor::End);
-        canvas.text(plot.left - 20.0, y + 12.0, &figure(step), style);
+        canvas.text(plot.left - 20.0, y + 12.0, &labelled(step, plot.most, freezer.unit.as_str()), style);
     }
-    let style = Style::new(SMALL, Weight::Regular, colours.quiet).at(Anchor::End);
-    if figures(plot.most, 5).iter().all(|step| *step > plot.most * 1.001 || plot.y(*step) > plot.top + 40.0) {
-        canvas.text(plot.left - 20.0, plot.top + 12.0, freezer.unit.as_str(), style);
-    }
+}
+
+/// A figure of the axis; the highest one that is shown has the unit.
+fn labelled(step: f64, most: f64, unit: &str) -> String {
+    let highest = figures(most, 5).into_iter().filter(|step| *step <= most * 1.001).fold(0.0, f64::max);
+    if (step - highest).abs() < 1e-9 { format!("{} {unit}", figure(step)) } else { figure(step) }
 }
 
 fn draw_days(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
@@ -207,7 +213,9 @@ fn draw_fan(canvas: &mut Canvas, freezer: &Freezer, fan: &Fan, plot: &Plot) {
     let band: Vec<_> = low.iter().chain(high.iter().rev()).copied().collect();
     canvas.area(&format!("{}Z", path(&band)), Fill::Tint(colours.blue));
     canvas.stroke(&path(&low), colours.blue, 3.0, None);
-    canvas.stroke(&path(&high), colours.blue, 3.0, None);
+    // Where it leaves the page the band has no upper edge.
+    let inside: Vec<_> = high.iter().copied().take_while(|(_, y)| *y > plot.top + 0.5).collect();
+    canvas.stroke(&path(&inside), colours.blue, 3.0, None);
     canvas.stroke(&path(&middle), colours.blue, 6.0, Some("18 14"));
     canvas.line((start.0, plot.top), (start.0, plot.base), colours.rule, 3.0);
     let style = Style::new(SMALL, Weight::Regular, colours.quiet).with_halo();

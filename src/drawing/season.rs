@@ -64,7 +64,7 @@ fn spans(season: &Season) -> String {
     if season.weeks.len() == 1 {
         format!("The week from {first}{open}")
     } else {
-        format!("By week, {first} to {last}{open}")
+        format!("Weeks of {first} to {last}{open}")
     }
 }
 

@@ -29,6 +29,13 @@ fn asked_for(scene: Scene<'_>, ask: &Ask) -> Result<(Made, Jar), Refusal> {
 
 /// Everything that is printed of a process, without starting a batch.
 pub(super) fn process(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
+    // A question may be of another place than this kitchen.
+    if let Some(altitude) = ask.length {
+        let mut elsewhere = scene.state.clone();
+        elsewhere.settings.altitude = Some(altitude);
+        let there = Scene { state: &elsewhere, ..scene };
+        return process(there, &Ask { length: None, ..ask.clone() });
+    }
     let (made, jar) = asked_for(scene, ask)?;
     match scene.state.canner_meant(ask.canner) {
         Ok(canner) => process_in(scene, ask, &made, jar, canner),

@@ -175,10 +175,13 @@ fn occasion(scene: Scene<'_>, due: &Due) -> Occasion {
         _ => without_instant(&due.name),
     };
     let topic = capitalised(&due.topic().replace('-', " "));
+    let detail = super::due(Scene { now: due.at, ..scene }, due).text;
+    // What concerns no batch is called by the first sentence of its alert: a calendar shows little more.
+    let first = detail.split(['\n', '?']).next().and_then(|line| line.split(". ").next()).unwrap_or_default();
     Occasion {
         subject,
-        summary: whose.map_or_else(|| topic.clone(), |whose| format!("{topic}: {whose}")),
-        detail: super::due(Scene { now: due.at, ..scene }, due).text,
+        summary: whose.map_or_else(|| first.to_owned(), |whose| format!("{topic}: {whose}")),
+        detail,
         when: Moment::At(due.at),
     }
 }

@@ -1,5 +1,6 @@
 //! Questions.
 
+use crate::quantity::Length;
 use crate::vocabulary::{CannerKind, Crop, Jar, Pack, Product, Subject};
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
@@ -21,6 +22,9 @@ pub struct Ask {
     pub canner: Option<CannerKind>,
     /// Hot or raw pack.
     pub pack: Option<Pack>,
+    /// At which altitude, when the question names one: for this answer only.
+    #[serde(rename = "length_m")]
+    pub length: Option<Length>,
     /// Which crop.
     pub crop: Option<Crop>,
     /// Which batch.
@@ -43,6 +47,7 @@ impl Ask {
             jars: None,
             canner: None,
             pack: None,
+            length: None,
             crop: None,
             batch: None,
             what: None,

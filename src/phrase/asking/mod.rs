@@ -284,6 +284,7 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
         jars: None,
         canner: None,
         pack: None,
+        length: None,
         crop: None,
         batch: None,
         what: None,

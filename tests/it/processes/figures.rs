@@ -229,19 +229,7 @@ fn a_pressure_canner_without_its_gauge_is_answered_for_both() {
 }
 
 fn about(product: &Product) -> Ask {
-    Ask {
-        about: Subject::Process,
-        product: Some(product.clone()),
-        jar: None,
-        jars: None,
-        canner: None,
-        pack: None,
-        crop: None,
-        batch: None,
-        what: None,
-        since: None,
-        until: None,
-    }
+    Ask { product: Some(product.clone()), ..Ask::about(Subject::Process) }
 }
 
 /// What the refusals suggest is itself tested: the smaller jar in the steam canner, the other canners and jars.
