@@ -9,7 +9,7 @@ use super::{
     lex,
     product::Named,
     scan::{Chunk, Item},
-    token::{Mark, Token, Tokens, one_of},
+    token::{Beginnings, Mark, Token, Tokens, one_of},
     words::Word,
 };
 use crate::{
@@ -64,9 +64,17 @@ static NAMES: LazyLock<HashMap<u64, Vec<Name>>> = LazyLock::new(|| {
     names
 });
 
+/// What begins a name: nearly every other word is turned away before it is looked up.
+static BEGINNINGS: LazyLock<Beginnings> =
+    LazyLock::new(|| NAMES.keys().fold(Beginnings::EMPTY, |set, first| set.with(*first)));
+
 /// A spoken name of at least so many words at the start: how many tokens, and which product.
 pub(super) fn spoken(input: Tokens<'_>, least: usize) -> Option<(usize, &'static str)> {
-    let alike = NAMES.get(&input.first()?.key)?;
+    let first = input.first()?.key;
+    if !BEGINNINGS.may_have(first) {
+        return None;
+    }
+    let alike = NAMES.get(&first)?;
     alike
         .iter()
         .take_while(|name| name.words.len() >= least)

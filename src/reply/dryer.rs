@@ -19,7 +19,11 @@ pub(super) fn dried(scene: Scene<'_>, said: &Dried) -> Reply {
     amount.extend(said.mass.map(|mass| words.mass(mass)));
     let mut facts = Facts::default();
     facts.set("label", what);
-    let mut text = format!("In the dryer: {} of {what}.", amount.join(", "));
+    let mut text = if amount.is_empty() {
+        format!("In the dryer: {what}.")
+    } else {
+        format!("In the dryer: {} of {what}.", amount.join(", "))
+    };
     if let (true, Some(mass)) = (TOMATOES.contains(&what), said.mass)
         && let Some((dry, ratio, source)) = figures::expected_dry_tomatoes(mass)
     {

@@ -10,6 +10,16 @@ use crate::statement::Counted;
 use crate::vocabulary::{Crop, Jar, Product, Stock};
 
 pub(super) fn counted(scene: Scene<'_>, said: &Counted) -> Reply {
+    if let Some(supply) = said.supply {
+        let (words, mut facts) = (Words::of(&scene.state.settings), Facts::default());
+        let there =
+            scene.state.supplies.iter().find(|(key, _)| key.0 == supply && (said.jar.is_none() || key.1 == said.jar));
+        let left = there.map_or_else(String::new, |(key, left)| {
+            super::kitchen::supply_facts(&mut facts, key, left);
+            words.stocked(key, left)
+        });
+        return Reply { text: format!("Set right. {left} in the house."), facts };
+    }
     let place = said.from.unwrap_or(match (said.jars, said.bags) {
         (Some(_), _) => Stock::Pantry,
         (None, Some(_)) => Stock::Freezer,

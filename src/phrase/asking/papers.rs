@@ -214,6 +214,9 @@ pub(in crate::phrase) fn wants_file(f: &Facts<'_>) -> bool {
             | "table"
             | "export"
     );
+    if !thing {
+        return false;
+    }
     let content = |c: &&Chunk| {
         !matches!(c.item, Item::Word(Word::Filler | Word::Link | Word::And | Word::First | Word::Modal) | Item::Mark(_))
     };

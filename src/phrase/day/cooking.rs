@@ -118,6 +118,9 @@ fn what(f: &Facts<'_>) -> Option<String> {
 
 /// `skins are dry`, `halves are done, 12 oz dry`, `dry weight 5.8 oz`, `peppers came out of the dryer at 4 oz`.
 pub(super) fn dry(f: &Facts<'_>) -> Option<Statement> {
+    if !(f.has(has::DRYER) || f.verb_is(Verb::Dry) || f.what.is_some() || has_brittle(f) || says!(f, "crisp")) {
+        return None;
+    }
     let mass = f.amounts.iter().find_map(|a| a.mass.filter(|_| !a.is(Unit::Bag)));
     let counted = f.amounts.iter().any(|a| !a.uncounted && a.mass.is_none() && !a.article && !a.is(Unit::Tray));
     if counted

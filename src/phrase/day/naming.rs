@@ -16,7 +16,10 @@ const WORDS: usize = 4;
 
 /// `call this batch big red`, `rename the batch to marinara`, `name batch 2 salsa`, `the sauce is now called red`.
 pub(in crate::phrase) fn named(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let head = f.chunks.iter().position(|c| is_naming(c.key)).filter(|_| names(f))?;
+    if !names(f) {
+        return None;
+    }
+    let head = f.chunks.iter().position(|c| is_naming(c.key))?;
     if f.has(has::NOT | has::THEY) || f.alien_subject {
         return None;
     }

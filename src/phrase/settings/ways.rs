@@ -24,6 +24,46 @@ use crate::{
 
 /// Which of these a clause sets.
 pub(super) fn ways(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
+    // Most clauses have none of these words.
+    let may = says!(
+        f,
+        "season"
+            | "growing"
+            | "frost"
+            | "frosts"
+            | "freeze"
+            | "last"
+            | "final"
+            | "digest"
+            | "label"
+            | "labels"
+            | "answer"
+            | "answers"
+            | "reply"
+            | "replies"
+            | "answering"
+            | "replying"
+            | "respond"
+            | "responses"
+            | "talk"
+            | "messages"
+            | "react"
+            | "reacts"
+            | "reactions"
+            | "reaction"
+            | "emoji"
+            | "thumbs"
+            | "keep"
+            | "be"
+            | "make"
+            | "dark"
+            | "light"
+            | "bright"
+            | "white"
+    );
+    if !may {
+        return None;
+    }
     season(f, carry).or_else(|| digest(f)).or_else(|| labels(f, carry)).or_else(|| answers(f)).or_else(|| pictures(f))
 }
 
