@@ -119,7 +119,7 @@ impl Turn<'_> {
     /// may come in.
     fn impossible_day(&self, state: &State, entry: &Entry) -> Option<Refused> {
         let Statement::Planned(said) = &entry.statement else { return None };
-        let day = state.planned.iter().find(|day| said.day == Some(day.day))?;
+        let day = state.day_set(said)?;
         match plan_day(state, day, self.now) {
             Ok(_) | Err(NoPlan::NotEnough { .. } | NoPlan::NoWeight) => None,
             Err(why) => Some(Refused::Day(day.clone(), why)),

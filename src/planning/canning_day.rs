@@ -94,10 +94,23 @@ impl DayPlan {
 /// # Errors
 /// When it is past, sooner than the thaw and the work take, when there is not enough fruit, or no process.
 pub fn plan_day(state: &State, planned: &PlannedDay, now: DateTime<Utc>) -> Result<DayPlan, NoPlan> {
-    let plan = lay_out(state, planned)?;
-    if plan.end <= now {
+    if state.settings.zone.at(planned.day, planned.by) <= now {
         return Err(NoPlan::Past);
     }
+    let plan = match lay_out(state, planned) {
+        Ok(plan) => plan,
+        Err(NoPlan::NotEnough { target, there, jars }) => {
+            // What there is for fewer jars thaws no faster.
+            if jars > 0 && planned.jars != Some(jars) {
+                let fewer = PlannedDay { jars: Some(jars), ..planned.clone() };
+                if let Err(soon @ NoPlan::TooSoon { .. }) = plan_day(state, &fewer, now) {
+                    return Err(soon);
+                }
+            }
+            return Err(NoPlan::NotEnough { target, there, jars });
+        }
+        Err(why) => return Err(why),
+    };
     if plan.must_begin() >= now {
         return Ok(plan);
     }
@@ -148,7 +161,8 @@ pub fn lay_out(state: &State, planned: &PlannedDay) -> Result<DayPlan, NoPlan> {
         add(civil(state, cook_at - drain().time - thaw.time), thaw, None);
     }
     add(cook_at, cooking, None);
-    add(first_round - heating.time, heating, None);
+    // The jars are hot when they are filled.
+    add(fill_at - heating.time, heating, None);
     add(fill_at, filling, None);
     let mut at = first_round;
     for number in 1..=rounds {

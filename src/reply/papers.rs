@@ -111,7 +111,11 @@ fn label(scene: Scene<'_>, product: &Product, jar: Jar, on: NaiveDate) -> Label 
         jar: jar.spoken(1).to_owned(),
         on: day.to_string(),
         batch: None,
-        best: best.map_or_else(String::new, |best| best.format("best by %b %Y").to_string()),
+        // What no tested recipe stands behind has no shelf life.
+        best: match crate::processes::product(product.as_str()) {
+            Some(_) => best.map_or_else(String::new, |best| best.format("best by %b %Y").to_string()),
+            None => "untested: keep cold".to_owned(),
+        },
         acid: None,
     }
 }

@@ -28,7 +28,7 @@ pub(super) fn planted(scene: Scene<'_>, said: &Planted) -> Reply {
 /// A day was set: when each step begins.
 pub(super) fn planned(scene: Scene<'_>, said: &Planned) -> Reply {
     let words = Words::of(&scene.state.settings);
-    let Some(day) = scene.state.planned.iter().find(|planned| said.day == Some(planned.day)) else {
+    let Some(day) = scene.state.day_set(said) else {
         return Reply {
             text: "Tell me the day, as 'canning on Saturday by 6 pm'.".to_owned(),
             facts: Facts::default(),

@@ -1,8 +1,9 @@
 //! Rows planted, and days set for canning.
 
+use super::process::made;
 use super::{Apply, Mode};
 use crate::ledger::effect::Effect;
-use crate::ledger::state::{PlannedDay, Planting};
+use crate::ledger::state::{PlannedDay, Planting, State};
 use crate::statement::{CalledOff, Planned, Planted};
 use crate::vocabulary::{Crop, Product};
 use chrono::{Days, NaiveTime};
@@ -23,7 +24,12 @@ impl Apply<'_> {
     /// A later day for the same product moves it. Days that are over are forgotten.
     pub(super) fn planned(&mut self, planned: &Planned) -> Effect {
         let Some(day) = planned.day else { return Effect::default() };
-        let product = match self.product_meant(planned.product.as_ref()) {
+        // A day without a product is the only one that is set, moved; else the usual product's.
+        let only = match self.state.planned.as_slice() {
+            [only] if only.day >= self.day() => Some(only.product.clone()),
+            _ => None,
+        };
+        let product = match self.product_meant(planned.product.as_ref().or(only.as_ref())) {
             Ok(product) => product,
             Err(refusal) if self.mode == Mode::Decide => return Effect::refused(refusal),
             Err(_) => return Effect::default(),
@@ -64,5 +70,15 @@ impl Apply<'_> {
             }
             None => Effect { not_running: true, ..Effect::default() },
         }
+    }
+}
+
+impl State {
+    /// The day that a phrase has set. Of several on that day, the one of the product it names: a thin sauce is not the thick one.
+    pub fn day_set(&self, said: &Planned) -> Option<&PlannedDay> {
+        let product = said.product.as_ref().and_then(|name| made(self, Some(name)).ok()).map(|made| made.product());
+        self.planned.iter().find(|planned| {
+            said.day == Some(planned.day) && product.as_ref().is_none_or(|product| planned.product == *product)
+        })
     }
 }
