@@ -12,7 +12,7 @@ use crate::{
     processes::{Measure, harvest_measure},
     quantity::{Mass, Number},
     statement::{Picked, Statement, Taken},
-    vocabulary::{Crop, Kind, Missing},
+    vocabulary::{Crop, Kind, Missing, Stock},
 };
 
 /// A harvest: a weight, or a measure whose weight is published for the crop.
@@ -151,7 +151,9 @@ pub(super) fn taken(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Opt
         said.product = build::product(f, carry);
         carry.jar = said.jar;
         if said.product.is_none() {
-            let missing = build::is_plain(f) && amount.jar.is_some() && kind != Kind::Ate;
+            // `a jar broke on the shelf`: of what, is asked.
+            let shelved = f.stock.or(f.dest) == Some(Stock::Pantry) && says!(f, "broke" | "shattered");
+            let missing = build::is_plain(f) && amount.jar.is_some() && kind != Kind::Ate || shelved;
             return build::clarify_if(missing, (kind, wrap(said)), Missing::Product, Some(amount.number));
         }
         return Some(wrap(said));

@@ -131,7 +131,8 @@ impl<'t> Reader<'t, '_, '_> {
             });
             let said = with_jar.as_ref().unwrap_or(&facts);
             let set = settings::settings(said, said, &self.carry);
-            let sheet = state.first && set.is_empty() && says!(&facts, "label" | "labels");
+            let sheet =
+                state.first && says!(&facts, "label" | "labels") && (set.is_empty() || settings::is_sheet(rest));
             if let Some(said) = sheet.then(|| settings::labels(&self.gather(rest), &self.carry)).flatten() {
                 self.out.push(said);
                 return Step::End;
@@ -158,6 +159,13 @@ impl<'t> Reader<'t, '_, '_> {
                 && facts.chunks.first().is_some_and(|c| {
                     one_of!(c.key, "totals" | "total" | "stats" | "tally" | "log" | "chart" | "graph")
                 });
+        // `process for whole tomatoes in quarts`; `process for 85 minutes` is an order.
+        let opens = opens
+            || state.first
+                && facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing"))
+                && facts.chunks.get(1).is_some_and(|c| one_of!(c.key, "for" | "time" | "times"))
+                && !facts.has_quantity()
+                && facts.clean();
         if opens
             || state.quest && (last || state.asked)
             || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing"))
