@@ -101,6 +101,7 @@ impl Room {
         let state = self.ledger.state();
         self.lexicon.recipes = state.recipes.keys().cloned().collect();
         self.lexicon.batches = state.batches.iter().map(|batch| batch.name.clone()).collect();
+        self.lexicon.planned = state.planned.iter().map(|planned| (planned.day, planned.product.clone())).collect();
         self.lexicon.usual = state.settings.product.clone();
         self.lexicon.metric = state.settings.units == Units::Metric;
     }

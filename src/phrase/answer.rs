@@ -31,6 +31,9 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
     if f.chunks.is_empty() || f.chunks.iter().any(super::batch::is_quest) {
         return None;
     }
+    if is_command(pending, answer, context) {
+        return None;
+    }
     let mut partial = pending.partial.as_deref().cloned();
     let carry = Carry { context, kind: None, unit: None, jar: None, when: None };
     match pending.missing {
@@ -135,6 +138,24 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
             }])
         }
     }
+}
+
+/// Whether an answer is something else that was said in full: `labels 63.5x38.1 mm` is no product.
+fn is_command(pending: &Clarify, answer: &str, context: &Context<'_>) -> bool {
+    if matches!(pending.missing, Missing::Altitude | Missing::Canner) {
+        return false;
+    }
+    super::read(answer, context).statements.iter().any(|said| {
+        matches!(
+            said,
+            Statement::Set(_)
+                | Statement::TimerStart(_)
+                | Statement::TimerStop(_)
+                | Statement::Planned(_)
+                | Statement::CalledOff(_)
+                | Statement::Undo
+        )
+    })
 }
 
 /// The amount of an answer: said in full, or its unit for the number said before.

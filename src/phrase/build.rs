@@ -6,9 +6,10 @@ use super::{
     facts::{Facts, has},
     measure::mass_unit,
     product::{Named, of_crop, resolve},
+    scan::{Chunk, Item},
     spoken::{is_greens, named_in},
-    token::says,
-    words::{Form, Unit},
+    token::{Mark, one_of, says},
+    words::{Form, Unit, Word},
 };
 use crate::{
     quantity::{Mass, Number},
@@ -127,8 +128,94 @@ pub(super) fn says_pack(product: Option<&Product>) -> bool {
     product.is_some_and(|product| product.as_str() == "tomato-whole-raw")
 }
 
-/// The product of the jars in a clause.
+/// The product of the jars in a clause. What is made of a food is not that food: `pumpkin stew` is the household's own.
 pub(super) fn product(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Product> {
+    let named = named(f, carry)?;
+    match made_of(f) {
+        Some(made) if !matches!(f.product, Some(Named::Recipe(_))) => Some(made),
+        _ => Some(named),
+    }
+}
+
+/// A dish right behind the food that it is made of, with all words for it.
+fn made_of(f: &Facts<'_>) -> Option<Product> {
+    let food =
+        |c: &Chunk| matches!(c.item, Item::Crop(_) | Item::Variety(..) | Item::Product(_)) || one_of!(c.key, "greens");
+    let part = |c: &Chunk| {
+        food(c)
+            || matches!(c.item, Item::Prep(_) | Item::Ripe(_) | Item::Mark(Mark::Hyphen) | Item::Word(Word::Quality))
+    };
+    let dish = f.chunks.iter().enumerate().position(|(at, c)| {
+        is_dish(c.key)
+            && !matches!(c.item, Item::Product(_))
+            && f.chunks[..at].iter().rev().find(|c| !c.is_mark(Mark::Hyphen)).is_some_and(food)
+    })?;
+    let first = f.chunks[..dish].iter().rposition(|c| !part(c)).map_or(0, |at| at + 1);
+    f.words((f.chunks[first].from, f.chunks[dish].to)).map(|name| Product::named(&name))
+}
+
+fn is_dish(key: u64) -> bool {
+    one_of!(
+        key,
+        "puree"
+            | "purée"
+            | "stew"
+            | "stock"
+            | "paste"
+            | "leather"
+            | "wine"
+            | "cake"
+            | "bread"
+            | "mash"
+            | "conserve"
+            | "conserves"
+            | "spread"
+            | "curry"
+            | "casserole"
+            | "pie"
+            | "pies"
+            | "cobbler"
+            | "mincemeat"
+            | "butter"
+            | "curd"
+            | "dip"
+            | "dressing"
+            | "glaze"
+            | "vinaigrette"
+            | "mustard"
+            | "gravy"
+            | "chowder"
+            | "bisque"
+            | "gazpacho"
+            | "pudding"
+            | "custard"
+            | "cream"
+            | "hummus"
+            | "vinegar"
+            | "liqueur"
+            | "brandy"
+            | "caviar"
+            | "cocktail"
+            | "topping"
+            | "medley"
+            | "mix"
+            | "crisp"
+            | "crumble"
+            | "pulp"
+            | "concentrate"
+            | "nectar"
+            | "drink"
+            | "smoothie"
+            | "risotto"
+            | "lasagne"
+            | "lasagna"
+            | "goulash"
+            | "ratatouille"
+            | "caponata"
+    )
+}
+
+fn named(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Product> {
     let whole =
         matches!(f.crop, Some(Crop::Tomato)) || f.crop.is_none() && matches!(f.prep, Some(Prep::Whole | Prep::Halved));
     let liquid = matches!(f.product, Some(Named::Known("tomato-juice")));

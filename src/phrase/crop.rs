@@ -118,6 +118,64 @@ pub(super) fn ripeness(input: Tokens<'_>) -> Option<(usize, Ripeness)> {
     }
 }
 
+/// A colour class by how much of the skin shows colour: `20% red`, `starting to turn`; and `mature green`.
+pub(super) fn shown(input: Tokens<'_>) -> Option<(usize, Ripeness)> {
+    let first = input.first()?;
+    match first.sense {
+        Sense::Num(n) => {
+            let percent = if input.nth(1)?.is_mark(super::token::Mark::Percent)
+                || one_of!(input.key(1), "percent" | "pct" | "prct")
+            {
+                2
+            } else if one_of!(input.key(1), "per") && one_of!(input.key(2), "cent") {
+                3
+            } else {
+                return None;
+            };
+            let red = one_of!(input.key(percent), "red" | "coloured" | "colored" | "colour" | "color");
+            red.then(|| class_of(n.as_f64())).flatten().map(|class| (percent + 1, class))
+        }
+        _ if one_of!(first.key, "mature") => {
+            let hyphen = usize::from(input.nth(1)?.is_mark(super::token::Mark::Hyphen));
+            one_of!(input.key(1 + hyphen), "green" | "greens").then_some((2 + hyphen, Ripeness::Green))
+        }
+        _ if one_of!(first.key, "starting" | "beginning" | "started" | "startin") && one_of!(input.key(1), "to") => {
+            starting(input).map(|used| (used, Ripeness::Breakers))
+        }
+        _ => None,
+    }
+}
+
+/// The class of a share of the surface that is not green, in percent: 7 CFR 51.1860.
+fn class_of(percent: f64) -> Option<Ripeness> {
+    match percent {
+        p if p < 0.0 || p > 100.0 => None,
+        0.0 => Some(Ripeness::Green),
+        p if p <= 10.0 => Some(Ripeness::Breakers),
+        p if p <= 30.0 => Some(Ripeness::Turning),
+        p if p <= 60.0 => Some(Ripeness::Pink),
+        p if p <= 90.0 => Some(Ripeness::LightRed),
+        _ => Some(Ripeness::Red),
+    }
+}
+
+/// `starting to turn`, `beginning to show colour`; `starting to turn the heat up` is no colour.
+fn starting(input: Tokens<'_>) -> Option<usize> {
+    let colour = |n: usize| one_of!(input.key(n), "red" | "pink" | "orange" | "colour" | "color");
+    let used = match input.key(2) {
+        k if one_of!(k, "turn" | "go" | "show") && colour(3) => 4,
+        k if one_of!(k, "turn" | "colour" | "color" | "blush" | "redden" | "ripen") => 3,
+        _ => return None,
+    };
+    let ends = match input.nth(used).map(|t| t.sense) {
+        None | Some(Sense::Mark(_)) => true,
+        Some(Sense::Word(Word::And | Word::Link)) => one_of!(input.key(used), "and" | "from" | "but" | "today"),
+        Some(Sense::Word(Word::Day(_))) => true,
+        _ => false,
+    };
+    ends.then_some(used)
+}
+
 /// A place in the garden: `back garden`, `bed 3`, `hoop house`, `fence row`; how many words, without the article.
 pub(super) fn place(input: Tokens<'_>) -> Option<usize> {
     let mut at = 0;

@@ -225,7 +225,8 @@ pub(super) fn thawed(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
     if f.has_quantity() {
         return None;
     }
-    build::clarify_if(build::is_told(f), (Kind::Thawed, Statement::Thawed(said)), Missing::Amount, None)
+    let pulled = says!(f, "bags") && f.has(has::OUT) && f.clean();
+    build::clarify_if(build::is_told(f) || pulled, (Kind::Thawed, Statement::Thawed(said)), Missing::Amount, None)
 }
 
 /// Lids, acid and the like counted.

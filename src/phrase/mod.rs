@@ -95,7 +95,7 @@ use crate::{
     vocabulary::{Crop, Product},
     zone::Zone,
 };
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, NaiveDate, Utc};
 use token::{Mark, Sense, Token};
 use words::Word;
 
@@ -111,6 +111,8 @@ pub struct Lexicon {
     pub recipes: Vec<String>,
     /// Names of open batches.
     pub batches: Vec<String>,
+    /// Canning days that are planned and what for, the next one first; days that are over may be among them.
+    pub planned: Vec<(NaiveDate, Product)>,
     /// What the household usually makes.
     pub usual: Product,
     /// Whether a bare degree is Celsius and `8/12` the eighth of December.
@@ -123,6 +125,7 @@ impl Default for Lexicon {
             name: "rackful".to_owned(),
             recipes: Vec::new(),
             batches: Vec::new(),
+            planned: Vec::new(),
             usual: Product::THICK_SAUCE,
             metric: false,
         }

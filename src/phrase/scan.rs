@@ -2,7 +2,7 @@
 
 use super::{
     Context,
-    crop::{place, ripeness, variety},
+    crop::{place, ripeness, shown, variety},
     date::{Moment, moment},
     day::{Called, called},
     measure::{Amount, amount},
@@ -66,7 +66,10 @@ pub(super) fn scan(text: &str, tokens: &[Token], context: &Context<'_>) -> Vec<C
     let mut out: Vec<Chunk> = Vec::with_capacity(tokens.len());
     let mut at = 0;
     while let Some(token) = tokens.get(at) {
-        let (used, item) = item(Tokens(&tokens[at..]), text, context);
+        let (used, item) = match made_of(&out, tokens, at) {
+            Some(used) => (used, Item::Product(Named::Said(at as u32, (at + used) as u32))),
+            None => item(Tokens(&tokens[at..]), text, context),
+        };
         let used = used.max(1);
         let mut chunk = Chunk { item, from: at as u32, to: (at + used) as u32, key: token.key };
         // `oh no, 6 bags` mends; `oh no a jar broke` laments.
@@ -93,6 +96,32 @@ pub(super) fn scan(text: &str, tokens: &[Token], context: &Context<'_>) -> Vec<C
     out
 }
 
+/// What is made of the food before it, and no longer that food: `pumpkin butter`, `peach pie filling`, `garlic in oil`.
+fn made_of(out: &[Chunk], tokens: &[Token], at: usize) -> Option<usize> {
+    let input = Tokens(&tokens[at..]);
+    let used = match input.key(0) {
+        k if one_of!(k, "butter" | "butters") => {
+            usize::from(!matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Product | Word::Crop(Crop::Bean))))
+        }
+        k if one_of!(k, "curd" | "curds") => 1,
+        k if one_of!(k, "pie") && one_of!(input.key(1), "filling" | "fillings" | "fillin") => 2,
+        k if one_of!(k, "in" | "under" | "w" | "with") && one_of!(input.key(1), "oil") => 2,
+        k if one_of!(k, "in" | "under" | "w" | "with") && one_of!(input.key(2), "oil") => {
+            3 * usize::from(one_of!(input.key(1), "olive" | "vegetable" | "sunflower" | "canola" | "the" | "some"))
+        }
+        _ => 0,
+    };
+    let last = out.last().filter(|_| used > 0)?;
+    let last = if last.is_mark(Mark::Hyphen) { out.get(out.len().checked_sub(2)?)? } else { last };
+    let food = matches!(
+        last.item,
+        Item::Crop(_) | Item::Variety(..) | Item::Product(_) | Item::Word(Word::Supply(_)) | Item::Supply(_)
+    ) || one_of!(last.key, "greens");
+    let any = one_of!(input.key(0), "curd" | "curds" | "pie")
+        && matches!(last.item, Item::Unknown | Item::Ripe(_) | Item::Word(Word::Common | Word::Quality | Word::Alien));
+    (food || any).then_some(used)
+}
+
 fn item(input: Tokens<'_>, text: &str, context: &Context<'_>) -> (usize, Item) {
     let Some(token) = input.first() else { return (1, Item::Unknown) };
     if let Some((used, at)) = recipe(input, text, context.lexicon) {
@@ -103,6 +132,9 @@ fn item(input: Tokens<'_>, text: &str, context: &Context<'_>) -> (usize, Item) {
     }
     if let Some((used, called)) = called(input, text, context.lexicon) {
         return (used, Item::Batch(called));
+    }
+    if let Some((used, class)) = shown(input) {
+        return (used, Item::Ripe(class));
     }
     match token.sense {
         Sense::Mark(Mark::At) => match moment(input, context) {
@@ -325,6 +357,10 @@ fn own_name(out: &mut Vec<Chunk>, tokens: &[Token], chunk: Chunk, named: Named) 
         while first < chunk.from as usize && matches!(tokens[first].sense, Sense::Mark(_) | Sense::Word(Word::Is)) {
             first += 1;
         }
+    }
+    // `grape juice jelly`: a product before it is what it is made of.
+    if generic && let Some(last) = out.last().filter(|c| c.to == chunk.from && matches!(c.item, Item::Product(_))) {
+        first = first.min(last.from as usize);
     }
     let plain = first == chunk.from as usize;
     let tomato = first + 1 == chunk.from as usize

@@ -18,7 +18,7 @@ use crate::{
 use papers::is_paper;
 pub(super) use papers::{adds_to, wants_file};
 use papers::{papers, picture, planting, ripe, table};
-use subjects::{acid, day, help, load, log, named, next, process, stock, timer, totals, yields};
+use subjects::{acid, day, help, lasting, load, log, named, next, process, stock, timer, totals, yields};
 
 /// The words of a question that decide what it is about.
 struct Words<'f, 't> {
@@ -85,7 +85,12 @@ pub(super) fn is_asking(chunks: &[Chunk], quest: bool) -> bool {
         {
             false
         }
-        Item::Verb(Verb::Do, _) => one_of!(first.key, "do" | "does" | "did"),
+        // `do not can pumpkin` is an order.
+        Item::Verb(Verb::Do, _) if one_of!(first.key, "do") => {
+            let next = chunks.iter().find(|c| c.from >= first.to);
+            !next.is_some_and(|c| c.word() == Some(Word::Not))
+        }
+        Item::Verb(Verb::Do, _) => one_of!(first.key, "does" | "did"),
         Item::Word(Word::If) => one_of!(first.key, "when"),
         Item::Word(Word::Modal) => one_of!(first.key, "can" | "could" | "will" | "should"),
         Item::Word(Word::Link) => one_of!(first.key, "any" | "enough" | "enuf"),
@@ -153,6 +158,7 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
                 .iter()
                 .filter(|c| matches!(c.item, Item::Word(Word::Common) | Item::Unknown) && is_paper(c.key))
                 .count(),
+            Subject::Pantry => f.chunks.iter().filter(|c| is_lasting(c)).count(),
             Subject::Yield | Subject::Day => f
                 .chunks
                 .iter()
@@ -162,11 +168,29 @@ pub(super) fn ask(f: &Facts<'_>, quest: bool, short: bool, carry: &Carry<'_, '_>
                 .count(),
             _ => 0,
         };
-    let strangers = usize::from(f.unknown + f.alien + f.common) - led.min(usize::from(f.unknown + f.common));
+    let strangers = usize::from(f.unknown + f.alien + f.common) - led.min(usize::from(f.unknown + f.alien + f.common));
     if strangers > 0 || f.has(has::FOLK | has::KIN) && about != Subject::Totals || tabooed(&w, about) {
         return None;
     }
     Some(Statement::Ask(fill(about, &w, carry)))
+}
+
+/// Words for how long jars last, which the tables know only as ordinary ones or not at all.
+fn is_lasting(c: &Chunk) -> bool {
+    matches!(c.item, Item::Unknown | Item::Word(Word::Common | Word::Alien))
+        && one_of!(
+            c.key,
+            "oldest"
+                | "fast"
+                | "quick"
+                | "quickly"
+                | "summer"
+                | "winter"
+                | "spring"
+                | "season"
+                | "christmas"
+                | "easter"
+        )
 }
 
 /// Words that turn a question to somebody else.
@@ -266,6 +290,7 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         .or_else(|| ripe(w, short))
         .or_else(|| day(w))
         .or_else(|| yields(w))
+        .or_else(|| lasting(w))
         .or_else(|| process(w))
         .or_else(|| acid(w, short))
         .or_else(|| load(w, short))
@@ -328,6 +353,7 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
             ask.jar = f.jar();
         }
         Subject::Timer => ask.batch = carry.batch(f),
+        Subject::Log if says!(f, "happened" | "go" | "went" | "turn") => ask.batch = carry.batch_meant(f),
         Subject::Labels => {
             ask.batch = carry.batch_meant(f);
             ask.product = f.product.filter(|_| ask.batch.is_none()).and_then(|_| build::product(f, carry));

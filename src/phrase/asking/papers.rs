@@ -167,6 +167,22 @@ pub(super) fn planting(w: &Words<'_, '_>) -> Option<Subject> {
         || f.any_token(|k| one_of!(k, "next")) && says!(f, "year" | "spring" | "season" | "summer" | "next");
     let plants = says!(f, "plants" | "seedlings" | "rows") || f.crop.is_some() || f.variety.is_some();
     let past = says!(f, "did" | "have" | "has" | "planted");
+    // `how many plants do i need?`, `what should i plant?`, `how much did each plant give?`, `next year?`
+    let own = f.has(has::FIRST) && f.clean() && !f.has(has::YOU | has::THEY) && f.place.is_none() && f.when.is_none();
+    let needed = w.how_much && says!(f, "plants" | "seedlings") && says!(f, "need" | "want") && own && !past;
+    let which = w.what && plant && says!(f, "should" | "shall") && own && !past && !says!(f, "my" | "on");
+    let each = w.how_much
+        && says!(f, "plant" | "plants")
+        && (f.has(has::EACH) || says!(f, "each" | "per" | "a"))
+        && f.any_verb(&[Verb::Give, Verb::Yield, Verb::Make, Verb::Pick, Verb::Get, Verb::Bring])
+        && f.place.is_none()
+        && !f.has(has::YOU | has::THEY);
+    let alone = w.quest
+        && w.pair(|a, b| one_of!(a, "next") && one_of!(b, "year" | "spring" | "season" | "summer"))
+        && f.chunks.len() == 2;
+    if needed || which || each || alone {
+        return Some(Subject::Planting);
+    }
     (asks
         && !past
         && (plant && (w.how_much || w.what || w.quest) && (next || w.how_much && says!(f, "should" | "to" | "need"))

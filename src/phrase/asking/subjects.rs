@@ -43,6 +43,14 @@ pub(super) fn log(w: &Words<'_, '_>, asks: bool) -> Option<Subject> {
         && f.has(has::FIRST)
         && f.verb.is_some_and(|(_, form)| form == Form::Past)
         && !says!(w.f, "with" | "to");
+    let of_batch = f.batch.is_some() || f.has(has::BATCH) || f.product.is_some();
+    let happened = w.what && says!(w.f, "happened") && f.has(has::TO) && of_batch;
+    let went =
+        w.how && says!(w.f, "go" | "went" | "turn") && of_batch && !w.long && !w.how_much && !says!(w.f, "how's");
+    let went = went && (f.batch.is_some() || says!(w.f, "did") && f.has(has::BATCH));
+    if (happened || went) && asks && !f.has_quantity() && f.clean() && !says!(w.f, "store" | "recipe") {
+        return Some(Subject::Log);
+    }
     if says!(w.f, "happened") && (f.has_quantity() || f.has(has::TO)) {
         return None;
     }
@@ -74,7 +82,18 @@ pub(super) fn process(w: &Words<'_, '_>) -> Option<Subject> {
     {
         return Some(Subject::Process);
     }
-    (word && (w.what || w.quest || w.how) && says!(w.f, "time" | "times" | "long")).then_some(Subject::Process)
+    // `green beans in pints in the pressure canner?`
+    let laid_out = w.quest
+        && named(f)
+        && f.jar().is_some()
+        && f.canner.is_some()
+        && f.verb.is_none()
+        && !f.has_quantity()
+        && !f.has(has::AUX | has::FIRST | has::MODAL)
+        && !w.left
+        && !says!(w.f, "til" | "till" | "until" | "have" | "got" | "enough");
+    (laid_out || word && (w.what || w.quest || w.how) && says!(w.f, "time" | "times" | "long"))
+        .then_some(Subject::Process)
 }
 
 pub(super) fn acid(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
@@ -102,6 +121,9 @@ pub(super) fn acid(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 
 pub(super) fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     let f = w.f;
+    if f.verb_is(Verb::Give) && f.has(has::AWAY) {
+        return None;
+    }
     let load = says!(w.f, "load" | "loads" | "canload" | "batch") || f.unit(Unit::Load).is_some();
     let loaded = says!(w.f, "load") || f.unit(Unit::Load).is_some();
     let soon = w.when
@@ -113,6 +135,11 @@ pub(super) fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
         return Some(Subject::Forecast);
     }
     let begin = says!(w.f, "start" | "make" | "do" | "begin" | "can") && f.product.is_some() && f.has(has::FIRST);
+    let until_load = w.how && w.long && loaded && says!(w.f, "til" | "till" | "until" | "before");
+    let another = w.quest && loaded && f.any_verb(&[Verb::Get, Verb::Make]) && says!(w.f, "will" | "another");
+    if until_load || another && !says!(w.f, "have" | "now" | "yet") {
+        return Some(Subject::Forecast);
+    }
     if soon && (load || enough || begin) && !f.any_verb(&[Verb::Pick, Verb::Freeze]) {
         return Some(Subject::Forecast);
     }
@@ -129,6 +156,14 @@ pub(super) fn load(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
             || says!(w.f, "yet" | "have" | "full" | "got")
             || w.quest
             || short)
+    {
+        return Some(Subject::Load);
+    }
+    if f.chunks.first().is_some_and(|c| one_of!(c.key, "which"))
+        && says!(w.f, "bags")
+        && f.clean()
+        && !f.any_verb(&[Verb::Buy, Verb::Give, Verb::Take, Verb::Toss, Verb::Throw])
+        && (f.chunks.len() == 2 || says!(w.f, "take" | "pull") || f.any_verb(&[Verb::Thaw, Verb::Use]))
     {
         return Some(Subject::Load);
     }
@@ -268,11 +303,50 @@ pub(super) fn totals(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     {
         return Some(Subject::Totals);
     }
-    if total && (season || ledger) && asks {
+    let gave_away = w.what
+        && f.verb_is(Verb::Give)
+        && f.has(has::FIRST)
+        && f.has(has::AWAY)
+        && says!(w.f, "did" | "have")
+        && f.amounts.is_empty();
+    if total && (season || ledger) && asks || gave_away {
         return Some(Subject::Totals);
     }
     (w.how && season && f.any_verb(&[Verb::Do]) && f.has(has::FIRST) || season && short && total)
         .then_some(Subject::Totals)
+}
+
+/// What lasts how long, and what is to be used first: `when do we run out of salsa?`, `what should we use first?`, `use first?`
+pub(super) fn lasting(w: &Words<'_, '_>) -> Option<Subject> {
+    let f = w.f;
+    let asks = w.quest || w.how || w.what || w.when;
+    if !asks || f.has_quantity() && f.jars().is_none() || f.supply.is_some() || f.has(has::LIDS) {
+        return None;
+    }
+    let jarred = f.product.is_some() || f.has(has::JARS) || f.stock == Some(Stock::Pantry);
+    let first = says!(f, "first") || f.any_token(|k| one_of!(k, "first"));
+    let plain = f.clean() && f.place.is_none() && f.dest.is_none();
+    let used_first = first
+        && f.any_verb(&[Verb::Use, Verb::Eat, Verb::Open])
+        && plain
+        && f.crop.is_none()
+        && !f.has(has::YOU | has::THEY | has::AUX)
+        && (w.what || w.quest)
+        && f.chunks.len() <= 10
+        && !says!(f, "freezer" | "canner" | "did");
+    let oldest = w.what && says!(f, "oldest") && (jarred || f.stock == Some(Stock::Pantry));
+    let runs_out = f.has(has::OUT)
+        && f.any_verb(&[Verb::Run])
+        && (w.when || w.how || w.quest && says!(f, "will" | "when" | "do" | "does"))
+        && f.product.is_some()
+        && !says!(f, "did");
+    let lasts = says!(f, "last" | "lasts")
+        && says!(f, "will" | "til" | "till" | "until" | "through" | "does")
+        && (w.quest || w.how)
+        && f.product.is_some();
+    let fast =
+        w.how && says!(f, "fast" | "quickly" | "quick") && f.any_verb(&[Verb::Use, Verb::Eat, Verb::Go, Verb::Open]);
+    (used_first || oldest || runs_out || lasts || fast && f.product.is_some()).then_some(Subject::Pantry)
 }
 
 pub(super) fn stock(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
@@ -360,6 +434,9 @@ pub(super) fn day(w: &Words<'_, '_>) -> Option<Subject> {
     if !asks || f.stock.is_some() || f.supply.is_some() || says!(f, "load") {
         return None;
     }
+    if planned_day(w) {
+        return Some(Subject::Day);
+    }
     let when = w.when || w.what && says!(f, "time");
     let done = says!(f, "done" | "finished" | "finish" | "through")
         && f.has(has::FIRST)
@@ -375,6 +452,45 @@ pub(super) fn day(w: &Words<'_, '_>) -> Option<Subject> {
         || w.what && says!(f, "today") && says!(f, "look" | "looks" | "like");
     let rounds = w.how_much && says!(f, "rounds" | "loads") && !says!(f, "picked" | "froze");
     (when && (done || last) || plan || whole && !named(f) || rounds).then_some(Subject::Day)
+}
+
+/// The canning day that is planned: `when do we can?`, `what's the plan for saturday?`, `when do i thaw?`
+fn planned_day(w: &Words<'_, '_>) -> bool {
+    let f = w.f;
+    if !f.clean() || f.has_quantity() || f.has(has::YOU | has::THEY) || f.place.is_some() || f.dest.is_some() {
+        return false;
+    }
+    let own = f.has(has::FIRST);
+    // `when can we do it`: the helping word stands before who.
+    let can = f.chunks.windows(2).any(|p| one_of!(p[0].key, "we" | "i") && one_of!(p[1].key, "can" | "canning"))
+        || says!(f, "canning") && (own || f.has(has::AUX) || f.chunks.iter().any(|c| c.item == Item::Word(Word::Is)));
+    let cans = w.when
+        && can
+        && says!(f, "do" | "are" | "will" | "should" | "is" | "'s" | "'re" | "canning")
+        && f.crop.is_none()
+        && !says!(f, "start" | "make" | "begin" | "did" | "last" | "was" | "were");
+    let thaws = w.when && own && f.verb_is(Verb::Thaw) && says!(f, "do" | "should" | "to" | "must");
+    let plan = w.what
+        && says!(f, "plan" | "plans")
+        && (f.has(has::AUX) || f.chunks.iter().any(|c| c.item == Item::Word(Word::Is)))
+        && f.chunks.iter().all(|c| {
+            matches!(
+                c.item,
+                Item::Word(
+                    Word::Question
+                        | Word::Link
+                        | Word::Is
+                        | Word::Aux
+                        | Word::Filler
+                        | Word::First
+                        | Word::Weekday(_)
+                        | Word::Day(_)
+                ) | Item::Mark(_)
+                    | Item::When(_)
+            ) || one_of!(c.key, "plan" | "canning" | "day" | "what" | "weekend")
+        })
+        && (w.quest || f.when.is_none() && !f.any_token(|k| one_of!(k, "for")));
+    cans || thaws || plan
 }
 
 /// `what's our yield for sauce?`, `how many lb per quart do we get?`

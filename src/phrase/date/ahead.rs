@@ -27,6 +27,13 @@ fn one_day(input: Tokens<'_>, context: &Context<'_>, led: bool) -> Option<(usize
     {
         return weekday(now, n, next).map(|day| (1 + usize::from(next), day));
     }
+    // The weekend begins on Saturday.
+    if one_of!(input.key(usize::from(next)), "weekend") && (next || led) {
+        const SATURDAY: u8 = 5;
+        let begun = now.weekday() == Weekday::Sun && !next;
+        let day = if begun { Some(now) } else { weekday(now, SATURDAY, next) };
+        return day.map(|day| (1 + usize::from(next), day));
+    }
     match first.sense {
         Sense::Date(day) => return Some((1, day)),
         Sense::Ratio(a, b) if led => {

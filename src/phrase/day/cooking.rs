@@ -104,6 +104,13 @@ pub(in crate::phrase) fn is_kept(chunks: &[Chunk]) -> Option<bool> {
             {
                 Some(false)
             }
+            k if one_of!(k, "away")
+                && chunks[..at]
+                    .iter()
+                    .any(|c| one_of!(c.key, "poured" | "threw" | "chucked" | "thrown" | "drained" | "ran")) =>
+            {
+                Some(false)
+            }
             k if one_of!(k, "down") && (down_the(1) || down_the(2)) => Some(false),
             _ => None,
         }

@@ -160,7 +160,7 @@ pub(super) fn left(f: &Facts<'_>) -> Option<Kind> {
         && f.unknown + f.alien == 0
         && f.common <= 1
         && f.jars().is_some()
-        && (f.product.is_some() || f.crop.is_some())
+        && (f.product.is_some() || f.crop.is_some() || f.stock.or(f.dest) == Some(Stock::Pantry))
     {
         return Some(Kind::Tossed);
     }

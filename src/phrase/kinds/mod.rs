@@ -54,6 +54,24 @@ fn frozen(f: &Facts<'_>) -> Option<Kind> {
     if f.alien_subject {
         return None;
     }
+    // `moved 7 bags to the fridge`, `pulled the bags out`
+    let bags = f.unit(Unit::Bag).is_some() || says!(f, "bags");
+    let to_fridge = f.dest == Some(Stock::Fridge)
+        && says!(f, "moved" | "shifted" | "transferred" | "move")
+        && f.unit(Unit::Bag).is_some_and(|a| a.count().is_some())
+        && f.unknown + f.alien == 0
+        && f.common <= 1;
+    let pulled = f.verb.is_some_and(|(verb, form)| matches!(verb, Verb::Pull | Verb::Take) && form == Form::Past)
+        && bags
+        && f.has(has::OUT)
+        && f.clean()
+        && !f.has(has::COMPOST | has::NOT | has::MODAL | has::YOU | has::THEY)
+        && f.dest.is_none()
+        && f.place.is_none()
+        && f.source.is_none_or(|source| source == Stock::Freezer);
+    if to_fridge || pulled && !f.verb_is(Verb::Freeze) && !f.has_quantity() {
+        return Some(Kind::Thawed);
+    }
     if f.verb_is(Verb::Thaw) && !f.verb_is(Verb::Freeze) {
         return past_or_thaw(f).then_some(Kind::Thawed);
     }

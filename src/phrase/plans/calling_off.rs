@@ -1,6 +1,6 @@
 //! A canning day called off.
 
-use super::day_said;
+use super::{day_said, moving::day_cancelled};
 use crate::phrase::{
     build::{self, Carry},
     facts::{Facts, has},
@@ -10,12 +10,25 @@ use crate::phrase::{
 };
 use crate::statement::{CalledOff, Statement};
 
+/// `we won't can on sunday`.
+fn wont_can(f: &Facts<'_>) -> bool {
+    let not = f.chunks.iter().position(|c| one_of!(c.key, "won't" | "wont" | "can't" | "cant" | "cannot" | "not"));
+    let can = f.chunks.iter().rposition(|c| one_of!(c.key, "can"));
+    f.has(has::FIRST)
+        && not.zip(can).is_some_and(|(not, can)| {
+            not < can && !f.chunks.get(can + 1).is_some_and(|c| matches!(c.item, Item::Verb(..)))
+        })
+}
+
 /// `canning is off`, `no canning Saturday`, `call off saturday`, `cancel the sauce on sunday`.
 pub(in crate::phrase) fn called_off(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     if f.alien > 0 || f.has(has::YOU | has::THEY | has::FOLK | has::KIN) || f.has_quantity() || f.stock.is_some() {
         return None;
     }
-    let canning = says!(f, "canning" | "bottling") || says!(f, "day") && f.product.is_some();
+    if let Some(said) = day_cancelled(f, carry) {
+        return Some(said);
+    }
+    let canning = says!(f, "canning" | "bottling") || wont_can(f) || says!(f, "day") && f.product.is_some();
     let cancels = says!(
         f,
         "cancel"
@@ -35,7 +48,8 @@ pub(in crate::phrase) fn called_off(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Opt
     let off = says!(f, "off");
     let call = says!(f, "call" | "calling" | "called") && off;
     let not = f.has(has::NOT);
-    let found = day_said(f, carry, false);
+    // A weekend has two days: whichever is planned.
+    let found = day_said(f, carry, false).filter(|_| !says!(f, "weekend"));
     let range = found.map_or((0, 0), |(range, _)| range);
     let known = f.product.is_some() && !matches!(f.product, Some(crate::phrase::product::Named::Said(..)));
     let said = canning
@@ -82,6 +96,9 @@ pub(in crate::phrase) fn called_off(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Opt
                     | "going"
                     | "will"
                     | "we'll"
+                    | "can"
+                    | "won't"
+                    | "wont"
             )
     };
     f.chunks.iter().all(allowed).then(|| {

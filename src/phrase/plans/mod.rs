@@ -4,12 +4,14 @@
 //! planned    = ( "canning" | "we can" | "plan" | "let's can" | "we're doing" ) [ product ] day [ "by" time ] [ "in" jars ]
 //!            | "move canning to" day | "canning day is" day
 //! called_off = "canning is off" | "no canning" [ day ] | ( "call off" | "cancel" ) [ "canning" | product ] [ day ]
+//! moved      = ( "make it" | "actually" | "not" day "," ) day, while a day is planned
 //! planted    = ( "planted" | "set out" | "put in" ) number ( variety | crop ) [ "in" place ] | "have" number "plants in" place
 //! ```
 //!
 //! A plan counts only with its day, and only if every word of it belongs to it: `we should can some day` stays talk.
 
 mod calling_off;
+mod moving;
 mod planting;
 
 use super::{
@@ -18,12 +20,13 @@ use super::{
     facts::{Facts, has},
     scan::{Chunk, Item},
     settings::clocks,
-    token::{Mark, Tokens, one_of, says},
+    token::{Mark, Sense, Token, Tokens, one_of, says},
     words::{Form, Unit, Verb, Word},
 };
 use crate::statement::{Planned, Statement};
 pub(super) use calling_off::called_off;
 use chrono::NaiveDate;
+pub(super) use moving::moved;
 pub(super) use planting::{planted, plants};
 
 /// A coming day said in a clause, with its tokens; the last one said where something is moved.
@@ -57,9 +60,20 @@ fn day_said(f: &Facts<'_>, carry: &Carry<'_, '_>, last: bool) -> Option<((u32, u
 fn by_time(f: &Facts<'_>) -> Option<String> {
     let (from, to) = (f.chunks.first()?.from as usize, f.chunks.last()?.to as usize);
     let tokens = f.tokens.get(from..to)?;
-    let at = tokens.iter().position(|t| one_of!(t.key, "by" | "before"))?;
+    let Some(at) = tokens.iter().position(|t| one_of!(t.key, "by" | "before")) else { return hour_said(tokens) };
     let (hour, minute, sure) = *clocks(tokens.get(at + 1..tokens.len().min(at + 6))?).first()?;
     let hour = if !sure && (1..10).contains(&hour) { hour + 12 } else { hour };
+    Some(format!("{:02}:{minute:02}", hour % 24))
+}
+
+/// `at 5 pm`, `, 6pm`: an hour that can be nothing else.
+fn hour_said(tokens: &[Token]) -> Option<String> {
+    let at = tokens.iter().enumerate().position(|(n, token)| {
+        matches!(token.sense, Sense::Clock(..))
+            || matches!(token.sense, Sense::Num(_))
+                && tokens.get(n + 1).is_some_and(|next| one_of!(next.key, "am" | "pm" | "oclock" | "o'clock"))
+    })?;
+    let (hour, minute, _) = *clocks(tokens.get(at..tokens.len().min(at + 3))?).first()?;
     Some(format!("{:02}:{minute:02}", hour % 24))
 }
 
@@ -175,6 +189,7 @@ fn only_plan(f: &Facts<'_>, day: (u32, u32)) -> bool {
                             | "canner"
                             | "book"
                             | "session"
+                            | "weekend"
                     ) || matches!(c.item, Item::Word(Word::Unit(Unit::Jar | Unit::Days)))
                 }
             }

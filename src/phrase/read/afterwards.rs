@@ -34,6 +34,13 @@ impl<'t> Reader<'t, '_, '_> {
             self.out.push(said);
             return Some(Step::Next(1));
         }
+        if !self.carry.context.lexicon.planned.is_empty()
+            && !state.quest
+            && let Some(said) = plans::moved(&self.gather(rest), &self.carry)
+        {
+            self.out.push(said);
+            return Some(Step::End);
+        }
         if !plans::may_plan(facts) {
             return None;
         }

@@ -14,7 +14,7 @@ use crate::phrase::{
 };
 use crate::{
     statement::Statement,
-    vocabulary::{Kind, SettingKey},
+    vocabulary::{Kind, SettingKey, Subject},
 };
 
 impl<'t> Reader<'t, '_, '_> {
@@ -131,7 +131,8 @@ impl<'t> Reader<'t, '_, '_> {
             });
             let said = with_jar.as_ref().unwrap_or(&facts);
             let set = settings::settings(said, said, &self.carry);
-            let sheet = state.first && set.is_empty() && says!(&facts, "label" | "labels");
+            let sheet =
+                state.first && says!(&facts, "label" | "labels") && (set.is_empty() || settings::is_sheet(rest));
             if let Some(said) = sheet.then(|| settings::labels(&self.gather(rest), &self.carry)).flatten() {
                 self.out.push(said);
                 return Step::End;
@@ -158,6 +159,13 @@ impl<'t> Reader<'t, '_, '_> {
                 && facts.chunks.first().is_some_and(|c| {
                     one_of!(c.key, "totals" | "total" | "stats" | "tally" | "log" | "chart" | "graph")
                 });
+        // `process for whole tomatoes in quarts`; `process for 85 minutes` is an order.
+        let opens = opens
+            || state.first
+                && facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing"))
+                && facts.chunks.get(1).is_some_and(|c| one_of!(c.key, "for" | "time" | "times"))
+                && !facts.has_quantity()
+                && facts.clean();
         if opens
             || state.quest && (last || state.asked)
             || facts.chunks.first().is_some_and(|c| one_of!(c.key, "process" | "processing"))
@@ -183,7 +191,14 @@ impl<'t> Reader<'t, '_, '_> {
                 both
             });
             let said = whole.as_ref().unwrap_or(&facts);
-            if let Some(said) = asking::ask(said, quest || opens || used == 2, is_short(&facts), &self.carry) {
+            // `what's the plan for sunday` is as often asked of the family.
+            let plain = |asked: &Statement| {
+                !matches!(asked, Statement::Ask(asked) if asked.about == Subject::Day)
+                    || state.quest
+                    || !(says!(&facts, "plan" | "plans") && facts.any_token(|k| one_of!(k, "for")))
+            };
+            let asked = asking::ask(said, quest || opens || used == 2, is_short(&facts), &self.carry).filter(plain);
+            if let Some(said) = asked {
                 let end = state.clauses.get(at + used - 1).map_or(state.chunks.len(), |(_, to)| *to);
                 self.leave_foods(&state.chunks[from..end], &facts, &said);
                 let more = self.also_asked(&said, &facts, at + used, state);

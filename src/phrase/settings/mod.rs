@@ -23,8 +23,8 @@ use canner::{canner, yields};
 pub(super) use hours::clocks;
 use hours::{quiet, timezone};
 pub(super) use recipe::{recipe, takes_and_makes};
-pub(super) use ways::labels;
 use ways::ways;
+pub(super) use ways::{is_sheet, labels};
 
 fn position(f: &Facts<'_>, accept: impl Fn(u64) -> bool) -> Option<usize> {
     f.chunks.iter().position(|c| accept(c.key))
@@ -82,6 +82,7 @@ pub(super) fn settings(f: &Facts<'_>, rest: &Facts<'_>, carry: &Carry<'_, '_>) -
             | "countertop"
             | "house"
             | "kitchen"
+            | "here"
     );
     if !(words
         || f.unit(Unit::Bag).is_some()
@@ -216,12 +217,19 @@ fn usual(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
 }
 
 fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
-    let at = position(f, |k| one_of!(k, "room" | "kitchen" | "counter" | "countertop")).filter(|at| {
-        one_of!(f.chunks[*at].key, "room")
-            || f.amounts
-                .iter()
-                .any(|a| matches!(a.unit, Some(Unit::Celsius | Unit::C | Unit::Fahrenheit | Unit::Degree)))
-    })?;
+    // `it's 68 degrees in here`
+    let here = f.chunks.windows(2).any(|w| one_of!(w[0].key, "in") && one_of!(w[1].key, "here"))
+        && (f.has(has::AUX) || f.chunks.iter().any(|c| c.item == Item::Word(Word::Is)))
+        && f.chunks.first().is_some_and(|c| one_of!(c.key, "it" | "room"))
+        && f.chunks.len() <= 7;
+    let at = position(f, |k| one_of!(k, "room" | "kitchen" | "counter" | "countertop")).or(here.then_some(0)).filter(
+        |at| {
+            one_of!(f.chunks[*at].key, "room")
+                || f.amounts
+                    .iter()
+                    .any(|a| matches!(a.unit, Some(Unit::Celsius | Unit::C | Unit::Fahrenheit | Unit::Degree)))
+        },
+    )?;
     if f.alien > 0
         || f.unknown > 0
         || f.has(has::NOT)
@@ -251,7 +259,8 @@ fn room(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let told = n >= 32.0
         || says!(f, "temp" | "temperature" | "is" | "at" | "=")
         || f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Is) | Item::Mark(Mark::Equals | Mark::Colon)));
-    let plausible = amount.unit.is_some() || told && at <= 2 && f.clean() && (5.0..110.0).contains(&n);
+    let cold = if says!(f, "temp" | "temperature") { 0.0 } else { 5.0 };
+    let plausible = amount.unit.is_some() || told && at <= 2 && f.clean() && (cold..110.0).contains(&n);
     plausible.then(|| Statement::Set(Set { temp: Some(temp), ..Set::of(SettingKey::Room) }))
 }
 

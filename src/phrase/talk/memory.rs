@@ -3,7 +3,7 @@
 use crate::phrase::{
     scan::{Chunk, Item},
     token::one_of,
-    words::Word,
+    words::{Form, Verb, Word},
 };
 
 fn key(chunks: &[Chunk], at: usize) -> u64 {
@@ -33,6 +33,13 @@ fn is_era(key: u64) -> bool {
             | "easter"
             | "thanksgiving"
     )
+}
+
+/// `gave grandma 2 quarts` before `for christmas`: a present, not a memory.
+fn is_given(before: &[Chunk]) -> bool {
+    let mut said = before.iter().filter(|c| !matches!(c.item, Item::Word(Word::Filler | Word::First) | Item::Mark(_)));
+    said.next().is_some_and(|c| matches!(c.item, Item::Verb(Verb::Give, Form::Past)))
+        && before.iter().any(|c| matches!(c.item, Item::Amount(a) if a.is_jars() || a.mass.is_some()))
 }
 
 /// Whether the chunk at a place begins words that look far back.
@@ -68,6 +75,7 @@ pub(super) fn looks_back(chunks: &[Chunk], at: usize) -> bool {
     }
     if one_of!(here, "last" | "at" | "for" | "that" | "since")
         && one_of!(one, "christmas" | "easter" | "thanksgiving" | "halloween" | "ramadan" | "hanukkah")
+        && !(one_of!(here, "for") && is_given(chunks.get(..at).unwrap_or_default()))
     {
         return true;
     }
