@@ -194,8 +194,13 @@ impl<'t> Reader<'t, '_, '_> {
             // `what's the plan for sunday` is as often asked of the family.
             let plain = |asked: &Statement| {
                 !matches!(asked, Statement::Ask(asked) if asked.about == Subject::Day)
-                    || state.quest
-                    || !(says!(&facts, "plan" | "plans") && facts.any_token(|k| one_of!(k, "for")))
+                    || !says!(&facts, "plan" | "plans")
+                    || if facts.any_token(|k| one_of!(k, "for" | "canning" | "today" | "day")) {
+                        state.quest || !facts.any_token(|k| one_of!(k, "for"))
+                    } else {
+                        !(self.carry.context.lexicon.planned.is_empty()
+                            && self.carry.context.lexicon.batches.is_empty())
+                    }
             };
             let asked = asking::ask(said, quest || opens || used == 2, is_short(&facts), &self.carry).filter(plain);
             if let Some(said) = asked {
