@@ -121,7 +121,9 @@ pub(super) fn taken(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Opt
         Kind::Tossed => Statement::Tossed(said),
         _ => Statement::Ate(said),
     };
-    if f.bad_object {
+    // `a jar broke on the shelf`: of what, is asked.
+    let shelved = f.stock.or(f.dest) == Some(Stock::Pantry) && says!(f, "broke" | "shattered") && f.jars().is_some();
+    if f.bad_object && !shelved {
         return None;
     }
     let mut said = Taken {
@@ -148,11 +150,9 @@ pub(super) fn taken(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Opt
         said.crop = None;
         said.jars = amount.count().or(Some(1));
         said.jar = amount.jar.or(f.jar());
-        said.product = build::product(f, carry);
+        said.product = build::product(f, carry).filter(|_| !shelved || f.product.is_some() || f.crop.is_some());
         carry.jar = said.jar;
         if said.product.is_none() {
-            // `a jar broke on the shelf`: of what, is asked.
-            let shelved = f.stock.or(f.dest) == Some(Stock::Pantry) && says!(f, "broke" | "shattered");
             let missing = build::is_plain(f) && amount.jar.is_some() && kind != Kind::Ate || shelved;
             return build::clarify_if(missing, (kind, wrap(said)), Missing::Product, Some(amount.number));
         }

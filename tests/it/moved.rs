@@ -47,6 +47,12 @@ fn a_planned_day_is_called_off_by_its_name() {
 }
 
 #[test]
+fn the_plan_is_asked_for_while_there_is_one() {
+    assert_eq!(said("what's the plan?", true), r#"[{"kind":"ask","about":"day"}]"#);
+    assert_eq!(said("what's the plan?", false), "[]");
+}
+
+#[test]
 fn other_talk_of_days_moves_nothing() {
     for text in [
         "make it monday, not tuesday, for the dentist",

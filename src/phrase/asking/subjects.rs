@@ -489,6 +489,7 @@ fn planned_day(w: &Words<'_, '_>) -> bool {
                     | Item::When(_)
             ) || one_of!(c.key, "plan" | "canning" | "day" | "what" | "weekend")
         })
+        && !f.any_token(|k| one_of!(k, "night" | "evening" | "morning" | "lunch"))
         && (w.quest || f.when.is_none() && !f.any_token(|k| one_of!(k, "for")));
     cans || thaws || plan
 }

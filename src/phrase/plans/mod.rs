@@ -274,7 +274,9 @@ pub(super) fn planned(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
             "will" | "we'll" | "i'll" | "ill" | "gonna" | "going" | "let" | "let's" | "imma" | "lets" | "goin"
         )
     });
+    // Of a weekend only canning by its name is a plan.
     let doing = known
+        && !says!(f, "weekend")
         && f.any_verb(&[Verb::Do, Verb::Make, Verb::Run, Verb::Begin])
         && (ahead || f.verb.is_some_and(|(_, form)| form == Form::Ing));
     let plans = says!(f, "scheduling" | "plan" | "planning" | "planned" | "schedule" | "scheduled" | "pencil" | "book")

@@ -55,11 +55,24 @@ fn is_part(c: &Chunk, f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
         Item::Mark(mark) => matches!(mark, Mark::Comma | Mark::Dash | Mark::Dot | Mark::Bang | Mark::Colon),
         Item::Amount(a) => a.unit.is_none(),
         _ => {
-            one_of!(c.key, "move" | "it" | "actually" | "instead" | "rather" | "sorry" | "wait" | "weekend")
-                || f.tokens
-                    .get(c.from as usize..)
-                    .and_then(|tokens| ahead(Tokens(tokens), carry.context))
-                    .is_some_and(|(used, _)| c.from as usize + used >= c.to as usize)
+            one_of!(
+                c.key,
+                "let"
+                    | "let's"
+                    | "lets"
+                    | "move"
+                    | "it"
+                    | "actually"
+                    | "instead"
+                    | "rather"
+                    | "sorry"
+                    | "wait"
+                    | "weekend"
+            ) || f
+                .tokens
+                .get(c.from as usize..)
+                .and_then(|tokens| ahead(Tokens(tokens), carry.context))
+                .is_some_and(|(used, _)| c.from as usize + used >= c.to as usize)
         }
     }
 }

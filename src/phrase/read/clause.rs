@@ -14,7 +14,7 @@ use crate::phrase::{
 };
 use crate::{
     statement::Statement,
-    vocabulary::{Kind, SettingKey},
+    vocabulary::{Kind, SettingKey, Subject},
 };
 
 impl<'t> Reader<'t, '_, '_> {
@@ -191,7 +191,19 @@ impl<'t> Reader<'t, '_, '_> {
                 both
             });
             let said = whole.as_ref().unwrap_or(&facts);
-            if let Some(said) = asking::ask(said, quest || opens || used == 2, is_short(&facts), &self.carry) {
+            // `what's the plan for sunday` is as often asked of the family.
+            let plain = |asked: &Statement| {
+                !matches!(asked, Statement::Ask(asked) if asked.about == Subject::Day)
+                    || !says!(&facts, "plan" | "plans")
+                    || if facts.any_token(|k| one_of!(k, "for" | "canning" | "today" | "day")) {
+                        state.quest || !facts.any_token(|k| one_of!(k, "for"))
+                    } else {
+                        !(self.carry.context.lexicon.planned.is_empty()
+                            && self.carry.context.lexicon.batches.is_empty())
+                    }
+            };
+            let asked = asking::ask(said, quest || opens || used == 2, is_short(&facts), &self.carry).filter(plain);
+            if let Some(said) = asked {
                 let end = state.clauses.get(at + used - 1).map_or(state.chunks.len(), |(_, to)| *to);
                 self.leave_foods(&state.chunks[from..end], &facts, &said);
                 let more = self.also_asked(&said, &facts, at + used, state);
