@@ -9,7 +9,7 @@ use super::{
     measure::{Amount, amount, mass_unit},
     product::said,
     scan::{Item, scan},
-    settings::{altitude_of, height, is_sea_level},
+    settings::{altitude_of, height, height_said},
     supplies,
     token::{Token, Tokens, one_of},
     words::{Unit, Word},
@@ -38,12 +38,7 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
     let carry = Carry { context, kind: None, unit: None, jar: None, when: None };
     match pending.missing {
         Missing::Altitude => {
-            let length = f
-                .amounts
-                .iter()
-                .find_map(height)
-                .or_else(|| bare_height(&f, context.lexicon))
-                .or_else(|| is_sea_level(&f).then(|| Length::METRE.times(Number::whole(0))).flatten())?;
+            let length = height_said(&f).or_else(|| bare_height(&f, context.lexicon))?;
             Some(std::iter::once(altitude_of(length)).chain(partial).collect())
         }
         Missing::Canner => {

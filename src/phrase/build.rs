@@ -7,7 +7,7 @@ use super::{
     measure::mass_unit,
     product::{Named, of_crop, resolve},
     scan::{Chunk, Item},
-    spoken::{is_greens, named_in},
+    spoken::{another_food, is_greens, named_in},
     token::{Mark, one_of, says},
     words::{Form, Unit, Word},
 };
@@ -221,6 +221,9 @@ fn named(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Product> {
     let liquid = matches!(f.product, Some(Named::Known("tomato-juice")));
     if whole && f.crop.is_some() && liquid {
         return Some(Product::tested("tomato-whole-juice"));
+    }
+    if let Some(other) = another_food(f) {
+        return Some(other);
     }
     if let Some(named) = f.product {
         return resolve(named, f.text, f.tokens, carry.context.lexicon);

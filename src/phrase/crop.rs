@@ -149,7 +149,7 @@ pub(super) fn shown(input: Tokens<'_>) -> Option<(usize, Ripeness)> {
 /// The class of a share of the surface that is not green, in percent: 7 CFR 51.1860.
 fn class_of(percent: f64) -> Option<Ripeness> {
     match percent {
-        p if p < 0.0 || p > 100.0 => None,
+        p if !(0.0..=100.0).contains(&p) => None,
         0.0 => Some(Ripeness::Green),
         p if p <= 10.0 => Some(Ripeness::Breakers),
         p if p <= 30.0 => Some(Ripeness::Turning),

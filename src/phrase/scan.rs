@@ -317,6 +317,11 @@ fn thing(input: Tokens<'_>, word: Word) -> (usize, Item) {
     {
         return (used, Item::Place);
     }
+    // One thing: whole ears are no kernels.
+    let the = 2 + usize::from(one_of!(input.key(2), "the"));
+    if word == Word::Crop(Crop::Corn) && one_of!(input.key(1), "on") && one_of!(input.key(the), "cob" | "cobs") {
+        return (the + 1, Item::Crop(Crop::Corn));
+    }
     if let Some((used, named)) = product(input) {
         return (used, Item::Product(named));
     }

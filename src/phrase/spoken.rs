@@ -102,6 +102,31 @@ pub(super) fn named_in(f: &Facts<'_>) -> Option<Product> {
     (0..tokens.len()).find_map(|at| spoken(Tokens(&tokens[at..]), 2)).map(|(_, id)| Product::tested(id))
 }
 
+/// A food that is called after a crop of the tables and is another one in a jar: `dried beans`, `chili`, `corn on the cob`.
+pub(super) fn another_food(f: &Facts<'_>) -> Option<Product> {
+    let named = |from: u32, to: u32| f.words((from, to)).map(|name| Product::named(&name));
+    let pulse = |c: &Chunk| {
+        matches!(c.item, Item::Crop(Crop::Bean | Crop::Pea) | Item::Product(Named::Known("lima-beans" | "beans-snap")))
+    };
+    let dried = f.chunks.iter().enumerate().find(|(_, c)| one_of!(c.key, "dry" | "dried"));
+    if let Some((at, dry)) = dried {
+        let mut behind = f.chunks.iter().skip(at + 1).take(3);
+        let kind = |c: &&Chunk| {
+            matches!(c.item, Item::Unknown | Item::Ripe(_) | Item::Word(Word::Common | Word::Quality)) && !pulse(c)
+        };
+        let skip = behind.clone().take_while(kind).count();
+        if let Some(beans) = behind.nth(skip).filter(|c| pulse(c)) {
+            return named(dry.from, beans.to);
+        }
+    }
+    let (from, to) = f.crop_at.filter(|_| f.product.is_none())?;
+    let cob = f.crop == Some(Crop::Corn) && to - from > 1;
+    let pepper = |c: &Chunk| matches!(c.item, Item::Crop(Crop::Pepper) | Item::Variety(_, Some(Crop::Pepper)));
+    let stew = f.tokens.get(from as usize).is_some_and(|t| one_of!(t.key, "chili" | "chilli"))
+        && f.chunks.iter().filter(|c| pepper(c)).count() == 1;
+    (cob || stew).then(|| named(from, to)).flatten()
+}
+
 /// `greens`, also those of beets or turnips.
 pub(super) fn is_greens(f: &Facts<'_>) -> bool {
     f.chunks.iter().any(|c| one_of!(c.key, "greens"))

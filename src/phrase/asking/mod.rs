@@ -8,6 +8,7 @@ use super::{
     date::{Period, period},
     facts::{Facts, has},
     scan::{Chunk, Item},
+    settings::height_said,
     token::{Mark, Tokens, one_of, says},
     words::{Verb, Word},
 };
@@ -327,6 +328,7 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
                 .filter(|a| !a.uncounted && !a.article)
                 .and_then(|a| a.count());
             ask.canner = f.canner.filter(|_| about == Subject::Process);
+            ask.length = height_said(f).filter(|_| about == Subject::Process);
             ask.pack = f.pack.filter(|_| !build::says_pack(ask.product.as_ref()));
         }
         Subject::Yield => {

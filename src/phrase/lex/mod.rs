@@ -4,7 +4,7 @@
 mod letters;
 
 use super::{
-    token::{Mark, Sense, Token, key, key_of},
+    token::{Mark, Sense, Token, key, key_of, one_of},
     typo,
     words::{Word, contracted, lookup},
 };
@@ -159,7 +159,14 @@ impl Lexer<'_> {
 
     /// A dash before a digit is a sign only behind a word that awaits a number.
     fn minus_sign(&self) -> bool {
-        matches!(self.out.last().map(|token| token.sense), Some(Sense::Word(Word::Verb(..))))
+        let mut behind = self.out.iter().rev();
+        let is = |token: &&Token| {
+            token.is_mark(Mark::Colon) || token.is_mark(Mark::Equals) || one_of!(token.key, "is" | "of" | "at")
+        };
+        match behind.next().filter(|last| !is(last)).or_else(|| behind.next()) {
+            Some(Token { key, .. }) if one_of!(*key, "altitude" | "alt" | "elevation") => true,
+            _ => matches!(self.out.last().map(|token| token.sense), Some(Sense::Word(Word::Verb(..)))),
+        }
     }
 
     fn negative(&mut self) {

@@ -87,5 +87,5 @@ pub(super) fn day_cancelled(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Stat
             || matches!(c.item, Item::Verb(Verb::Cancel | Verb::Undo, _) | Item::Word(Word::First | Word::Modal))
             || one_of!(c.key, "cancel" | "scrap" | "scratch" | "skip" | "forget" | "axe" | "let's" | "let")
     });
-    (planned && plain && !f.has(has::NOT)).then(|| Statement::CalledOff(CalledOff { day: Some(day), product: None }))
+    (planned && plain && !f.has(has::NOT)).then_some(Statement::CalledOff(CalledOff { day: Some(day), product: None }))
 }

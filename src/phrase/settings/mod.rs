@@ -118,6 +118,18 @@ pub(super) fn height(amount: &Amount) -> Option<Length> {
     }
 }
 
+/// The height that a clause says: `2400 m up`, `20 ft below sea level`, `sea level`.
+pub(super) fn height_said(f: &Facts<'_>) -> Option<Length> {
+    let Some((amount, length)) = f.amounts.iter().find_map(|a| height(a).map(|length| (a, length))) else {
+        return is_sea_level(f).then(|| Length::METRE.times(Number::whole(0))).flatten();
+    };
+    let below = is_sea_level(f) && says!(f, "below" | "under" | "beneath") && amount.number.as_f64() > 0.0;
+    if !below {
+        return Some(length);
+    }
+    height(&Amount { number: amount.number.checked_mul(Number::whole(-1))?, ..*amount })
+}
+
 /// A setting of the altitude.
 pub(super) fn altitude_of(length: Length) -> Statement {
     Statement::Set(Set { length: Some(length), ..Set::of(SettingKey::Altitude) })
@@ -139,11 +151,8 @@ fn altitude(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     {
         return None;
     }
-    if let Some(length) = f.amounts.iter().find_map(height) {
-        return Some(altitude_of(length));
-    }
-    if is_sea_level(f) && f.amounts.is_empty() {
-        return Some(altitude_of(Length::METRE.times(Number::whole(0))?));
+    if f.amounts.is_empty() || f.amounts.iter().any(|a| height(a).is_some()) {
+        return height_said(f).map(altitude_of);
     }
     let n = f.bare().filter(|_| named && f.verb.is_none())?.number;
     Some(build::clarify((Kind::Set, Statement::Set(Set::of(SettingKey::Altitude))), Missing::Unit, Some(n)))
