@@ -61,7 +61,7 @@ fn a_day_is_laid_out_backwards_from_its_hour() {
         (Part::Thaw, "Wed 20:00"),
         (Part::Drain, "Sat 12:29"),
         (Part::CookDown, "Sat 13:29"),
-        (Part::HeatCanner, "Sat 16:28"),
+        (Part::HeatCanner, "Sat 16:14"),
         (Part::Fill, "Sat 16:29"),
         (Part::LoadCanner, "Sat 16:43"),
         (Part::Process, "Sat 17:05"),

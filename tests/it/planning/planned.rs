@@ -34,7 +34,7 @@ fn a_day_is_set_and_each_step_is_told() {
             "Sat 20:00 planned thaw",
             "Tue 12:29 planned drain",
             "Tue 13:29 planned cook-down",
-            "Tue 16:28 planned heat-canner",
+            "Tue 16:14 planned heat-canner",
             "Tue 16:29 planned fill"
         ]
     );
