@@ -7,10 +7,12 @@
 mod bot;
 mod canning_day;
 mod disks;
+mod enclosures;
 mod encrypted_person;
 mod encryption;
 mod faulty_line;
 mod files;
+mod hostile;
 mod kills;
 mod kitchens;
 mod marks;
