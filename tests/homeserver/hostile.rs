@@ -42,9 +42,11 @@ fn hostile_messages_do_no_harm_and_leave_no_trace_in_the_log() {
     ben.join(&room);
     ana.wait_member(&room, USER, "join");
     ana.ask(&room, "froze 7 lb");
+    let mut sent = 0;
     for trap in traps() {
-        ana.send(&room, trap);
+        sent += usize::from(ana.try_send(&room, &trap));
     }
+    assert!(sent >= 8, "the homeserver itself refuses some, but not most: {sent}");
     ana.react(&room, &ana.say(&room, "x"), &"👎".repeat(60));
     // Named as a recipe, it comes back in what is said, and must come back as words.
     let recipe = ana.ask(&room, "recipe <b>&amp;</b> takes 6 lb makes 4 pints");
