@@ -7,7 +7,6 @@
 mod bot;
 mod canning_day;
 mod disks;
-mod enclosures;
 mod encrypted_person;
 mod encryption;
 mod faulty_line;
