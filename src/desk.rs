@@ -1,10 +1,20 @@
 //! Assistant and store together: what every driver talks to. A driver hands messages in, sends what is in the outbox, and
 //! calls [`Desk::tick`] when [`Desk::next_due`] comes.
 
-use crate::assistant::{Assistant, Commit, Defaults, Incoming, Outgoing};
+use crate::assistant::{Assistant, Commit, Defaults, Incoming, OutKind, Outgoing};
 use crate::ledger::MessageId;
 use crate::store::{Notes, Store, StoreError, Told};
 use chrono::{DateTime, Utc};
+use std::collections::BTreeSet;
+
+/// What a driver adds to what it hands in.
+#[derive(Clone, Debug, Default)]
+pub struct Beside {
+    /// Words of its own.
+    pub say: Vec<Outgoing>,
+    /// Messages that are taken in without an answer.
+    pub quiet: BTreeSet<MessageId>,
+}
 
 /// The assistant at work on a store.
 pub struct Desk {
@@ -35,7 +45,7 @@ impl Desk {
         now: DateTime<Utc>,
         notes: &Notes,
     ) -> Result<Vec<Outgoing>, StoreError> {
-        self.hear_and_say(messages, Vec::new(), now, notes)
+        self.hear_and_say(messages, Beside::default(), now, notes)
     }
 
     /// As [`Desk::hear`], with words of the driver's own about the world it drives, which the assistant knows nothing of.
@@ -46,12 +56,17 @@ impl Desk {
     pub fn hear_and_say(
         &mut self,
         messages: &[Incoming],
-        say: Vec<Outgoing>,
+        beside: Beside,
         now: DateTime<Utc>,
         notes: &Notes,
     ) -> Result<Vec<Outgoing>, StoreError> {
         let mut commits = self.assistant.hear_all(messages, now);
-        commits.extend(say.into_iter().map(|out| Commit {
+        for commit in &mut commits {
+            if commit.message.as_ref().is_some_and(|message| beside.quiet.contains(message)) {
+                commit.out.retain(|out| out.out == OutKind::Alert);
+            }
+        }
+        commits.extend(beside.say.into_iter().map(|out| Commit {
             room: out.room.clone(),
             at: now,
             message: None,

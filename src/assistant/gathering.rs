@@ -10,28 +10,43 @@ use std::sync::Arc;
 /// Up to this many messages of a room at once are answered one by one.
 const ONE_BY_ONE: usize = 10;
 
+/// Whose messages are at most so many among those is answered one by one even then, if others said more.
+const FEW: usize = 3;
+
 impl Assistant {
     /// Hears messages in the order given. A room that would get many replies at once gets one summary instead, on the last
     /// message that it answers; questions back, refusals and alerts go out all the same.
     pub fn hear_all(&mut self, messages: &[Incoming], now: DateTime<Utc>) -> Vec<Commit> {
-        let mut commits: Vec<Commit> = messages.iter().filter_map(|message| self.hear(message, now)).collect();
-        let mut replies: BTreeMap<Arc<str>, usize> = BTreeMap::new();
-        for commit in &commits {
-            *replies.entry(commit.room.clone()).or_default() += usize::from(commit.out.iter().any(is_taken_in));
+        let (mut commits, mut by) = (Vec::new(), Vec::new());
+        for message in messages {
+            if let Some(commit) = self.hear(message, now) {
+                commits.push(commit);
+                by.push(message.who.clone());
+            }
         }
-        for (room, count) in replies.into_iter().filter(|(_, count)| *count > ONE_BY_ONE) {
-            self.gather(&room, count, &mut commits, now);
+        let mut replies: BTreeMap<Arc<str>, BTreeMap<Arc<str>, usize>> = BTreeMap::new();
+        for (commit, who) in commits.iter().zip(&by).filter(|(commit, _)| commit.out.iter().any(is_taken_in)) {
+            *replies.entry(commit.room.clone()).or_default().entry(who.clone()).or_default() += 1;
+        }
+        for (room, mut people) in replies.into_iter().filter(|(_, by)| by.values().sum::<usize>() > ONE_BY_ONE) {
+            // Who said little is answered all the same, so that a flood from one drowns nobody else.
+            if people.values().any(|count| *count > FEW) {
+                people.retain(|_, count| *count > FEW);
+            }
+            let gathered = |commit: &Commit, who: &Arc<str>| commit.room == room && people.contains_key(who);
+            let gathered: Vec<_> = commits.iter().zip(&by).map(|(commit, who)| gathered(commit, who)).collect();
+            self.gather(&room, people.values().sum(), &gathered, &mut commits, now);
         }
         commits
     }
 
-    /// Replaces a room's replies by one, where the last of them stood. A load that was told and is gone again by now is
-    /// no news either: only the last alert of each topic stays.
-    fn gather(&self, room: &str, count: usize, commits: &mut [Commit], now: DateTime<Utc>) {
+    /// Replaces the replies of some of a room's commits by one, where the last of them stood. A load that was told and is gone
+    /// again by now is no news either: only the last alert of each topic stays.
+    fn gather(&self, room: &str, count: usize, gathered: &[bool], commits: &mut [Commit], now: DateTime<Utc>) {
         let Some(ledger) = self.ledger(room) else { return };
         let said = reply::summary(reply::Scene { state: ledger.state(), now }, count);
         let mut last: Option<(usize, Outgoing)> = None;
-        for (place, commit) in commits.iter_mut().enumerate().filter(|(_, commit)| &*commit.room == room) {
+        for ((place, commit), _) in commits.iter_mut().enumerate().zip(gathered).filter(|(_, gathered)| **gathered) {
             if let Some(reply) = commit.out.iter().rev().find(|out| is_taken_in(out)) {
                 last = Some((place, reply.clone()));
             }

@@ -53,6 +53,8 @@ pub mod settings;
 #[cfg(feature = "matrix")]
 mod files;
 #[cfg(feature = "matrix")]
+mod flood;
+#[cfg(feature = "matrix")]
 mod history;
 #[cfg(feature = "matrix")]
 mod homes;

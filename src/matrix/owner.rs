@@ -4,7 +4,7 @@
 use super::trouble::ServeError;
 use crate::assistant::{Incoming, Outgoing};
 use crate::clock::Clock;
-use crate::desk::Desk;
+use crate::desk::{Beside, Desk};
 use crate::enclosure::Enclosure;
 use crate::files::{self, File};
 use crate::ledger::MessageId;
@@ -17,7 +17,7 @@ use tokio::sync::{mpsc, oneshot, watch};
 type Answer<T> = oneshot::Sender<Result<T, StoreError>>;
 
 enum Request {
-    Hear(Vec<Incoming>, Vec<Outgoing>, Notes, Answer<()>),
+    Hear(Vec<Incoming>, Beside, Notes, Answer<()>),
     Tick(Answer<()>),
     Outbox(Answer<Vec<Outgoing>>),
     Sent(String, Option<MessageId>, Answer<()>),
@@ -78,8 +78,8 @@ impl Owner {
         // An answer that nobody waits for any more is no trouble: the work is done all the same.
         while let Some(request) = inbox.blocking_recv() {
             match request {
-                Request::Hear(messages, say, notes, answer) => {
-                    let out = self.desk.hear_and_say(&messages, say, self.clock.now(), &notes);
+                Request::Hear(messages, beside, notes, answer) => {
+                    let out = self.desk.hear_and_say(&messages, beside, self.clock.now(), &notes);
                     let _ = answer.send(self.pass_on(out));
                 }
                 Request::Tick(answer) => {
@@ -135,13 +135,8 @@ impl Owner {
 
 impl DeskHandle {
     /// See [`Desk::hear_and_say`]; what goes out arrives at the sender.
-    pub(super) async fn hear(
-        &self,
-        messages: Vec<Incoming>,
-        say: Vec<Outgoing>,
-        notes: Notes,
-    ) -> Result<(), ServeError> {
-        self.ask(|answer| Request::Hear(messages, say, notes, answer)).await
+    pub(super) async fn hear(&self, messages: Vec<Incoming>, beside: Beside, notes: Notes) -> Result<(), ServeError> {
+        self.ask(|answer| Request::Hear(messages, beside, notes, answer)).await
     }
 
     /// See [`Desk::tick`].

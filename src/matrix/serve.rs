@@ -17,7 +17,7 @@ use crate::desk::Desk;
 use crate::store::Restored;
 use chrono::{DateTime, TimeDelta, Utc};
 use std::path::Path;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 use std::time::Duration;
 use tokio::signal::unix::{Signal, SignalKind, signal};
 use tokio::sync::mpsc::unbounded_channel;
@@ -93,6 +93,7 @@ pub async fn serve(
         invited,
         caught_up,
         space,
+        floods: Mutex::default(),
         homes,
         read,
         key_wait,

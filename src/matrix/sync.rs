@@ -1,5 +1,6 @@
 //! Asks the homeserver what is new and hands it to the desk, in one piece for each answer, with the new position.
 
+use super::flood::Floods;
 use super::history::{all, between, since_joining};
 use super::homes::{self, Homes};
 use super::incoming::{Read, Reader};
@@ -11,6 +12,7 @@ use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
 use super::unread::unread;
 use crate::assistant::{Incoming, Outgoing};
 use crate::clock::Clock;
+use crate::desk::Beside;
 use crate::store::Notes;
 use chrono::{DateTime, TimeDelta, Utc};
 use matrix_sdk::config::{SyncSettings, SyncToken};
@@ -20,8 +22,9 @@ use matrix_sdk::ruma::api::client::sync::sync_events::v3::Filter;
 use matrix_sdk::ruma::{OwnedEventId, OwnedRoomId, OwnedUserId, UInt};
 use matrix_sdk::sync::{SyncResponse, Timeline};
 use matrix_sdk::{Client, Room, RoomMemberships};
+use std::collections::BTreeSet;
 use std::path::PathBuf;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 use std::time::Duration;
 use tokio::sync::mpsc::UnboundedSender;
 use tokio::sync::{Notify, watch};
@@ -31,6 +34,9 @@ const HOLD: Duration = Duration::from_secs(30);
 
 /// Synapse gives no more events of a room at once; what is beyond is fetched as a gap.
 const MOST_EVENTS: u32 = 100;
+
+/// More messages than these in one response are what was missed.
+const AT_ONCE: usize = 10;
 
 /// How a room of a response is known.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -54,6 +60,8 @@ pub(super) struct Syncer {
     pub(super) invited: Arc<Notify>,
     /// Turns true when what was missed has been taken in.
     pub(super) caught_up: watch::Sender<bool>,
+    /// Who writes without end.
+    pub(super) floods: Mutex<Floods>,
     /// What the disk has.
     pub(super) space: Space,
     /// Where kitchens live, for whoever sends.
@@ -186,7 +194,8 @@ impl Syncer {
             tracing::debug!(messages = messages.len(), "heard");
             let mut notes = Notes::from([(NOTE.to_owned(), Some(note_of(position.write())?))]);
             notes.extend(homes_note.map(|note| (homes::NOTE.to_owned(), Some(note))));
-            self.hand_over(messages, say, notes).await?;
+            let beside = self.beside(&messages, say);
+            self.hand_over(messages, beside, notes).await?;
         }
         for (room, event) in read {
             // Nobody listens only when the program is ending.
@@ -199,12 +208,25 @@ impl Syncer {
         Ok(())
     }
 
+    /// What is said beside, and what is not answered because somebody writes without end. Many messages at once, as after an
+    /// absence, are no flood: they get a summary.
+    fn beside(&self, messages: &[Incoming], mut say: Vec<Outgoing>) -> Beside {
+        let mut quiet = BTreeSet::new();
+        if messages.len() <= AT_ONCE {
+            let mut floods = self.floods.lock().unwrap_or_else(PoisonError::into_inner);
+            let (beyond, told) = floods.beyond(messages, self.world_now());
+            say.extend(told);
+            quiet = beyond;
+        }
+        Beside { say, quiet }
+    }
+
     /// Hands it to the desk. If the disk has no room for it, it is held here until it has: the SDK has taken the response in, and
     /// would not give it twice.
-    async fn hand_over(&self, messages: Vec<Incoming>, say: Vec<Outgoing>, notes: Notes) -> Result<(), ServeError> {
+    async fn hand_over(&self, messages: Vec<Incoming>, beside: Beside, notes: Notes) -> Result<(), ServeError> {
         let mut told = false;
         loop {
-            match self.desk.hear(messages.clone(), say.clone(), notes.clone()).await {
+            match self.desk.hear(messages.clone(), beside.clone(), notes.clone()).await {
                 Err(ServeError::Store(error)) if takes_nothing(&error) => {
                     if !told {
                         self.say_disk_is_in_trouble(why(&error)).await;

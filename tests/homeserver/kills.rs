@@ -244,6 +244,9 @@ fn killed_again_and_again_every_message_counts_once_and_everything_goes_out_once
             // More at once would be answered by a summary.
             households.iter_mut().for_each(Household::settle);
         }
+        if round % 20 == 0 {
+            eprintln!("{round} kills in {:?}", started.elapsed());
+        }
     }
     households.iter_mut().for_each(Household::settle);
     households.iter().for_each(Household::check);

@@ -11,6 +11,7 @@ mod encrypted_person;
 mod encryption;
 mod faulty_line;
 mod files;
+mod hostile;
 mod kills;
 mod kitchens;
 mod marks;
