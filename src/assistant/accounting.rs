@@ -77,6 +77,12 @@ fn figures(words: &str) -> impl Iterator<Item = &str> {
 fn explain(name: &str, value: &Value, explained: &mut Vec<f64>) {
     if let Some(text) = value.as_str() {
         let digits = text.split(|c: char| !c.is_ascii_digit()).filter_map(|part| part.parse::<f64>().ok());
+        // A sheet of labels is kept in words: `3x8 letter, label 63.5x38.1`.
+        let measures = text
+            .split(|c: char| !(c.is_ascii_digit() || c == '.'))
+            .filter(|part| name == "word" && part.contains('.'))
+            .filter_map(|part| part.parse::<f64>().ok());
+        explained.extend(measures);
         // "by 5 pm" is kept as 17:00.
         let is_clock = matches!(name, "by" | "from" | "to");
         explained.extend(digits.flat_map(|value| [Some(value), is_clock.then_some(value % 12.0)]).flatten());
