@@ -136,6 +136,12 @@ impl Turn<'_> {
             self.problem("too-soon", problem);
             return;
         }
+        let too_low = effects.iter().find(|effect| effect.too_low);
+        if let Some(batch) = too_low.and_then(|effect| self.batch(effect)) {
+            let problem = reply::too_low(self.scene(), &batch);
+            self.problem("out-of-range", problem);
+            return;
+        }
         let mut said = self.joined(entries, effects);
         said.text.push_str(&reply::cuts(self.scene(), cuts));
         let offered = effects.iter().find(|effect| effect.closed).and_then(|effect| self.batch(effect));

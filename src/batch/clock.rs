@@ -42,10 +42,11 @@ impl Batch {
         }
     }
 
-    /// The end of the 24 hours in which an unsealed jar may be reprocessed.
+    /// The end of the 24 hours in which an unsealed jar may be reprocessed. Nobody says which round a jar was in, so they count from
+    /// the earliest of which a jar may be undecided.
     pub fn reprocess_until(&self) -> Option<DateTime<Utc>> {
-        let earliest = self.open_rounds().next().or_else(|| self.outs.first().copied());
-        earliest.map(|(out, _)| out + facts::REPROCESS_WITHIN.value)
+        let earliest = self.outs.get(self.settled).or_else(|| self.outs.first());
+        earliest.map(|(out, _)| *out + facts::REPROCESS_WITHIN.value)
     }
 
     /// The instant after which the seals of the earliest open round may not wait, whatever the hour.
@@ -90,8 +91,8 @@ impl Batch {
         if let Some(out) = self.again_out.filter(|_| self.reprocessing() > self.fates.open_again) {
             set.push((Clock::SealCheck, seal_check(out, zone)));
         }
-        if let Some((out, _)) = self.open_rounds().next() {
-            let due = out + facts::REPROCESS_WITHIN.value - Duration::hours(2);
+        if let Some(until) = self.reprocess_until() {
+            let due = until - Duration::hours(2);
             if self.unsealed_open() > 0 && self.unsealed_at.is_some_and(|found| found <= due) {
                 set.push((Clock::ReprocessDeadline, due));
             }

@@ -154,6 +154,8 @@ pub struct Batch {
     pub pressure_down: Option<DateTime<Utc>>,
     /// Rounds that came out: when, and how many jars.
     pub outs: Vec<(DateTime<Utc>, u32)>,
+    /// How many of them, from the first, are known to have no jar left whose fate is open.
+    pub settled: usize,
     /// When jars that went through again came out.
     pub again_out: Option<DateTime<Utc>>,
     /// Of the jars that went through again, those that are out.
@@ -221,6 +223,7 @@ impl Batch {
             heat_off: None,
             pressure_down: None,
             outs: Vec::new(),
+            settled: 0,
             again_out: None,
             again_lifted: 0,
             turns: Vec::new(),

@@ -119,6 +119,8 @@ pub struct Taken {
     pub reprocessed: u32,
     /// The heat went off before the minutes were up.
     pub too_soon: bool,
+    /// The gauge fell short while the clock ran, which is lost.
+    pub too_low: bool,
     /// The batch had been set aside and goes on.
     pub resumed: bool,
     /// The clock ran, and is lost: it was set aside.
@@ -132,6 +134,16 @@ pub enum Misfit {
     TooSoon {
         /// When they will be.
         ends: DateTime<Utc>,
+    },
+    /// Steam has not flowed from the vent for long enough.
+    Unvented {
+        /// When it will have.
+        until: DateTime<Utc>,
+    },
+    /// The canner can't be opened yet.
+    UnderPressure {
+        /// When it can, where the pressure is known to be down.
+        until: Option<DateTime<Utc>>,
     },
     /// It belongs to another stage.
     OutOfOrder(Stage),

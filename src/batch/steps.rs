@@ -2,8 +2,13 @@
 //! `seals.rs`.
 
 use super::{Batch, Fate, Heat, Misfit, Stage, Step, Taken, Turn};
+use crate::processes::facts;
 use crate::quantity::Pressure;
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeDelta, Utc};
+
+/// Where nobody told of the pressure, it is taken to be down no sooner than this after the heat went off (Pacific Northwest Extension PNW 421: a
+/// heavy canner depressurises in 30 minutes with pints, 45 with quarts).
+const FALLS_IN_AT_LEAST: TimeDelta = TimeDelta::minutes(30);
 
 impl Batch {
     /// Takes a step.
@@ -41,6 +46,10 @@ impl Batch {
             }
             Step::Venting => taken.filled = self.vent(at)?,
             Step::AtHeat => taken.filled = self.heat_up(None, at)?,
+            Step::AtPressure(pressure) if self.is_too_low(pressure, at) => {
+                self.wait_for_heat();
+                taken.too_low = true;
+            }
             Step::AtPressure(pressure) => taken.filled = self.heat_up(Some(pressure), at)?,
             Step::LostHeat => self.lose_heat(at)?,
             Step::HeatOff => taken.too_soon = self.heat_off(at)?,
@@ -55,8 +64,17 @@ impl Batch {
             Step::Stopped => taken.lost_heat = self.stop(at)?,
             Step::Resumed => self.resume()?,
         }
+        if self.undecided() == 0 {
+            self.settled = self.outs.len();
+        }
         self.close_if_decided(at);
         Ok(taken)
+    }
+
+    /// A gauge that falls short while the clock runs is pressure lost: the minutes are tested at that pressure or above.
+    fn is_too_low(&self, pressure: Pressure, at: DateTime<Utc>) -> bool {
+        let needed = self.timing.pressure.filter(|_| self.stage(at) == Stage::Processing);
+        needed.is_some_and(|needed| pressure < needed)
     }
 
     /// Sets it aside: a clock that runs is lost, and the full time starts again; jars that had their time rest.
@@ -114,7 +132,8 @@ impl Batch {
             return Err(Misfit::NoPressure);
         }
         match self.stage(at) {
-            Stage::Begun | Stage::Filled => {}
+            // Steam that was interrupted has to flow again for the whole time.
+            Stage::Begun | Stage::Filled | Stage::Venting => {}
             // Jars that did not seal go through again.
             Stage::Cooling | Stage::Checking if self.waiting_again() > 0 => self.closed = None,
             stage => return Err(Misfit::OutOfOrder(stage)),
@@ -131,6 +150,11 @@ impl Batch {
             // Jars that did not seal go through again.
             (Stage::Cooling | Stage::Checking, _) if self.waiting_again() > 0 => self.closed = None,
             (stage, _) => return Err(Misfit::OutOfOrder(stage)),
+        }
+        // Air that was not driven out keeps the jars too cold, whatever the gauge says.
+        let vented = self.venting.map(|venting| venting + facts::PRESSURE_VENT.value);
+        if let Some(until) = vented.filter(|until| at < *until) {
+            return Err(Misfit::Unvented { until });
         }
         let filled = self.fill_untold(at)?;
         self.heat = Some(Heat { since: at, pressure });
@@ -203,9 +227,10 @@ impl Batch {
             self.wait_for_heat();
             return Ok(true);
         }
+        let off = self.heat_off.or_else(|| self.ends_at(at));
         self.end_heat_untold(at)?;
         match self.stage(at) {
-            Stage::Resting | Stage::Depressurising => {}
+            Stage::Resting | Stage::Depressurising => self.check_pressure(off, at)?,
             Stage::Filled | Stage::Venting => return Err(Misfit::Unprocessed),
             stage => return Err(Misfit::OutOfOrder(stage)),
         }
@@ -230,6 +255,16 @@ impl Batch {
         self.loaded = None;
         self.restarted = false;
         Ok(false)
+    }
+
+    /// Nobody can take jars out from under pressure. Whether it is down is known when it was told; else it can be after a while.
+    fn check_pressure(&self, off: Option<DateTime<Utc>>, at: DateTime<Utc>) -> Result<(), Misfit> {
+        if !self.canner.is_pressure() {
+            return Ok(());
+        }
+        let rested = self.pressure_down.map(|down| down + facts::PRESSURE_REST.value);
+        let safe = rested.or_else(|| off.map(|off| off + FALLS_IN_AT_LEAST));
+        if safe.is_some_and(|safe| at < safe) { Err(Misfit::UnderPressure { until: rested }) } else { Ok(()) }
     }
 
     /// A round is over: so many jars are through, and those that broke on the way are with them.

@@ -26,6 +26,8 @@ pub struct Effect {
     pub batch: Option<u32>,
     /// The heat went off, or the jars came out, before the minutes were up.
     pub too_soon: bool,
+    /// The gauge fell short while the clock ran: the full time starts again.
+    pub too_low: bool,
     /// The batch had been set aside and goes on.
     pub resumed: bool,
     /// The clock ran, and is lost: the batch was set aside.

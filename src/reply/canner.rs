@@ -53,8 +53,9 @@ pub(super) fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
     text.push_str(&vented(batch));
     if batch.fill_untold && batch.outs.is_empty() && !batch.restarted {
         text.push_str(&format!(
-            "\nI was not told of the filling and take it that {} are in the canner; if they are not, say 'lost the boil'.",
-            words.jars(batch.in_round(), batch.jar)
+            "\nI was not told of the filling and take it that {} are in the canner; if they are not, say '{}'.",
+            words.jars(batch.in_round(), batch.jar),
+            lost(batch.canner.is_pressure())
         ));
     }
     let acid = batch.acid_in || !processes::product(batch.product.as_str()).is_some_and(processes::needs_acid);
@@ -69,21 +70,20 @@ pub(super) fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
 /// Air that was not driven out keeps a pressure canner too cold, whatever its gauge says: ten minutes of steam from the vent (USDA AIB 539
 /// (2015), Guide 1) come before the weight goes on.
 fn vented(batch: &Batch) -> String {
-    let Some(heat) = batch.heat.filter(|_| batch.canner.is_pressure()) else { return String::new() };
+    if !batch.canner.is_pressure() || batch.venting.is_some() {
+        return String::new();
+    }
     let needed = figures::PRESSURE_VENT.value;
     let again = "if it was less, let it vent again and say 'venting' and 'at pressure' once more";
-    match batch.venting.map(|venting| heat.since - venting) {
-        Some(vented) if vented < needed => format!(
-            "\nI heard of steam at the vent only {} min ago, and it must flow for {} before the weight goes on: {again} after 'lost pressure'.",
-            vented.num_minutes(),
-            needed.num_minutes()
-        ),
-        Some(_) => String::new(),
-        None => format!(
-            "\nSteam must have flowed from the vent for {} min before: {again} after 'lost pressure'.",
-            needed.num_minutes()
-        ),
-    }
+    format!(
+        "\nSteam must have flowed from the vent for {} min before: {again} after 'lost pressure'.",
+        needed.num_minutes()
+    )
+}
+
+/// What people say of a canner that lost its heat.
+pub(super) const fn lost(pressure: bool) -> &'static str {
+    if pressure { "lost pressure" } else { "lost the boil" }
 }
 
 pub(super) fn lost_heat(scene: Scene<'_>, batch: &Batch) -> Reply {

@@ -45,9 +45,9 @@ pub fn not_understood(scene: Scene<'_>, text: &str) -> Reply {
     });
     if let Some((batch, ends)) = running {
         let until = Words::of(&scene.state.settings).moment(ends, scene.now);
-        let name = &batch.name;
+        let (name, lost) = (&batch.name, super::canner::lost(batch.canner.is_pressure()));
         text.push_str(&format!(
-            "\nThe clock of '{name}' still runs, until {until}; if the heat dropped, say 'lost the boil'."
+            "\nThe clock of '{name}' still runs, until {until}; if the heat dropped, say '{lost}'."
         ));
     }
     Reply { text, facts: Facts::default() }

@@ -39,8 +39,8 @@ pub use help::{left_over, not_understood, nothing_to_correct, nothing_to_undo, p
 pub use papers::{NoLabels, label_sheet, occasions};
 pub use pictures::picture;
 pub use plans::no_plan;
-pub(crate) use refusals::too_soon;
 pub use refusals::{clarify, refusal};
+pub(crate) use refusals::{too_low, too_soon};
 pub use stocks::{standing, summary, undone};
 pub use words::Words;
 pub use yields::offer as yield_offer;

@@ -127,14 +127,39 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
     );
     let mut facts = Facts::default();
     facts.set("stage", stage.as_str()).set("label", batch);
+    let lost = super::canner::lost(pressure);
     let text = match misfit {
         Misfit::TooSoon { ends } => {
             facts.time("ends_at", ends, scene.state).set("left_s", (ends - scene.now).num_seconds().max(0));
             let left = words.stretch(ends - scene.now);
             format!("'{batch}' still has {left} to go, until {}. Nothing changed.", words.moment(ends, scene.now))
         }
+        Misfit::Unvented { until } => {
+            facts.time("ends_at", until, scene.state).set("left_s", (until - scene.now).num_seconds().max(0));
+            format!(
+                "Steam must flow from the vent for 10 min before the weight goes on, at the earliest until {}, so '{batch}' has no clock yet. If the \
+                 weight is on already, take it off with care, let steam flow for 10 min again, and say 'venting' when it does; then tell me the \
+                 pressure.",
+                words.moment(until, scene.now)
+            )
+        }
+        Misfit::UnderPressure { until } => {
+            let wait = match until {
+                Some(until) => {
+                    facts.time("ends_at", until, scene.state).set("left_s", (until - scene.now).num_seconds().max(0));
+                    format!("Leave the lid on until {}, 10 min after the pressure was down", words.moment(until, scene.now))
+                }
+                None => {
+                    "Let the pressure come down by itself, say 'pressure's down' at zero, and leave the lid on for 10 min more"
+                        .to_owned()
+                }
+            };
+            format!(
+                "Don't open the canner of '{batch}': under pressure, steam and boiling food burn you and jars burst. {wait}. Nothing changed."
+            )
+        }
         Misfit::OutOfOrder(Stage::Processing) if known.is_some_and(|known| known.fill_untold) => format!(
-            "'{batch}' is on the clock already, with its jars taken to be in the canner; if they went in only now, say 'lost the boil', and \
+            "'{batch}' is on the clock already, with its jars taken to be in the canner; if they went in only now, say '{lost}', and \
              start its clock again when it is at heat with them."
         ),
         Misfit::OutOfOrder(Stage::Done) => {
@@ -142,7 +167,7 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         }
         Misfit::OutOfOrder(stage) => format!("'{batch}' stands at '{stage}', where that doesn't fit; next: {next}."),
         Misfit::Running { since } => format!(
-            "The clock of '{batch}' has been running since {}. If the heat was lost, say 'lost the boil' first.",
+            "The clock of '{batch}' has been running since {}. If the heat was lost, say '{lost}' first.",
             words.moment(since, scene.now)
         ),
         Misfit::TooMany { said, there } => format!("'{batch}' has {there} jars for that, not {said}. How many was it?"),
@@ -173,6 +198,20 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         Misfit::NoPressure => format!("'{batch}' is not in a pressure canner. Next: {next}."),
     };
     (topic, Reply { text, facts })
+}
+
+/// The gauge fell short while the clock ran: the entry stands, and this is what it means.
+pub(crate) fn too_low(scene: Scene<'_>, batch: &crate::batch::Batch) -> Reply {
+    let mut facts = Facts::default();
+    facts.timing(&batch.timing).stage(batch, scene.state, scene.now);
+    let needed = batch.timing.pressure.map(|needed| super::words::plain(needed.as_psi(), 1)).unwrap_or_default();
+    let text = format!(
+        "That is too little for '{}': it needs at least {needed} psi for the whole time, so its clock is stopped. Bring it back to {needed} psi, with steam \
+         from the vent for 10 minutes first if it fell to zero, and say so; the full {} counts from then.",
+        batch.name,
+        super::canning::process(scene, batch)
+    );
+    Reply { text, facts }
 }
 
 /// The heat went off before the minutes were up: the entry stands, and this is what it means.

@@ -55,7 +55,7 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
         && let Some(until) = batch.reprocess_until()
     {
         facts.due(until, scene.state);
-        text.push_str(&what_to_do(scene, until));
+        text.push_str(&what_to_do(scene, batch, until));
     } else if batch.fates.open_again > 0 {
         text.push_str(" It went through twice: refrigerate it and use it within several days, or freeze it.");
     }
@@ -81,12 +81,18 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     Reply { text, facts }
 }
 
-fn what_to_do(scene: Scene<'_>, until: DateTime<Utc>) -> String {
+fn what_to_do(scene: Scene<'_>, batch: &Batch, until: DateTime<Utc>) -> String {
     let words = Words::of(&scene.state.settings);
     if until > scene.now {
         format!(
-            " Reprocess by {} with a new lid and the full time, or refrigerate and use it within several days, or freeze it.",
-            words.moment(until, scene.now)
+            " Reprocess by {}{} with a new lid and the full time, or refrigerate and use it within several days, or freeze it.",
+            words.moment(until, scene.now),
+            // Nobody said which round it was in.
+            if batch.outs.len() > batch.settled + 1 {
+                " (24 hours after the first round it may have been in)"
+            } else {
+                ""
+            }
         )
     } else {
         " The 24 hours for reprocessing are over: refrigerate and use it within several days, or freeze it.".to_owned()

@@ -289,3 +289,61 @@ fn a_jar_that_fails_twice_has_an_end_of_its_own() {
     let frozen = after(failed, &[(1901, Step::Ended { fate: Fate::Frozen, jars: None })]);
     assert_eq!((frozen.fates.sealed(), frozen.fates.of(Fate::Frozen), frozen.reprocessing()), (6, 1, 0));
 }
+
+#[test]
+fn a_gauge_that_falls_short_is_pressure_lost() {
+    let psi = |psi| Step::AtPressure(Pressure::from_psi(psi).unwrap());
+    let running = after(batch(CannerKind::PressureDial), &[(0, FILLED), (5, Step::Venting), (15, Step::AtHeat)]);
+    let mut short = running.clone();
+    assert!(short.take(&psi(10.0), at(30)).unwrap().too_low);
+    assert_eq!((short.stage(at(30)), short.restarts), (Stage::Filled, 1));
+    short.take(&psi(11.0), at(40)).unwrap();
+    assert_eq!(short.ends_at(at(40)), Some(at(80)));
+    let mut enough = running;
+    assert_eq!(enough.take(&psi(11.0), at(30)), Err(Misfit::Running { since: at(15) }));
+}
+
+/// USDA AIB 539 (2015), Guide 1: steam flows for ten minutes before the weight goes on.
+#[test]
+fn a_vent_known_to_be_short_holds_the_clock() {
+    let venting = after(batch(CannerKind::PressureDial), &[(0, FILLED), (5, Step::Venting)]);
+    let mut early = venting.clone();
+    assert_eq!(early.take(&Step::AtHeat, at(14)), Err(Misfit::Unvented { until: at(15) }));
+    assert_eq!(early, venting);
+    early.take(&Step::AtHeat, at(15)).unwrap();
+    let again = after(venting, &[(12, Step::Venting)]);
+    assert!(again.clone().take(&Step::AtHeat, at(15)).is_err(), "it flows only since it flowed again");
+    assert_eq!(after(again, &[(22, Step::AtHeat)]).stage(at(22)), Stage::Processing);
+}
+
+#[test]
+fn no_jar_comes_out_from_under_pressure() {
+    let running = after(batch(CannerKind::PressureDial), &[(0, FILLED), (15, Step::AtHeat)]);
+    let off = after(running.clone(), &[(55, Step::HeatOff)]);
+    let refused = |batch: &Batch, minute, until| {
+        assert_eq!(batch.clone().take(&OUT, at(minute)), Err(Misfit::UnderPressure { until }), "at {minute}");
+    };
+    refused(&off, 58, None);
+    refused(&running, 56, None);
+    let down = after(off.clone(), &[(90, Step::PressureDown)]);
+    refused(&down, 99, Some(at(90) + facts::PRESSURE_REST.value));
+    assert_eq!(after(down, &[(100, OUT)]).stage(at(100)), Stage::Cooling);
+    // Not every step is told.
+    assert_eq!(after(off, &[(120, OUT)]).stage(at(120)), Stage::Cooling);
+    assert_eq!(after(running, &[(120, OUT)]).stage(at(120)), Stage::Cooling);
+}
+
+/// USDA AIB 539 (2015), Guide 1: an unsealed jar is reprocessed within 24 hours, and nobody knows which round it was in.
+#[test]
+fn the_hours_for_reprocessing_count_from_the_earliest_round_that_is_not_all_decided() {
+    let seven = (0, Step::Filled { jars: Some(14) });
+    let first = after(batch(CannerKind::Steam), &[seven, (10, Step::AtHeat), (60, OUT)]);
+    let six = |sealed, of| Step::Sealed { jars: Some(sealed), of: Some(of) };
+    let second = |batch, steps: &[(i64, Step)]| after(after(batch, &[(80, Step::AtHeat), (130, OUT)]), steps);
+    let unknown = second(first.clone(), &[(900, six(13, 14))]);
+    assert_eq!(unknown.reprocess_until(), Some(at(60) + facts::REPROCESS_WITHIN.value));
+    assert_eq!(clock(&unknown, Clock::ReprocessDeadline), Some(at(60) + Duration::hours(22)));
+    let told = after(first, &[(70, Step::Sealed { jars: Some(7), of: None })]);
+    let known = second(told, &[(900, six(6, 7))]);
+    assert_eq!(known.reprocess_until(), Some(at(130) + facts::REPROCESS_WITHIN.value));
+}

@@ -343,3 +343,48 @@ fn dry_weight_is_stored_and_ground() {
     );
     assert_eq!(topics(&kitchen.say("slices are dry, 6 oz")), ["problem not-enough"]);
 }
+
+const UNDER_PRESSURE: [&str; 5] = [
+    "altitude 7000 ft",
+    "canner is a dial gauge pressure canner",
+    "starting green beans, 7 quarts",
+    "filled 7 quarts",
+    "venting",
+];
+
+/// USDA AIB 539 (2015), Guide 4, Beans, snap: dial gauge, 6,001 to 8,000 ft: 14 pounds.
+#[test]
+fn the_clock_stops_when_the_gauge_is_told_to_be_too_low() {
+    let mut kitchen = kitchen(&UNDER_PRESSURE);
+    let out = kitchen.say("up to pressure");
+    assert_eq!(topics(&out), ["problem too-soon"]);
+    assert!(out[0].text.contains("10 min"), "{}", out[0].text);
+    kitchen.wait(minutes(10));
+    say_all(&mut kitchen, &["up to pressure"]);
+    let out = kitchen.say("at 11 pounds");
+    assert_eq!(topics(&out), ["problem out-of-range"]);
+    assert_eq!(out[0].facts["psi"], json!(14.0));
+    assert_eq!(kitchen.state()["batch"]["stage"], json!("filled"));
+    say_all(&mut kitchen, &["at 14 pounds"]);
+    let out = kitchen.say("at 14 pounds");
+    assert!(out[0].text.contains("say 'lost pressure'"), "{}", out[0].text);
+}
+
+#[test]
+fn jars_are_not_out_of_a_canner_under_pressure() {
+    let mut kitchen = kitchen(&UNDER_PRESSURE);
+    kitchen.wait(minutes(10));
+    say_all(&mut kitchen, &["at 14 pounds"]);
+    kitchen.wait(minutes(30));
+    // Another batch that waits for its turn is not the one that is spoken of.
+    say_all(&mut kitchen, &["heat's off", "starting spaghetti sauce with meat in pints"]);
+    for (step, stage) in [(None, "depressurising"), (Some("pressure's down"), "resting")] {
+        step.iter().for_each(|step| drop(say_all(&mut kitchen, &[step])));
+        let out = kitchen.say("jars are out");
+        assert_eq!(topics(&out), ["problem too-soon"]);
+        assert!(out[0].text.contains("burn"), "{}", out[0].text);
+        assert_eq!(kitchen.state()["batches"][0]["stage"], json!(stage));
+    }
+    kitchen.wait(minutes(10));
+    say_all(&mut kitchen, &["jars are out"]);
+}

@@ -16,6 +16,7 @@ impl Apply<'_> {
         let mut effect = Effect {
             batch: Some(batch.number),
             too_soon: taken.too_soon,
+            too_low: taken.too_low,
             resumed: taken.resumed,
             lost_heat: taken.lost_heat,
             closed: batch.closed == Some(self.at),

@@ -48,7 +48,12 @@ impl Apply<'_> {
         }
         // Where it fits none, the one in or before the canner says why, and not one that is long out of it.
         let stands = |(_, batch): &&(usize, &Batch)| step.is_in_canner() && batch.stage(self.at) < Stage::Cooling;
-        let explains = open.iter().rfind(stands).or(open.last()).or(closed.last());
+        // It stands at the very stage, and only has to wait.
+        let waits = |(_, batch): &&(usize, &Batch)| {
+            let taken = (*batch).clone().take(step, self.at);
+            matches!(taken, Err(Misfit::UnderPressure { .. } | Misfit::Unvented { .. }))
+        };
+        let explains = open.iter().rfind(waits).or_else(|| open.iter().rfind(stands)).or(open.last()).or(closed.last());
         match (fitting.as_slice(), explains) {
             ([only], _) => Ok(only.0),
             ([.., last], _) if self.mode == Mode::Fold => Ok(last.0),
@@ -62,7 +67,7 @@ impl Apply<'_> {
     fn fitting<'a>(&self, step: &Step, batches: &[(usize, &'a Batch)]) -> Found<'a> {
         let fits = |batch: &Batch| {
             let taken = batch.clone().take(step, self.at);
-            matches!(taken, Ok(taken) if !taken.too_soon)
+            matches!(taken, Ok(taken) if !taken.too_soon && !taken.too_low)
         };
         let mut fitting: Found<'a> = batches.iter().copied().filter(|(_, batch)| fits(batch)).collect();
         // What was set aside is not what goes on, unless nothing else could.
@@ -130,7 +135,8 @@ fn suits(step: &Step, batch: &Batch) -> bool {
         Step::CookedDown { .. } => batch.filled == 0,
         // Nobody heats empty jars, where another batch's are filled.
         Step::AtPressure(_) => batch.filled > 0 && batch.canner.is_pressure(),
-        Step::AtHeat | Step::Venting => batch.filled > 0,
+        Step::AtHeat => batch.filled > 0,
+        Step::Venting => batch.filled > 0 && batch.venting.is_none(),
         Step::AcidAdded { .. } => {
             !batch.acid_in
                 && batch.outs.is_empty()
@@ -175,7 +181,7 @@ impl Misfit {
     /// Whether it only comes before its time.
     pub fn is_too_soon(&self, stage: Stage) -> bool {
         match self {
-            Self::TooSoon { .. } | Self::Unprocessed => true,
+            Self::TooSoon { .. } | Self::Unvented { .. } | Self::UnderPressure { .. } | Self::Unprocessed => true,
             Self::OutOfOrder(_) => stage < Stage::Cooling,
             Self::Running { .. }
             | Self::TooMany { .. }
