@@ -45,18 +45,29 @@ impl Carry<'_, '_> {
     pub(super) fn batch(&self, f: &Facts<'_>) -> Option<String> {
         // With none open there is none to name: `thawed 14 lb for sauce` only says what for.
         let open = !self.context.lexicon.batches.is_empty();
-        self.called(f).or_else(|| self.product_said(f).filter(|_| open))
+        self.called(f).or_else(|| self.named_as_product(f)).or_else(|| self.product_said(f).filter(|_| open))
     }
 
     /// The batch that a clause speaks of, open or not: by its name or number, otherwise by what is made.
     pub(super) fn batch_meant(&self, f: &Facts<'_>) -> Option<String> {
-        self.called(f).or_else(|| self.product_said(f))
+        self.called(f).or_else(|| self.named_as_product(f)).or_else(|| self.product_said(f))
     }
 
     /// A batch by its number or by a name of its own.
     pub(super) fn called(&self, f: &Facts<'_>) -> Option<String> {
         let known = f.batch.and_then(|called| called.name(self.context.lexicon));
         known.or_else(|| day::plain_name(f, self.context.lexicon))
+    }
+
+    /// `sauce`, where the batch of that name may be of another one than the usual: the latest of those called so.
+    pub(super) fn named_as_product(&self, f: &Facts<'_>) -> Option<String> {
+        let batches = &self.context.lexicon.batches;
+        let at = f.chunks.iter().find(|c| matches!(c.item, Item::Product(named) if Some(named) == f.product))?;
+        let word = f.words((at.from, at.to)).filter(|_| at.to - at.from == 1 && !batches.is_empty())?;
+        let numbered = |rest: &str| rest.strip_prefix(' ').is_some_and(|n| n.parse::<u32>().is_ok());
+        let like =
+            |name: &&String| name.strip_prefix(word.as_str()).is_some_and(|rest| rest.is_empty() || numbered(rest));
+        batches.iter().rfind(like).filter(|name| **name == word).cloned()
     }
 
     fn product_said(&self, f: &Facts<'_>) -> Option<String> {

@@ -102,8 +102,10 @@ pub(super) fn filled(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
     let said = Filled {
         jars: counted.map(|(n, _)| n).or(bare),
         jar: counted.and_then(|(_, jar)| jar).or(f.jar()),
-        product: build::product(f, carry).filter(|_| f.product.is_some() || f.crop.is_some() || f.prep.is_some()),
-        batch: carry.called(f),
+        product: build::product(f, carry)
+            .filter(|_| f.product.is_some() || f.crop.is_some() || f.prep.is_some())
+            .filter(|_| carry.named_as_product(f).is_none()),
+        batch: carry.called(f).or_else(|| carry.named_as_product(f)),
         on: carry.when(Kind::Filled, f),
     };
     carry.jar = said.jar;

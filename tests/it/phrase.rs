@@ -130,6 +130,25 @@ fn what_is_missing_is_asked_for() {
     }
 }
 
+/// `sauce` is the usual one unless an open batch is called so.
+#[test]
+fn a_batch_called_like_a_product_is_that_batch() {
+    let (now, zone) = at(NOW);
+    let told = |batches: &[&str], text: &str| {
+        let batches = batches.iter().map(|name| (*name).to_owned()).collect();
+        let lexicon = Lexicon { batches, ..Lexicon::default() };
+        serde_json::to_value(read(text, &Context { now, zone, lexicon: &lexicon }).statements).unwrap()
+    };
+    let filled = told(&["sauce"], "filled 7 quarts of sauce");
+    assert_eq!(filled, serde_json::json!([{"kind": "filled", "jars": 7, "jar": "quart", "batch": "sauce"}]));
+    assert_eq!(told(&["sauce"], "sauce is boiling")[0]["batch"], "sauce");
+    assert_eq!(told(&["sauce", "sauce 2"], "sauce is boiling")[0]["batch"], "tomato-sauce-thick");
+    assert_eq!(told(&["red"], "filled 7 quarts of sauce")[0]["product"], "tomato-sauce-thick");
+    assert_eq!(told(&["sauce"], "filled 7 quarts of thick sauce")[0]["product"], "tomato-sauce-thick");
+    assert_eq!(told(&[], "filled 7 quarts of sauce")[0]["product"], "tomato-sauce-thick");
+    assert_eq!(told(&["sauce"], "the sauce was great last night"), serde_json::json!([]));
+}
+
 #[test]
 fn family_talk_stays_unanswered() {
     for (name, lines) in files(".silent.txt") {
@@ -489,10 +508,10 @@ fn a_step_may_name_its_batch() {
         ("batch 2 heat's off", r#"[{"kind":"heat_off","batch":"2"}]"#),
         ("heat's off on batch 2", r#"[{"kind":"heat_off","batch":"2"}]"#),
         ("heat off on the salsa", r#"[{"kind":"heat_off","batch":"salsa"}]"#),
-        ("sauce jars are out", r#"[{"kind":"lifted","batch":"tomato-sauce-thick"}]"#),
+        ("sauce jars are out", r#"[{"kind":"lifted","batch":"sauce"}]"#),
         ("big red jars are out", r#"[{"kind":"lifted","batch":"big red"}]"#),
         ("big red: jars are out", r#"[{"kind":"lifted","batch":"big red"}]"#),
-        ("6 of 7 sealed on the sauce", r#"[{"kind":"sealed","jars":6,"of":7,"batch":"tomato-sauce-thick"}]"#),
+        ("6 of 7 sealed on the sauce", r#"[{"kind":"sealed","jars":6,"of":7,"batch":"sauce"}]"#),
         ("all sealed on big red", r#"[{"kind":"sealed","batch":"big red"}]"#),
         ("big red all sealed", r#"[{"kind":"sealed","batch":"big red"}]"#),
         ("big red: filled 7 quarts", r#"[{"kind":"filled","jars":7,"jar":"quart","batch":"big red"}]"#),
@@ -513,10 +532,7 @@ fn a_step_may_name_its_batch() {
         ("big red cooked down to 12 lb", r#"[{"kind":"cooked_down","mass_g":5443.10844,"batch":"big red"}]"#),
         ("down to 12 lb", r#"[{"kind":"cooked_down","mass_g":5443.10844}]"#),
         ("drained 3 quarts off big red", r#"[{"kind":"drained","volume_ml":2839.058838,"batch":"big red"}]"#),
-        (
-            "drained 3 quarts from the sauce",
-            r#"[{"kind":"drained","volume_ml":2839.058838,"batch":"tomato-sauce-thick"}]"#,
-        ),
+        ("drained 3 quarts from the sauce", r#"[{"kind":"drained","volume_ml":2839.058838,"batch":"sauce"}]"#),
         ("thawing 7 bags for big red", r#"[{"kind":"thawed","bags":7,"batch":"big red"}]"#),
         ("a jar of salsa broke", r#"[{"kind":"broke","jars":1,"batch":"salsa"}]"#),
         ("2 siphoned on big red", r#"[{"kind":"siphoned","jars":2,"batch":"big red"}]"#),

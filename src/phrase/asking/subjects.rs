@@ -4,6 +4,7 @@ use super::{Words, is_asking};
 use crate::phrase::{
     facts::{Facts, has},
     scan::Item,
+    settings::height_said,
     token::{one_of, says},
     words::{Form, Unit, Verb, Word},
 };
@@ -75,6 +76,11 @@ pub(super) fn process(w: &Words<'_, '_>) -> Option<Subject> {
         w.what && f.has(has::PRESSURE) || (w.what || w.how_much) && says!(w.f, "psi" | "pounds") && f.has(has::CANNER);
     let jar = f.jar().is_some() || f.canner.is_some() || f.pack.is_some();
     let time = says!(w.f, "time" | "times") && (w.what || w.quest || word);
+    // `peaches raw pack in pints at 7000 ft?`
+    let bare = w.quest && named(f) && f.jar().is_some() && (f.pack.is_some() || height_said(f).is_some());
+    if bare && f.verb.is_none() && f.amounts.len() <= 2 && !f.has(has::AUX | has::FIRST | has::MODAL) && !w.left {
+        return Some(Subject::Process);
+    }
     if (word || minutes || long || time && jar || gauge)
         && (named(f) || jar && (word || long))
         && !w.left
