@@ -360,7 +360,12 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
             ask.batch = carry.batch_meant(f);
             ask.product = f.product.filter(|_| ask.batch.is_none()).and_then(|_| build::product(f, carry));
         }
-        Subject::Chart => ask.what = picture(f),
+        Subject::Chart => {
+            ask.what = picture(f);
+            let of_batch = ask.what.as_deref().is_some_and(|what| what.starts_with("day"));
+            ask.batch = carry.batch_meant(f).filter(|_| of_batch);
+            ask.product = f.product.filter(|_| !of_batch).and_then(|_| build::product(f, carry));
+        }
         Subject::Table => ask.what = table(f),
         Subject::Planting => ask.crop = f.crop,
         _ => {}

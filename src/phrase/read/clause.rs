@@ -195,7 +195,7 @@ impl<'t> Reader<'t, '_, '_> {
             let plain = |asked: &Statement| {
                 !matches!(asked, Statement::Ask(asked) if asked.about == Subject::Day)
                     || !says!(&facts, "plan" | "plans")
-                    || if facts.any_token(|k| one_of!(k, "for" | "canning" | "today" | "day")) {
+                    || if facts.any_token(|k| one_of!(k, "for" | "canning" | "today" | "todays" | "day")) {
                         state.quest || !facts.any_token(|k| one_of!(k, "for"))
                     } else {
                         !(self.carry.context.lexicon.planned.is_empty()
