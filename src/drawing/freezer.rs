@@ -187,12 +187,12 @@ fn draw_load(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
     let wide = width(&words, SMALL, Weight::SemiBold) + 10.0;
     // The label stands above the line, where the least of the stock rises into it.
     let crossed = |left: f64| {
-        let samples = (0..=24).map(|n| left - 24.0 + (wide + 40.0) * f64::from(n) / 24.0);
+        let samples = (0..=24).map(|n| left - 12.0 + (wide + 14.0) * f64::from(n) / 24.0);
         samples.filter(|x| plot.stock(freezer, *x) > load.mass).count()
     };
     let style = Style::new(SMALL, Weight::SemiBold, colours.ink).with_halo();
     // What is to come has marks of its own on the line.
-    let end = if freezer.fan.is_some() { plot.x(freezer.until) - 30.0 } else { plot.right };
+    let end = if freezer.fan.is_some() { plot.x(freezer.until) - 30.0 } else { EDGE + ROOM + 10.0 };
     let room = end - plot.left - wide;
     if room < 0.0 {
         canvas.text(plot.x(freezer.until) + 20.0, y - 30.0, &words, style);

@@ -2,6 +2,7 @@
 
 use super::notice;
 use super::outgoing::{Failure, Sender};
+use super::trouble::Trouble;
 use crate::assistant::Outgoing;
 use crate::enclosure::Enclosure;
 use crate::files::{self, File};
@@ -25,12 +26,20 @@ impl Sender {
                 enforce_thread: EnforceThread::MaybeThreaded,
                 add_mentions: AddMentions::No,
             });
+            // A picture's sentence is most often the message itself, which stands above it.
+            let caption = file.alt.clone().filter(|alt| !message.text.contains(alt));
             let config = AttachmentConfig::new()
                 .txn_id(transaction)
                 .info(info(&file))
-                .caption(file.alt.clone().map(TextMessageEventContent::plain))
+                .caption(caption.map(TextMessageEventContent::plain))
                 .reply(reply);
-            room.send_attachment(file.name, &mime, file.bytes, config).await?;
+            match room.send_attachment(file.name, &mime, file.bytes, config).await.map_err(Failure::from) {
+                // The words are there, and the other files can be.
+                Err(failure) if failure.trouble() == Trouble::Lasting => {
+                    tracing::error!(room = %message.room, topic = %message.topic, "a file is not sent: {failure}");
+                }
+                sent => drop(sent?),
+            }
         }
         Ok(())
     }

@@ -239,7 +239,7 @@ pub(super) enum Failure {
 }
 
 impl Failure {
-    fn trouble(&self) -> Trouble {
+    pub(super) fn trouble(&self) -> Trouble {
         match self {
             Self::NotARoom => Trouble::Lasting,
             Self::UnknownRoom | Self::Outside => Trouble::Passing,

@@ -184,6 +184,11 @@ impl Freezer {
         self.load.as_ref().map(|load| thousandth((load.mass - self.now).max(0.0)))
     }
 
+    /// The most there was.
+    pub fn most(&self) -> f64 {
+        self.stock.iter().map(|stock| stock.mass).fold(0.0, f64::max)
+    }
+
     pub(super) fn alt(&self) -> String {
         let load = match (&self.load, self.short()) {
             (Some(load), Some(short)) if short > 0.0 => {
@@ -204,13 +209,12 @@ impl Freezer {
             (None, Some(middle), _) => format!("; a load is likely around {middle}"),
             (None, None, _) => "; a load is not likely this year".to_owned(),
         });
-        let peak = self.stock.iter().map(|stock| stock.mass).fold(0.0, f64::max);
         format!(
             "Freezer since {}: {} in {} now, at most {}{load}{}.",
             self.unit.day(self.since.date()),
             self.unit.say(self.now),
             counted(self.bags, "bag", "bags"),
-            self.unit.say(peak),
+            self.unit.say(self.most()),
             fan.unwrap_or_default()
         )
     }

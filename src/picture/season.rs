@@ -147,9 +147,14 @@ fn drawn(weeks: Vec<(NaiveDate, Sums)>, year: i32, unit: Unit, this_week: NaiveD
 }
 
 impl Season {
-    pub(super) fn alt(&self) -> String {
+    /// The week in which most was picked, the first of equals; none where that says nothing.
+    pub fn best(&self) -> Option<&Week> {
         let best = self.weeks.iter().max_by(|a, b| a.picked.total_cmp(&b.picked).then(b.from.cmp(&a.from)));
-        let best = best.filter(|week| week.picked > 0.0 && self.weeks.len() > 1).map(|week| {
+        best.filter(|week| week.picked > 0.0 && self.weeks.len() > 1)
+    }
+
+    pub(super) fn alt(&self) -> String {
+        let best = self.best().map(|week| {
             format!("; the most in a week, {}, from {}", self.unit.say(week.picked), self.unit.day(week.from))
         });
         format!(

@@ -42,6 +42,15 @@ impl Unit {
         thousandth(figure)
     }
 
+    /// The weight of a figure in this unit.
+    pub fn mass(self, figure: f64) -> Mass {
+        let mass = match self {
+            Self::Pound => Mass::from_pounds(figure),
+            Self::Kilogram => Mass::from_grams(figure * 1000.0),
+        };
+        mass.unwrap_or_default()
+    }
+
     /// A day as people of this unit write it: `Aug 14`, `14 Aug`.
     pub fn day(self, day: NaiveDate) -> String {
         let form = match self {

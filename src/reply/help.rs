@@ -12,6 +12,7 @@ pub(super) fn help() -> Reply {
         pantry: put up 9 pints of salsa; used 2 quarts of sauce\n\
         supplies: bought 24 lids\n\
         ask: how close to a load? time left? what's next? process for peaches in pints?\n\
+        look: chart freezer; chart season; labels for the sauce; calendar please; csv of the pantry\n\
         settings: altitude 2400 ft; canner is steam, holds 7 quarts; units metric\n\
         slips: undo; make that 6.5 lb";
     Reply { text: text.to_owned(), facts: Facts::default() }

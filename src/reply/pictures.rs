@@ -9,6 +9,7 @@ use crate::planning::{load_state, target};
 use crate::statement::Ask;
 use crate::vocabulary::Crop;
 use chrono::Datelike;
+use serde_json::json;
 
 /// The pictures there are, as they are asked for.
 const NAMES: &str = "'chart season', 'chart freezer', 'chart pantry' or 'chart day'";
@@ -98,9 +99,12 @@ fn facts(scene: Scene<'_>, picture: &Picture) -> Facts {
             let sums = state.years.get(&season.year).copied().unwrap_or_default();
             facts.set("picture", "season").set("year", season.year).set("weeks", season.weeks.len());
             facts.mass("picked_g", sums.picked).mass("frozen_g", sums.frozen).set("jars_put_up", season.put_up);
+            if let Some(best) = season.best() {
+                facts.mass("best_week_g", season.unit.mass(best.picked)).set("best_week", best.from.to_string());
+            }
         }
         Picture::Freezer(freezer) => {
-            facts.set("picture", "freezer");
+            facts.set("picture", "freezer").mass("freezer_most_g", freezer.unit.mass(freezer.most()));
             let ready = freezer.fan.as_ref().map(|fan| [fan.ready_p10, fan.ready_p50, fan.ready_p90]);
             for (name, day) in ["ready_p10", "ready_p50", "ready_p90"].into_iter().zip(ready.into_iter().flatten()) {
                 if let Some(day) = day {
@@ -112,14 +116,22 @@ fn facts(scene: Scene<'_>, picture: &Picture) -> Facts {
                 _ => facts.freezer(state, Crop::named(freezer.crop.as_str()).unwrap_or(freezer.crop)),
             };
         }
-        Picture::Pantry(_) => {
+        Picture::Pantry(pantry) => {
             facts.set("picture", "pantry").pantry(state);
+            let row =
+                |lots: &picture::Lots| json!({"product": lots.product, "jar": lots.jar.as_str(), "jars": lots.jars});
+            facts.set("shelves", pantry.rows.iter().map(row).collect::<Vec<_>>());
         }
         Picture::Day(day) => {
             facts.set("picture", "day").set("label", day.name.clone()).jars(day.jars, day.jar);
             facts.set("rounds", day.rows.iter().filter(|row| row.round > 0).count());
             if let Some(minutes) = day.minutes {
                 facts.set("minutes", minutes);
+            }
+            let zone = state.settings.zone;
+            facts.time("began_at", zone.instant(day.began), state).time("ended_at", zone.instant(day.ended), state);
+            if let Some(sealed) = day.sealed {
+                facts.set("sealed", sealed);
             }
         }
     }
