@@ -76,6 +76,12 @@ pub(super) fn planned(state: &State) -> Vec<Due> {
     all
 }
 
+/// Whether a step of a planned day waits for fruit that is not thawed; the first of those that do, draining, says so.
+pub fn is_held(state: &State, due: &Due) -> bool {
+    let Alert::Planned(step) = &due.alert else { return false };
+    step.2.takes.part > Part::Drain && step.1.held(state).is_some()
+}
+
 /// The digest: the latest time it was due since it was set, and the next.
 pub fn digests(state: &State, now: DateTime<Utc>) -> Vec<Due> {
     let Some(Digest::Weekly { day, at }) = state.settings.digest else { return Vec::new() };

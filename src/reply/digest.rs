@@ -100,6 +100,18 @@ fn step_said(scene: Scene<'_>, step: &NextStep) -> String {
             words.moment(step.at, now),
             words.product(&day.product)
         ),
+        NextStep::Thawed { mass, crop, since } => {
+            let zone = scene.state.settings.zone;
+            let days = (zone.day(now) - zone.day(*since)).num_days();
+            let days = if days == 1 { "1 day".to_owned() } else { format!("{days} days") };
+            format!(
+                "Cook the {} of {} that came out of the freezer on {}, {days} ago: say 'starting {}' when you do.",
+                words.mass(*mass),
+                super::words::plural(*crop),
+                words.day(scene.state.settings.zone.day(*since)),
+                words.product(&scene.state.settings.product)
+            )
+        }
         NextStep::PastRipe(pickings) => {
             let all: Vec<_> = pickings.iter().map(|picking| picking_said(words, picking)).collect();
             format!("Look at what is past ripe: {}. Freeze it, eat it, or say 'tossed' it.", all.join("; "))

@@ -178,8 +178,16 @@ fn occasion(scene: Scene<'_>, due: &Due) -> Occasion {
     Occasion {
         subject,
         summary: whose.map_or_else(|| topic.clone(), |whose| format!("{topic}: {whose}")),
-        detail: super::due(Scene { now: due.at, ..scene }, due).text,
+        detail: detail(Scene { now: due.at, ..scene }, due),
         when: Moment::At(due.at),
+    }
+}
+
+/// A step that is still to come is not held up by what is not thawed yet.
+fn detail(scene: Scene<'_>, due: &Due) -> String {
+    match &due.alert {
+        Alert::Planned(step) => super::plans::planned_step(scene, &step.0, &step.1, &step.2).text,
+        _ => super::due(scene, due).text,
     }
 }
 
