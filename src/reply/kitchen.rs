@@ -19,10 +19,12 @@ pub(super) fn put_up(scene: Scene<'_>, said: &Jarred, effect: &Effect) -> Reply 
         facts.jars(*jars, *jar).set("tested", processes::product(product.as_str()).is_some());
         let there = state.pantry.jars(Some(product), Some(*jar));
         text.push_str(&format!(" Pantry {}", words.jars_of(there, *jar, product)));
-        text.push_str(&format!("; {} in all. Best within a year.", count_jars(state.pantry.jars(None, None))));
-        if processes::product(product.as_str()).is_none() {
-            text.push_str(" Kept as an untested recipe: only jars from a tested one are safe on a shelf.");
-        }
+        text.push_str(&format!("; {} in all.", count_jars(state.pantry.jars(None, None))));
+        text.push_str(if processes::product(product.as_str()).is_none() {
+            " Kept as an untested recipe: refrigerate or freeze the jars; only those from a tested one are safe on a shelf."
+        } else {
+            " Best within a year."
+        });
         // Jars of no batch that was logged: what becomes of them is theirs to tell.
         if let Some(failed) = said.of.and_then(|of| of.checked_sub(*jars)).filter(|failed| *failed > 0) {
             text.push_str(&format!(

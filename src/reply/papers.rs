@@ -98,6 +98,9 @@ fn of_lot(scene: Scene<'_>, called: Option<&str>) -> Option<(Label, u32)> {
     Some((label(scene, &lot.product, lot.jar, lot.on), lot.jars))
 }
 
+/// On the label of a household's own recipe.
+const UNTESTED: &str = "untested: refrigerate or freeze";
+
 fn label(scene: Scene<'_>, product: &Product, jar: Jar, on: NaiveDate) -> Label {
     let words = Words::of(&scene.state.settings);
     let name = words.product(product);
@@ -111,7 +114,12 @@ fn label(scene: Scene<'_>, product: &Product, jar: Jar, on: NaiveDate) -> Label 
         jar: jar.spoken(1).to_owned(),
         on: day.to_string(),
         batch: None,
-        best: best.map_or_else(String::new, |best| best.format("best by %b %Y").to_string()),
+        // Nothing is known of how long an untested recipe keeps, and a date would say that it does.
+        best: match best {
+            _ if scene.state.recipes.contains_key(product.as_str()) => UNTESTED.to_owned(),
+            Some(best) => best.format("best by %b %Y").to_string(),
+            None => String::new(),
+        },
         acid: None,
     }
 }

@@ -28,12 +28,13 @@ pub(super) fn counted(scene: Scene<'_>, said: &Counted) -> Reply {
 pub(super) fn freezer(scene: Scene<'_>, crop: Option<Crop>) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let main = crop.unwrap_or(Crop::Tomato);
+    let today = state.settings.zone.day(scene.now);
     let mut facts = Facts::default();
     facts.freezer(state, main).mass("thawing_g", state.all_thawing());
     let mut lines: Vec<String> = Vec::new();
     for (crop, bags) in state.freezer.crops().filter(|(known, _)| crop.is_none_or(|crop| crop == *known)) {
         let total: Mass = bags.iter().map(|bag| bag.mass).sum();
-        let oldest = bags.first().map(|bag| words.day(bag.on)).unwrap_or_default();
+        let oldest = bags.first().map(|bag| words.day_from(bag.on, today)).unwrap_or_default();
         lines.push(format!(
             "{} of {} in {}, the oldest of {oldest}.",
             words.mass(total),
