@@ -4,9 +4,11 @@ use super::{Alert, Due};
 use crate::ledger::state::{Digest, State};
 use crate::planning::canning_day::lay_out;
 use crate::planning::durations::Part;
-use crate::planning::ripening::{Picking, WORTH_SAYING, ripening};
+use crate::planning::ripening::{WORTH_SAYING, ripening};
 use crate::planning::shelf::use_first;
+use crate::quantity::Mass;
 use chrono::{DateTime, Datelike, Days, NaiveDate, NaiveTime, Utc};
+use std::collections::BTreeMap;
 
 /// What can wait for the morning is told then.
 const MORNING: NaiveTime = match NaiveTime::from_hms_opt(9, 0, 0) {
@@ -25,26 +27,28 @@ fn due(name: String, at: DateTime<Utc>, alert: Alert) -> Due {
 }
 
 /// Each picking twice at most: the morning before the day by which it is red, never the day it was picked; and the day after
-/// which red fruit is past its best. Fruit of no said class is not spoken of.
+/// which red fruit is past its best. What is red by the same day is told together. Fruit of no said class is not spoken of.
 pub(super) fn ripe(state: &State) -> Vec<Due> {
     let morning = |day: NaiveDate| state.settings.zone.at(day, MORNING);
-    let mut all = Vec::new();
-    for picking in ripening(state).into_iter().filter(|picking| picking.mass >= WORTH_SAYING) {
+    let (mut soon, mut past) = (BTreeMap::new(), BTreeMap::new());
+    for picking in ripening(state) {
         let Some(red) = picking.red_days() else { continue };
-        let name = name(&picking);
         if red.by > picking.on {
             let day = (red.by - Days::new(1)).max(picking.on + Days::new(1));
-            all.push(due(format!("ripe {name}"), morning(day), Alert::Ripe(Box::new(picking.clone()))));
+            soon.entry((picking.crop, red.by, morning(day))).or_insert_with(Vec::new).push(picking.clone());
         }
-        let past = morning(red.past + Days::new(1));
-        all.push(due(format!("past-ripe {name}"), past, Alert::PastRipe(Box::new(picking))));
+        let day = morning(red.past + Days::new(1));
+        past.entry((picking.crop, red.by, day)).or_insert_with(Vec::new).push(picking);
     }
-    all
-}
-
-fn name(picking: &Picking) -> String {
-    let class = picking.class.map_or("unknown", |class| class.as_str());
-    format!("{} {} {class}", picking.crop, picking.on)
+    let soon = soon.into_iter().map(|(key, all)| ("ripe", key, all));
+    let past = past.into_iter().map(|(key, all)| ("past-ripe", key, all));
+    soon.chain(past)
+        .filter(|(.., all)| all.iter().map(|picking| picking.mass).sum::<Mass>() >= WORTH_SAYING)
+        .map(|(name, (crop, by, at), all)| {
+            let alert = if name == "ripe" { Alert::Ripe(all) } else { Alert::PastRipe(all) };
+            due(format!("{name} {crop} {by} {}", at.date_naive()), at, alert)
+        })
+        .collect()
 }
 
 /// Stock whose best time is over in one month, two weeks before the first of it; jars and bags apart.
@@ -74,6 +78,12 @@ pub(super) fn planned(state: &State) -> Vec<Due> {
         }
     }
     all
+}
+
+/// Whether a step of a planned day waits for fruit that is not thawed; the first of those that do, draining, says so.
+pub fn is_held(state: &State, due: &Due) -> bool {
+    let Alert::Planned(step) = &due.alert else { return false };
+    step.2.takes.part > Part::Drain && step.1.held(state).is_some()
 }
 
 /// The digest: the latest time it was due since it was set, and the next.

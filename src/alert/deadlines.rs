@@ -17,10 +17,10 @@ pub enum Alert {
     Timer(Option<String>),
     /// Jars that did not seal have been in the refrigerator for three days.
     Fridge(Lot),
-    /// A picking is red tomorrow.
-    Ripe(Box<Picking>),
-    /// A picking is past its best, and still there.
-    PastRipe(Box<Picking>),
+    /// Pickings are red tomorrow.
+    Ripe(Vec<Picking>),
+    /// Pickings are past their best, and still there.
+    PastRipe(Vec<Picking>),
     /// Stock is at its best for two more weeks.
     UseFirst(Box<UseFirst>),
     /// A step of a planned day begins.

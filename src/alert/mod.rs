@@ -8,7 +8,7 @@ mod ahead;
 mod deadlines;
 mod watch;
 
-pub use ahead::digests;
+pub use ahead::{digests, is_held};
 pub use deadlines::{Alert, Due, deadlines};
 pub use watch::{Holding, Watch, watches};
 

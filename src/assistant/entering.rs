@@ -104,7 +104,7 @@ impl Turn<'_> {
             if n < last && entry.happened == entry.said {
                 on_the_way.push(state.clone());
             }
-            let day = self.impossible_day(&state, &entry);
+            let day = self.impossible_day(&state, &effect);
             let state = if day.is_some() { before.unwrap_or(state) } else { state };
             trial = Some((entry.happened, state));
             match effect.refusal.map(Refused::Entry).or(day) {
@@ -117,9 +117,8 @@ impl Turn<'_> {
 
     /// A canning day that is over, comes before the fruit is thawed, or has no tested process. Where fruit is missing the day is noted all the same: more
     /// may come in.
-    fn impossible_day(&self, state: &State, entry: &Entry) -> Option<Refused> {
-        let Statement::Planned(said) = &entry.statement else { return None };
-        let day = state.day_set(said)?;
+    fn impossible_day(&self, state: &State, effect: &Effect) -> Option<Refused> {
+        let day = effect.planned.as_ref().filter(|day| state.planned.contains(day))?;
         match plan_day(state, day, self.now) {
             Ok(_) | Err(NoPlan::NotEnough { .. } | NoPlan::NoWeight) => None,
             Err(why) => Some(Refused::Day(day.clone(), why)),

@@ -37,7 +37,7 @@ mod view;
 
 pub use message::{Commit, Incoming, Mark, OutKind, Outgoing, Said};
 
-use crate::alert::{Due, deadlines, digests, told_at, watches};
+use crate::alert::{Due, deadlines, digests, is_held, told_at, watches};
 use crate::ledger::{Change, Ledger, MessageId};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
@@ -167,6 +167,7 @@ fn untold(room: &Room, now: DateTime<Utc>) -> impl Iterator<Item = Due> {
         .into_iter()
         .chain(digests(room.state(), now))
         .filter(|due| !room.told.contains_key(&due.name) && !room.settled.contains_key(&due.name))
+        .filter(|due| !is_held(room.state(), due))
 }
 
 fn told_at_for(room: &Room, due: &Due) -> DateTime<Utc> {

@@ -81,7 +81,7 @@ fn lots(pantry: &Shelf) -> Vec<Value> {
             "jars": lot.jars,
             "on": lot.on.to_string(),
             "batch": lot.batch,
-            "best_by": lot.best_by().to_string(),
+            "best_by": lot.best_by().map(|best| best.to_string()),
         })
     };
     pantry.lots().iter().map(line).collect()

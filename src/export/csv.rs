@@ -115,7 +115,7 @@ fn pantry<W: Write>(sheet: &mut Sheet<W>, room: &str, ledger: &Ledger) -> std::i
         for lot in shelf.lots() {
             let batch = lot.batch.map_or_else(String::new, |number| number.to_string());
             let (product, jar, on) = (text(lot.product.as_str()), lot.jar.to_string(), lot.on.to_string());
-            let best = if place == "pantry" { lot.best_by().to_string() } else { String::new() };
+            let best = lot.best_by().filter(|_| place == "pantry").map_or_else(String::new, |best| best.to_string());
             sheet.row([room.to_owned(), place.to_owned(), product, jar, lot.jars.to_string(), on, batch, best])?;
         }
     }

@@ -1,11 +1,12 @@
 //! What applying an entry did, and why it may be refused: values that become replies.
 
-use super::state::{Bag, Drying, SupplyKey};
+use super::state::{Bag, Drying, PlannedDay, SupplyKey};
 use crate::batch::{Misfit, Stage};
 use crate::processes;
 use crate::quantity::Mass;
 use crate::statement::When;
 use crate::vocabulary::{CannerKind, Crop, Jar, Product, Stock};
+use chrono::NaiveDate;
 
 /// What an entry did to the state, for the reply.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -46,6 +47,10 @@ pub struct Effect {
     pub retimed: Vec<u32>,
     /// What was to be stopped is not running.
     pub not_running: bool,
+    /// The canning day that it set or called off.
+    pub planned: Option<PlannedDay>,
+    /// The day on which that had been before.
+    pub moved_from: Option<NaiveDate>,
     /// The bags' weight was not said and is the usual one.
     pub usual_bag: bool,
 }

@@ -11,7 +11,7 @@ use super::{ENOUGH, Target, choose_bags, target};
 use crate::ledger::Refusal;
 use crate::ledger::state::{Bag, Finished, PlannedDay, State};
 use crate::quantity::{Mass, Number};
-use crate::vocabulary::Product;
+use crate::vocabulary::{Crop, Product};
 use chrono::{DateTime, Days, NaiveTime, TimeDelta, Utc};
 
 /// A day, planned.
@@ -44,6 +44,15 @@ pub struct PlannedStep {
     pub round: Option<u32>,
 }
 
+/// What holds up a day's work.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Held {
+    /// The bags are still in the freezer.
+    NotOut,
+    /// They are out, and not thawed before this.
+    Frozen(DateTime<Utc>),
+}
+
 /// Why a day cannot be planned so.
 #[derive(Clone, PartialEq, Debug)]
 pub enum NoPlan {
@@ -59,6 +68,8 @@ pub enum NoPlan {
         there: Mass,
         /// So many jars could be made of that.
         jars: u32,
+        /// The day for so many jars, where that can be.
+        instead: Option<Box<DayPlan>>,
     },
     /// The bags would not be thawed, or the work not be done.
     TooSoon {
@@ -83,6 +94,16 @@ impl DayPlan {
         }
     }
 
+    /// Why nothing can be drained or cooked yet, where most of the fruit was to be thawed and is not.
+    pub fn held(&self, state: &State) -> Option<Held> {
+        let in_freezer: Mass = self.bags.iter().map(|bag| bag.mass).sum();
+        if in_freezer > self.thawing + self.fresh {
+            return Some(Held::NotOut);
+        }
+        let drain = self.begins(Part::Drain).filter(|_| !self.thawing.is_zero())?;
+        thawed_by(state, self.target.crop).filter(|thawed| *thawed > drain).map(Held::Frozen)
+    }
+
     /// When a part of the day first begins.
     pub fn begins(&self, part: Part) -> Option<DateTime<Utc>> {
         self.steps.iter().find(|step| step.takes.part == part).map(|step| step.at)
@@ -97,71 +118,73 @@ pub fn plan_day(state: &State, planned: &PlannedDay, now: DateTime<Utc>) -> Resu
     if state.settings.zone.at(planned.day, planned.by) <= now {
         return Err(NoPlan::Past);
     }
-    let plan = match lay_out(state, planned) {
-        Ok(plan) => plan,
-        Err(NoPlan::NotEnough { target, there, jars }) => {
-            // What there is for fewer jars thaws no faster.
-            if jars > 0 && planned.jars != Some(jars) {
-                let fewer = PlannedDay { jars: Some(jars), ..planned.clone() };
-                if let Err(soon @ NoPlan::TooSoon { .. }) = plan_day(state, &fewer, now) {
-                    return Err(soon);
-                }
-            }
-            return Err(NoPlan::NotEnough { target, there, jars });
-        }
-        Err(why) => return Err(why),
-    };
-    if plan.must_begin() >= now {
-        return Ok(plan);
+    let (plan, short) = supposed(state, planned)?;
+    if plan.must_begin() < now {
+        return Err(too_soon(state, planned, &plan, now));
     }
+    let Some(short) = short else { return Ok(plan) };
+    let fewer = PlannedDay { jars: Some(short.jars), ..planned.clone() };
+    let instead = (short.jars > 0).then(|| lay_out(state, &fewer).ok()).flatten();
+    let instead = instead.filter(|plan| plan.must_begin() >= now).map(Box::new);
+    Err(NoPlan::NotEnough { target: plan.target.mass, there: short.there, jars: short.jars, instead })
+}
+
+/// The same hour on the first day that gives the time.
+fn too_soon(state: &State, planned: &PlannedDay, plan: &DayPlan, now: DateTime<Utc>) -> NoPlan {
     let thaw = plan.steps.iter().find(|step| step.takes.part == Part::Thaw);
     let thaw = thaw.map_or(TimeDelta::zero(), |step| step.takes.time);
-    // The same hour on the first day that gives the time.
     let later = plan.must_begin().signed_duration_since(now).num_hours().unsigned_abs().div_ceil(24);
     let earliest = (later..later + 3)
         .map(|days| PlannedDay { day: planned.day + Days::new(days), ..planned.clone() })
-        .find(|later| lay_out(state, later).is_ok_and(|plan| plan.must_begin() >= now));
+        .find(|later| supposed(state, later).is_ok_and(|(plan, _)| plan.must_begin() >= now));
     let earliest = earliest.map_or(planned.day + Days::new(later + 1), |later| later.day);
-    Err(NoPlan::TooSoon {
-        earliest: state.settings.zone.at(earliest, planned.by),
-        thaw,
-        in_water: heaviest_in_cold_water(),
-    })
+    NoPlan::TooSoon { earliest: state.settings.zone.at(earliest, planned.by), thaw, in_water: heaviest_in_cold_water() }
 }
 
 /// The same, whatever the time is now.
 ///
 /// # Errors
-/// As [`plan_day`], but for the time.
+/// As [`plan_day`], but for the time; fewer jars are not laid out.
 pub fn lay_out(state: &State, planned: &PlannedDay) -> Result<DayPlan, NoPlan> {
+    match supposed(state, planned)? {
+        (plan, None) => Ok(plan),
+        (plan, Some(Short { there, jars })) => {
+            Err(NoPlan::NotEnough { target: plan.target.mass, there, jars, instead: None })
+        }
+    }
+}
+
+/// A day laid out as if what is short of fruit came ripe from the garden by then, and how much that is.
+fn supposed(state: &State, planned: &PlannedDay) -> Result<(DayPlan, Option<Short>), NoPlan> {
     let target = wanted(state, planned)?;
     let canner = state.settings.usual_canner();
     let process = state.process(&target.product, target.jar, canner, None, None);
     let process = process.map_err(|why| NoPlan::Process(Box::new(why)))?;
-    let fruit = gather(state, planned, &target)?;
+    let (fruit, short) = gather(state, planned, &target);
     let end = state.settings.zone.at(planned.day, planned.by);
     let capacity = state.canner_holds(&target.product, canner, target.jar);
     let rounds = target.jars.div_ceil(capacity).max(1);
     let minutes = TimeDelta::minutes(i64::from(process.minutes));
     let of_round = round(canner, target.jar, minutes, process.source);
 
-    let first_round = end - sum(&of_round) * i32::try_from(rounds).unwrap_or(1);
+    let first_round = on_the_clock(end - sum(&of_round) * i32::try_from(rounds).unwrap_or(1));
     let filling = fill(target.jars.min(capacity));
     let cooking = cook_down(&target.product).or_own(own_cooking(state, &target.product));
     let heating = heat_canner(canner);
-    let fill_at = first_round - filling.time;
-    let cook_at = fill_at - cooking.time;
+    let fill_at = on_the_clock(first_round - filling.time);
+    let cook_at = on_the_clock(fill_at - cooking.time);
+    let drain_at = cook_at - drain().time;
     let mut steps = Vec::new();
     let mut add = |at, takes, round| steps.push(PlannedStep { at, takes, round });
-    if !fruit.bags.is_empty() || !fruit.thawing.is_zero() {
-        add(cook_at - drain().time, drain(), None);
-    }
     if let Some(heaviest) = fruit.bags.iter().map(|bag| bag.mass).max() {
         let thaw = thaw_of(heaviest);
-        add(civil(state, cook_at - drain().time - thaw.time), thaw, None);
+        add(civil(state, drain_at - thaw.time), thaw, None);
+    }
+    if !fruit.bags.is_empty() || !fruit.thawing.is_zero() {
+        add(drain_at, drain(), None);
     }
     add(cook_at, cooking, None);
-    // The jars are hot when they are filled.
+    // Hot food goes into hot jars: they are hot before the first is filled.
     add(fill_at - heating.time, heating, None);
     add(fill_at, filling, None);
     let mut at = first_round;
@@ -173,7 +196,12 @@ pub fn lay_out(state: &State, planned: &PlannedDay) -> Result<DayPlan, NoPlan> {
     }
     steps.sort_by_key(|step| step.at);
     let Fruit { bags, thawing, fresh } = fruit;
-    Ok(DayPlan { target, rounds, bags, thawing, fresh, steps, end })
+    Ok((DayPlan { target, rounds, bags, thawing, fresh, steps, end }, short))
+}
+
+/// Down to five minutes: no kitchen keeps to less, and no duration of the day is known closer.
+fn on_the_clock(at: DateTime<Utc>) -> DateTime<Utc> {
+    at - TimeDelta::seconds(at.timestamp().rem_euclid(300))
 }
 
 /// From the cold pot to filled jars, as the household's own batches took: the median of the latest, less the filling, once there are enough of them.
@@ -232,23 +260,69 @@ struct Fruit {
     fresh: Mass,
 }
 
-/// What thaws already, then bags by the rule, then, where that is not enough, fruit that is ripe by then.
-fn gather(state: &State, planned: &PlannedDay, target: &Target) -> Result<Fruit, NoPlan> {
-    let for_batches: Mass =
+/// What there is where that is not enough, and how many jars it makes.
+struct Short {
+    there: Mass,
+    jars: u32,
+}
+
+/// What is left for a day of its crop once the days before it have theirs.
+struct Left {
+    thawing: Mass,
+    frozen: Vec<Bag>,
+    ripe: Mass,
+}
+
+impl Left {
+    /// Takes what thaws already, then bags by the rule, then, where that is not enough, fruit that is ripe by then; and says what is still missing.
+    fn take(&mut self, wanted: Mass) -> (Fruit, Mass) {
+        let thawing = self.thawing.min(wanted);
+        let missing = wanted.less(thawing);
+        let in_freezer: Mass = self.frozen.iter().map(|bag| bag.mass).sum();
+        let bags = if in_freezer >= missing { choose_bags(&self.frozen, missing) } else { self.frozen.clone() };
+        let fresh = missing.less(in_freezer).min(self.ripe);
+        self.thawing = self.thawing.less(thawing);
+        for bag in &bags {
+            if let Some(place) = self.frozen.iter().position(|other| other == bag) {
+                self.frozen.remove(place);
+            }
+        }
+        self.ripe = self.ripe.less(fresh);
+        (Fruit { bags, thawing, fresh }, missing.less(in_freezer + fresh))
+    }
+}
+
+/// The fruit of a day. No bag is promised to two: days that are set for an earlier hour have theirs first, as far as they can be.
+fn gather(state: &State, planned: &PlannedDay, target: &Target) -> (Fruit, Option<Short>) {
+    let mut left = Left {
+        thawing: state.thawing(target.crop),
+        frozen: state.freezer.bags(target.crop).to_vec(),
+        ripe: ripe_by(state, target.crop, planned.day),
+    };
+    let earlier =
+        |other: &&PlannedDay| (other.day, other.by) < (planned.day, planned.by) && other.product != planned.product;
+    for other in state.planned.iter().filter(earlier) {
+        if let Ok(theirs) = wanted(state, other)
+            && theirs.crop == target.crop
+        {
+            left.take(theirs.mass);
+        }
+    }
+    // What open batches of the product hold is its own.
+    let of_batches: Mass =
         state.open_batches().filter(|batch| batch.product == target.product).map(|batch| batch.thawed).sum();
-    let thawing = (state.thawing(target.crop) + for_batches).min(target.mass);
-    let missing = target.mass.less(thawing);
-    let frozen = state.freezer.bags(target.crop);
-    let in_freezer: Mass = frozen.iter().map(|bag| bag.mass).sum();
-    if in_freezer >= missing {
-        return Ok(Fruit { bags: choose_bags(frozen, missing), thawing, fresh: Mass::ZERO });
+    left.thawing += of_batches;
+    let (fruit, missing) = left.take(target.mass);
+    if missing.is_zero() {
+        return (fruit, None);
     }
-    let fresh = missing.less(in_freezer);
-    let ripe = ripe_by(state, target.crop, planned.day);
-    if ripe >= fresh {
-        return Ok(Fruit { bags: frozen.to_vec(), thawing, fresh });
-    }
-    let there = thawing + in_freezer + ripe;
+    let there = target.mass.less(missing);
     let jars = (f64::from(target.jars) * there.ratio(target.mass)).floor() as u32;
-    Err(NoPlan::NotEnough { target: target.mass, there, jars })
+    (Fruit { fresh: fruit.fresh + missing, ..fruit }, Some(Short { there, jars }))
+}
+
+/// When what is thawing of a crop is thawed through by the equation, without its margin; `None` where nothing is.
+pub fn thawed_by(state: &State, crop: Crop) -> Option<DateTime<Utc>> {
+    let (since, heaviest) = state.thawing_since.get(&crop)?;
+    Some(*since + in_refrigerator(*heaviest)?.estimate)
 }

@@ -1,6 +1,6 @@
 //! The one thing worth doing, when no batch is open: the first rule that fits.
 
-use super::canning_day::{PlannedStep, lay_out};
+use super::canning_day::{PlannedStep, lay_out, thawed_by};
 use super::ripening::{Picking, WORTH_SAYING, ripening};
 use super::shelf::{old_bags, old_jars};
 use super::{LoadState, Need, load_state, short_for, target};
@@ -14,6 +14,15 @@ use chrono::{DateTime, Days, TimeDelta, Utc};
 pub enum NextStep {
     /// The next step of a day that is set.
     Planned(PlannedDay, PlannedStep),
+    /// Fruit that was thawed and waits for the pot.
+    Thawed {
+        /// How much.
+        mass: Mass,
+        /// Of which crop.
+        crop: Crop,
+        /// Since when it is out of the freezer.
+        since: DateTime<Utc>,
+    },
     /// Fruit past its best: use it, or throw it out.
     PastRipe(Vec<Picking>),
     /// Jars in the refrigerator for three days or more.
@@ -49,12 +58,15 @@ const ASKED_FOR: Days = Days::new(7);
 /// Jars in the refrigerator are asked about from their third day.
 const FRIDGE_DAYS: Days = Days::new(2);
 
-/// The first of these that fits: a planned day's next step, fruit past ripe, jars in the refrigerator, a load to can, supplies to buy for it, ripe
+/// The first of these that fits: a planned day's next step, thawed fruit, fruit past ripe, jars in the refrigerator, a load to can, supplies to buy for it, ripe
 /// fruit to freeze, old stock to use, a day further off, one bag more.
 pub fn next_step(state: &State, now: DateTime<Utc>) -> NextStep {
     let today = state.settings.zone.day(now);
     if let Some((day, step)) = planned_step(state, now).filter(|(_, step)| step.at <= now + AHEAD) {
         return NextStep::Planned(day, step);
+    }
+    if let Some(thawed) = thawed(state, now) {
+        return thawed;
     }
     let pickings = ripening(state);
     let just_past = |picking: &&Picking| {
@@ -98,6 +110,16 @@ pub fn next_step(state: &State, now: DateTime<Utc>) -> NextStep {
         Some(load) => NextStep::OneMoreBag(load),
         None => NextStep::Nothing,
     }
+}
+
+/// Fruit that is thawed through, for which no day is set that is still to come.
+fn thawed(state: &State, now: DateTime<Utc>) -> Option<NextStep> {
+    state.thawing.iter().find_map(|(crop, mass)| {
+        let (since, _) = state.thawing_since.get(crop)?;
+        let is_thawed = thawed_by(state, *crop).is_some_and(|thawed| thawed <= now);
+        let is_set = planned_step(state, now).is_some_and(|(day, _)| crate::ledger::crop_of(&day.product) == *crop);
+        (is_thawed && !is_set).then_some(NextStep::Thawed { mass: *mass, crop: *crop, since: *since })
+    })
 }
 
 /// The next step of any day that is set.

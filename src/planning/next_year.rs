@@ -29,6 +29,8 @@ pub struct Aim {
     pub year: Flow,
     /// What is still there.
     pub left: u32,
+    /// Jars used in a week, where that can be told.
+    pub per_week: Option<f64>,
     /// Jars to put up next year; `None` while too little was used to tell.
     pub jars: Option<u32>,
     /// What a load is, where one is published or told.
@@ -85,7 +87,9 @@ pub struct NextYear {
     pub for_jars: Mass,
     /// What was eaten, given and thrown away fresh in the calendar year looked at.
     pub fresh: Mass,
-    /// The plants for both, by kind.
+    /// All that was picked in that year, where too little was used of some product to tell what it takes: then the plants are for that.
+    pub as_picked: Option<Mass>,
+    /// The plants, by kind.
     pub plants: Vec<Plants>,
     /// The year whose pickings were looked at.
     pub year: i32,
@@ -98,8 +102,11 @@ pub fn next_year(state: &State, today: NaiveDate) -> NextYear {
         aims.iter().filter(|aim| crate::ledger::crop_of(&aim.product) == Crop::Tomato).filter_map(Aim::mass).sum();
     let year = season_year(state, today);
     let fresh = state.years.get(&year).map_or(Mass::ZERO, |totals| totals.taken_from_counter);
-    let plants = plants(state, year, for_jars + fresh);
-    NextYear { aims, for_jars, fresh, plants, year }
+    let is_untold = |aim: &Aim| aim.jars.is_none() && crate::ledger::crop_of(&aim.product) == Crop::Tomato;
+    let picked = || state.diary.picked(year, Crop::Tomato).map(|(_, mass)| mass).sum();
+    let as_picked: Option<Mass> = (aims.is_empty() || aims.iter().any(is_untold)).then(picked);
+    let plants = plants(state, year, as_picked.unwrap_or(for_jars + fresh));
+    NextYear { aims, for_jars, fresh, as_picked, plants, year }
 }
 
 /// The year of the last pickings.
@@ -129,7 +136,8 @@ fn aims(state: &State, today: NaiveDate) -> Vec<Aim> {
 fn aim(state: &State, product: Product, jar: Jar, year: Flow, first: NaiveDate, today: NaiveDate) -> Aim {
     let left = state.pantry.jars(Some(&product), Some(jar));
     let load = target(state, Some(&product), Some(jar));
-    let jars = match used_per_day(state, &product, jar, today) {
+    let per_day = used_per_day(state, &product, jar, today);
+    let jars = match per_day {
         Some(per_day) => {
             let next_season = first + Months::new(12);
             let until_then = (next_season - today).num_days().max(0) as f64;
@@ -140,7 +148,7 @@ fn aim(state: &State, product: Product, jar: Jar, year: Flow, first: NaiveDate, 
         None if left == 0 && year.used + year.given > 0 => Some(year.used + year.given),
         None => None,
     };
-    Aim { product, jar, year, left, jars, load }
+    Aim { product, jar, year, left, per_week: per_day.map(|jars| 7.0 * jars), jars, load }
 }
 
 /// Plants for a weight of tomatoes, each kind with the share of it that it bore.

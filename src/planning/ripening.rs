@@ -18,6 +18,8 @@ pub struct Picking {
     pub class: Option<Ripeness>,
     /// Its varieties, as far as they were said.
     pub varieties: Vec<String>,
+    /// Whether the kind of some of it was not said, or it is of several.
+    pub is_mixed: bool,
     /// How much of it is left.
     pub mass: Mass,
     /// When it is red.
@@ -80,6 +82,7 @@ pub fn ripening(state: &State) -> Vec<Picking> {
             match pickings.iter_mut().find(same) {
                 Some(known) => {
                     known.mass += fruit.mass;
+                    known.is_mixed |= fruit.variety.is_none() || known.varieties.is_empty();
                     known.varieties.extend(fruit.variety.clone());
                 }
                 None => pickings.push(picking(state, crop, fruit)),
@@ -102,18 +105,55 @@ pub fn ripe_by(state: &State, crop: Crop, day: NaiveDate) -> Mass {
 fn picking(state: &State, crop: Crop, fruit: &Fruit) -> Picking {
     let red = match fruit.class.filter(|_| crop == Crop::Tomato) {
         None => Red::Unknown,
-        Some(class) => match days_to_red(class, state.settings.room) {
-            Err(why) => Red::None(why),
-            Ok(ripening) => Red::About(red_days(fruit.on, ripening)),
-        },
+        Some(class) => ripens(state, class, fruit.on),
     };
     let varieties = fruit.variety.clone().into_iter().collect();
-    Picking { on: fruit.on, crop, class: fruit.class, varieties, mass: fruit.mass, red }
+    Picking { on: fruit.on, crop, class: fruit.class, varieties, is_mixed: false, mass: fruit.mass, red }
 }
 
-fn red_days(on: NaiveDate, ripening: Ripening) -> RedDays {
-    let after = |days: f64| on + Days::new(days.round().max(0.0) as u64);
-    let by = after(ripening.days);
-    let (_, keeps) = red_keeps();
-    RedDays { soonest: after(ripening.soonest), by, past: by + Days::new(u64::from(keeps)), ripening }
+/// The days of ripeness of fruit that lay in all the rooms there were since it was picked: in each it went the share of its way that the time there is of the
+/// days the table gives for it, and none where it has no days.
+fn ripens(state: &State, class: Ripeness, on: NaiveDate) -> Red {
+    let settings = &state.settings;
+    // What is left of the way, for fruit that had just come into its class and for fruit that was about to leave it.
+    let (mut to_go, mut to_go_soonest, mut since) = (1.0, 1.0, on);
+    let mut done: (Option<NaiveDate>, Option<NaiveDate>) = (None, None);
+    let now = match days_to_red(class, settings.room) {
+        Ok(now) => Some(now),
+        Err(why) if settings.rooms.iter().all(|(until, _)| *until <= on) => return Red::None(why),
+        Err(_) => None,
+    };
+    let mut figures = now;
+    for (until, room) in settings.rooms.iter().filter(|(until, _)| *until > on) {
+        let days = (*until - since).num_days() as f64;
+        if let Ok(there) = days_to_red(class, *room) {
+            figures = figures.or(Some(there));
+            done.0 = done.0.or_else(|| reached(since, to_go * there.days, days));
+            done.1 = done.1.or_else(|| reached(since, to_go_soonest * there.soonest, days));
+            to_go -= share(days, there.days);
+            to_go_soonest -= share(days, there.soonest);
+        }
+        since = *until;
+    }
+    let after = |days: f64| since + Days::new(days.round().max(0.0) as u64);
+    let by = done.0.or_else(|| Some(after(to_go * now?.days)));
+    let soonest = done.1.or_else(|| Some(after(to_go_soonest * now?.soonest)));
+    match (by, figures, days_to_red(class, settings.room)) {
+        (Some(by), Some(ripening), _) => {
+            let (_, keeps) = red_keeps();
+            let soonest = soonest.unwrap_or(by).min(by);
+            Red::About(RedDays { soonest, by, past: by + Days::new(u64::from(keeps)), ripening })
+        }
+        (_, _, Err(why)) => Red::None(why),
+        _ => Red::Unknown,
+    }
+}
+
+/// The day on which it is done, if that is within the days it lay there.
+fn reached(since: NaiveDate, needs: f64, days: f64) -> Option<NaiveDate> {
+    (needs.round() <= days).then(|| since + Days::new(needs.round().max(0.0) as u64))
+}
+
+fn share(days: f64, needs: f64) -> f64 {
+    if needs > 0.0 { days / needs } else { 1.0 }
 }

@@ -13,11 +13,6 @@ const LOOK_BACK: Days = Days::new(180);
 const USES_NEEDED: usize = 3;
 const DAYS_NEEDED: i64 = 28;
 
-/// The day up to which jars are best.
-pub fn best_until(lot: &Lot) -> NaiveDate {
-    lot.on + Months::new(facts::BEST_WITHIN_MONTHS.value)
-}
-
 /// The day from which a bag is past the shorter of the published times.
 pub fn bag_best_until(bag: &Bag) -> NaiveDate {
     bag.on + Months::new(facts::FROZEN_BEST_MONTHS_LOW.value)
@@ -36,7 +31,7 @@ pub fn old_bags(state: &State, today: NaiveDate) -> Vec<(Crop, Vec<Bag>)> {
 
 /// Jars that are past their best by a day, oldest first.
 pub fn old_jars(state: &State, today: NaiveDate) -> Vec<Lot> {
-    state.pantry.lots().iter().filter(|lot| best_until(lot) <= today).cloned().collect()
+    state.pantry.lots().iter().filter(|lot| lot.best_by().is_some_and(|best| best <= today)).cloned().collect()
 }
 
 /// How fast jars of one product and size go.
@@ -114,7 +109,9 @@ pub fn use_first(state: &State) -> Vec<UseFirst> {
         }
     };
     for lot in state.pantry.lots() {
-        place(best_until(lot), Some(lot), None);
+        if let Some(best) = lot.best_by() {
+            place(best, Some(lot), None);
+        }
     }
     for (crop, bags) in state.freezer.crops() {
         for bag in bags {

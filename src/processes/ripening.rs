@@ -51,12 +51,16 @@ pub enum NoRed {
 
 /// The days from picking to red of a colour class in a room; of an ordinary room of 20 °C where none is said.
 ///
-/// The table has no line for light red; it takes half as long as pink (a choice of this program). Red is red.
+/// The table has no line for light red; it takes half as long as pink (a choice of this program). Red is red in any room.
 ///
 /// # Errors
 /// Below 12.5 °C, and above 85 °F (29.4 °C), where no red forms.
 pub fn days_to_red(class: Ripeness, room: Option<Temperature>) -> Result<Ripening, NoRed> {
     let celsius = room.map_or(USUAL_ROOM, Temperature::as_celsius);
+    if class == Ripeness::Red {
+        let cell = cell(class, USUAL_ROOM).ok_or(NoRed::TooCold)?;
+        return Ok(Ripening { days: 0.0, soonest: 0.0, is_confirmed: true, is_clamped: false, source: cell.source });
+    }
     let warmest = COLUMNS.last().map_or(USUAL_ROOM, |(celsius, _)| *celsius);
     if COLUMNS.first().is_some_and(|(coldest, _)| celsius < *coldest) {
         return Err(NoRed::TooCold);

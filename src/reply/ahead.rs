@@ -5,7 +5,7 @@ use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::state::{Bag, Lot};
 use crate::planning::ripening::{Picking, Red, RedDays, ripening};
-use crate::planning::shelf::{UseFirst, best_until, old_bags};
+use crate::planning::shelf::{UseFirst, old_bags};
 use crate::planning::{LoadState, load_state, target};
 use crate::processes::facts::{BEST_WITHIN_MONTHS, FROZEN_BEST_MONTHS_HIGH, FROZEN_BEST_MONTHS_LOW};
 use crate::processes::ripening::{NoRed, red_keeps};
@@ -19,7 +19,7 @@ use serde_json::{Value, json};
 pub(super) fn picking_said(words: Words, picking: &Picking) -> String {
     let class = picking.class.map(|class| format!("{} ", spoken(class))).unwrap_or_default();
     let kind = match picking.varieties.as_slice() {
-        [only] => format!("{only} "),
+        [only] if !picking.is_mixed => format!("{only} "),
         _ => String::new(),
     };
     let (mass, crop, day) = (words.mass(picking.mass), plural(picking.crop), words.day(picking.on));
@@ -55,30 +55,42 @@ const fn no_day(why: NoRed) -> &'static str {
     }
 }
 
-/// The facts of a picking.
-fn picking_facts(picking: &Picking, label: &str) -> Facts {
+/// Pickings that are red by the same day, with their sum where they are several.
+fn pickings_said(words: Words, pickings: &[Picking]) -> String {
+    let all: Vec<String> = pickings.iter().map(|picking| picking_said(words, picking)).collect();
+    let sum = pickings.iter().map(|picking| picking.mass).sum();
+    if all.len() > 1 { format!("{} ({})", words.mass(sum), all.join("; ")) } else { all.concat() }
+}
+
+/// The facts of pickings: their sum, and the days of the first.
+fn pickings_facts(pickings: &[Picking], label: &str) -> Facts {
     let mut facts = Facts::default();
-    facts.mass("picking_g", picking.mass).set("picked_on", picking.on.to_string()).set("label", label);
-    if let Some(red) = picking.red_days() {
+    facts.mass("picking_g", pickings.iter().map(|picking| picking.mass).sum()).set("label", label);
+    let Some(first) = pickings.first() else { return facts };
+    facts.set("picked_on", first.on.to_string());
+    if let Some(red) = first.red_days() {
         facts.set("red_from", red.soonest.to_string()).set("red_by", red.by.to_string());
         facts.set("source", red.ripening.source);
     }
     facts
 }
 
-/// A picking is red tomorrow: what can be done with it.
-pub(super) fn ripe(scene: Scene<'_>, picking: &Picking) -> Reply {
+/// Pickings are red tomorrow: what can be done with them.
+pub(super) fn ripe(scene: Scene<'_>, pickings: &[Picking]) -> Reply {
     let words = Words::of(&scene.state.settings);
-    let mut facts = picking_facts(picking, "ripe");
-    facts.counter(scene.state, picking.crop);
-    let Some(red) = picking.red_days() else { return Reply::default() };
+    let mut facts = pickings_facts(pickings, "ripe");
+    let Some((first, red)) = pickings.first().and_then(|first| Some((first, first.red_days()?))) else {
+        return Reply::default();
+    };
+    facts.counter(scene.state, first.crop);
     let mut text = format!(
         "{} should be red by {} ({}). Eat it or freeze it",
-        picking_said(words, picking),
+        pickings_said(words, pickings),
         words.day(red.by),
         basis_of(scene, &red)
     );
-    match load_with(scene, picking) {
+    let mass = pickings.iter().map(|picking| picking.mass).sum();
+    match load_with(scene, first.crop, mass) {
         Some((load, there)) => {
             let product = words.product(&load.target.product);
             if there >= load.target.mass {
@@ -94,27 +106,29 @@ pub(super) fn ripe(scene: Scene<'_>, picking: &Picking) -> Reply {
     Reply { text, facts }
 }
 
-/// The usual load and what the freezer would hold with a picking, where it counts towards one that is not there yet.
-fn load_with(scene: Scene<'_>, picking: &Picking) -> Option<(LoadState, Mass)> {
+/// The usual load and what the freezer would hold with so much more, where it counts towards one that is not there yet.
+fn load_with(scene: Scene<'_>, crop: Crop, more: Mass) -> Option<(LoadState, Mass)> {
     let load = load_state(scene.state, target(scene.state, None, None)?);
-    let counts = load.target.crop == picking.crop && !load.is_ready();
-    let there = load.freezer + picking.mass;
+    let counts = load.target.crop == crop && !load.is_ready();
+    let there = load.freezer + more;
     counts.then_some((load, there))
 }
 
-/// A picking is past its best and still there.
-pub(super) fn past_ripe(scene: Scene<'_>, picking: &Picking) -> Reply {
+/// Pickings are past their best and still there.
+pub(super) fn past_ripe(scene: Scene<'_>, pickings: &[Picking]) -> Reply {
     let words = Words::of(&scene.state.settings);
-    let since = picking.red_days().map(|red| words.day(red.by)).unwrap_or_default();
-    let (low, high) = red_keeps();
-    let mass = words.mass(picking.mass);
+    let Some((first, red)) = pickings.first().and_then(|first| Some((first, first.red_days()?))) else {
+        return Reply::default();
+    };
+    let (since, (low, high)) = (words.day(red.by), red_keeps());
+    let mass = words.mass(pickings.iter().map(|picking| picking.mass).sum());
     let text = format!(
-        "{} should have been red since {since}, and red fruit keeps {low} to {high} days. Is it still there? Say 'froze {mass}', 'ate {mass}' or \
-         'tossed {mass}'.",
-        picking_said(words, picking)
+        "{} should have been red since {since}, and red fruit keeps {low} to {high} days (NC State Extension). Is it still there? Say \
+         'froze {mass}', 'ate {mass}' or 'tossed {mass}'.",
+        pickings_said(words, pickings)
     );
-    let mut facts = picking_facts(picking, "past-ripe");
-    facts.counter(scene.state, picking.crop);
+    let mut facts = pickings_facts(pickings, "past-ripe");
+    facts.counter(scene.state, first.crop);
     Reply { text, facts }
 }
 
@@ -131,11 +145,12 @@ pub(super) fn use_first(scene: Scene<'_>, group: &UseFirst) -> Reply {
             .map(|lot| format!("{} of {}", words.jars_of(lot.jars, lot.jar, &lot.product), words.date(lot.on)))
             .collect();
         let months = BEST_WITHIN_MONTHS.value;
-        let text = format!(
-            "Use first: {}. Jars are best within {months} months; these are so up to {}.",
-            lots.join(", "),
-            words.date(group.from)
-        );
+        let last = group.lots.iter().filter_map(Lot::best_by).max().unwrap_or(group.from);
+        let until = match (words.date(group.from), words.date(last)) {
+            (first, last) if first == last => format!("these are so up to {last}"),
+            (first, last) => format!("the oldest of these are so up to {first}, the others up to {last} at the latest"),
+        };
+        let text = format!("Use first: {}. Jars are best within {months} months; {until}.", lots.join(", "));
         return Reply { text, facts };
     }
     let total: Mass = group.bags.iter().map(|(_, bag)| bag.mass).sum();
@@ -223,15 +238,17 @@ pub(super) fn oldest_jars(scene: Scene<'_>, product: Option<&Product>) -> String
     let words = Words::of(&scene.state.settings);
     let today = scene.state.settings.zone.day(scene.now);
     let meant = |lot: &&Lot| product.is_none_or(|name| crate::ledger::names(name, &lot.product));
-    let lots: Vec<&Lot> = scene.state.pantry.lots().iter().filter(meant).collect();
+    let lots: Vec<&Lot> =
+        scene.state.pantry.lots().iter().filter(meant).filter(|lot| lot.best_by().is_some()).collect();
     let mut text = String::new();
     // A shelf filled on one day has no older half.
-    if let Some(oldest) =
-        lots.first().filter(|first| lots.iter().any(|lot| lot.on != first.on) || best_until(first) <= today)
+    let oldest = lots.first().and_then(|first| Some((first, first.best_by()?)));
+    if let Some((oldest, best)) =
+        oldest.filter(|(first, best)| lots.iter().any(|lot| lot.on != first.on) || *best <= today)
     {
         let what = words.jars_of(oldest.jars, oldest.jar, &oldest.product);
-        let (on, until) = (words.date(oldest.on), words.date(best_until(oldest)));
-        let past = if best_until(oldest) <= today { "were" } else { "are" };
+        let (on, until) = (words.date(oldest.on), words.date(best));
+        let past = if best <= today { "were" } else { "are" };
         text.push_str(&format!("\nUse first: {what} of {on}; they {past} best until {until}."));
     }
     for line in super::planting::rates_said(scene, product) {

@@ -7,6 +7,7 @@ use crate::alert::{Alert, deadlines};
 use crate::planning::next_step::{NextStep, next_step};
 use crate::planning::ripening::{WORTH_SAYING, ripe_by, ripening};
 use crate::planning::{load_state, target};
+use crate::processes::facts::{BEST_WITHIN_MONTHS, FROZEN_BEST_MONTHS_HIGH, FROZEN_BEST_MONTHS_LOW};
 use crate::vocabulary::Crop;
 use chrono::{TimeDelta, Utc};
 
@@ -100,6 +101,18 @@ fn step_said(scene: Scene<'_>, step: &NextStep) -> String {
             words.moment(step.at, now),
             words.product(&day.product)
         ),
+        NextStep::Thawed { mass, crop, since } => {
+            let zone = scene.state.settings.zone;
+            let days = (zone.day(now) - zone.day(*since)).num_days();
+            let days = if days == 1 { "1 day".to_owned() } else { format!("{days} days") };
+            format!(
+                "Cook the {} of {} that came out of the freezer on {}, {days} ago: say 'starting {}' when you do.",
+                words.mass(*mass),
+                super::words::plural(*crop),
+                words.day(scene.state.settings.zone.day(*since)),
+                words.product(&scene.state.settings.product)
+            )
+        }
         NextStep::PastRipe(pickings) => {
             let all: Vec<_> = pickings.iter().map(|picking| picking_said(words, picking)).collect();
             format!("Look at what is past ripe: {}. Freeze it, eat it, or say 'tossed' it.", all.join("; "))
@@ -150,7 +163,16 @@ fn step_said(scene: Scene<'_>, step: &NextStep) -> String {
                 (jars, 0) => format!("{jars} jars"),
                 (jars, bags) => format!("{jars} jars and {}", words.bags(bags)),
             };
-            format!("Use first what is past its best: {what}, the oldest of {oldest}.")
+            let (low, high) = (FROZEN_BEST_MONTHS_LOW.value, FROZEN_BEST_MONTHS_HIGH.value);
+            let why = match (jars_left, bags.is_empty()) {
+                (0, _) => format!("frozen fruit is best within {low} to {high} months"),
+                (_, true) => format!("jars are best within {} months", BEST_WITHIN_MONTHS.value),
+                _ => format!(
+                    "jars are best within {} months, frozen fruit within {low} to {high}",
+                    BEST_WITHIN_MONTHS.value
+                ),
+            };
+            format!("Use first: {what}, the oldest of {oldest}; {why}.")
         }
         NextStep::OneMoreBag(load) => closeness(scene, load),
         NextStep::Nothing => "Nothing is waiting; no batch is open.".to_owned(),

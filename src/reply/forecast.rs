@@ -1,7 +1,7 @@
 //! When the freezer will hold a load.
 
 use super::{Facts, Reply, Scene, Words};
-use crate::planning::forecast::{Forecast, NoForecast, forecast};
+use crate::planning::forecast::{Forecast, NoForecast, SEASON_BREAK, forecast};
 use crate::planning::ripening::ripe_by;
 use crate::planning::{LoadState, Target};
 use chrono::NaiveDate;
@@ -13,7 +13,7 @@ pub(super) fn outlook(scene: Scene<'_>, load: &LoadState) -> Reply {
     let plain = told.as_ref().ok().and_then(|told| told.p50);
     let mut reply = match told {
         Ok(told) => days(scene, &told),
-        Err(why) => Reply { text: no_days(scene, why), facts: Facts::default() },
+        Err(why) => Reply { text: no_days(scene, load, why), facts: Facts::default() },
     };
     if !load.is_ready() {
         reply.text.push_str(&with_counter(scene, target, plain).unwrap_or_default());
@@ -34,18 +34,19 @@ fn days(scene: Scene<'_>, told: &Forecast) -> Reply {
     } else {
         format!("by {}", words.day(told.until))
     };
+    let basis = format!(" (an estimate from your last {} days of freezing)", told.freezings);
     let text = match (told.p10, told.p50, told.p90) {
-        (Some(p10), Some(p50), Some(p90)) if p10 == p90 => format!("Most likely on {}.", words.day(p50)),
-        (Some(p10), Some(p50), Some(p90)) => format!(
-            "Most likely around {}: one chance in ten by {}, nine in ten by {}.",
-            words.day(p50),
-            words.day(p10),
-            words.day(p90)
-        ),
-        (p10, Some(p50), None) => {
-            format!("Perhaps around {}{}, but perhaps not {until}.", words.day(p50), earliest(words, p10))
+        (Some(p10), Some(p50), Some(p90)) if p10 == p90 => {
+            format!("On {}, nine chances in ten{basis}.", words.day(p50))
         }
-        (p10, None, _) => format!("More likely not {until}{}.", earliest(words, p10)),
+        (Some(p10), Some(p50), Some(p90)) => {
+            let early = if p10 == p50 { String::new() } else { format!("one chance in ten by {}, ", words.day(p10)) };
+            format!("As likely before as after {}; {early}nine in ten by {}{basis}.", words.day(p50), words.day(p90))
+        }
+        (p10, Some(p50), None) => {
+            format!("Perhaps around {}{}, but perhaps not {until}{basis}.", words.day(p50), earliest(words, p10))
+        }
+        (p10, None, _) => format!("More likely not {until}{}{basis}.", earliest(words, p10)),
         (None, Some(_), Some(_)) => String::new(),
     };
     Reply { text, facts }
@@ -55,13 +56,22 @@ fn earliest(words: Words, p10: Option<NaiveDate>) -> String {
     p10.map(|day| format!(" (one chance in ten by {})", words.day(day))).unwrap_or_default()
 }
 
-fn no_days(scene: Scene<'_>, why: NoForecast) -> String {
+fn no_days(scene: Scene<'_>, load: &LoadState, why: NoForecast) -> String {
     let words = Words::of(&scene.state.settings);
     match why {
         NoForecast::Ready => String::new(),
         NoForecast::TooLittle { more } => {
             let times = if more == 1 { "one more day".to_owned() } else { format!("{more} more days") };
-            format!("I can't say when yet: I need {times} of freezing this season to go by.")
+            let gone = scene.state.diary.frozen(load.target.crop).next_back().map(|day| day.on);
+            let today = scene.state.settings.zone.day(scene.now);
+            // What was frozen is not lost: it belongs to a season that is over.
+            let paused = gone.filter(|on| (today - *on).num_days() > SEASON_BREAK).map_or_else(String::new, |on| {
+                format!(
+                    " (The last was on {}; {SEASON_BREAK} days without freezing begin a new season, and what is in the freezer counts all the same.)",
+                    words.date(on)
+                )
+            });
+            format!("I can't say when yet: I need {times} of freezing this season to go by.{paused}")
         }
         NoForecast::SeasonOver { end } => {
             format!("Not this year: the season ended on {}.", words.day(end))

@@ -20,9 +20,10 @@ pub(super) fn put_up(scene: Scene<'_>, said: &Jarred, effect: &Effect) -> Reply 
         let there = state.pantry.jars(Some(product), Some(*jar));
         text.push_str(&format!(" Pantry {}", words.jars_of(there, *jar, product)));
         text.push_str(&format!("; {} in all.", count_jars(state.pantry.jars(None, None))));
-        text.push_str(match processes::product(product.as_str()) {
-            Some(_) => " Best within a year.",
-            None => " Kept as an untested recipe: only jars from a tested one are safe on a shelf. Refrigerate or freeze it.",
+        text.push_str(if processes::product(product.as_str()).is_none() {
+            " Kept as an untested recipe: refrigerate or freeze the jars; only those from a tested one are safe on a shelf."
+        } else {
+            " Best within a year."
         });
         // Jars of no batch that was logged: what becomes of them is theirs to tell.
         if let Some(failed) = said.of.and_then(|of| of.checked_sub(*jars)).filter(|failed| *failed > 0) {

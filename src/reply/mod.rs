@@ -90,8 +90,8 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::TimerStop(said) => kitchen::timer_stop(said, effect),
         Statement::Set(said) => kitchen::set(scene, said, effect),
         Statement::Planted(said) => plans::planted(scene, said),
-        Statement::Planned(said) => plans::planned(scene, said),
-        Statement::CalledOff(said) => plans::called_off(scene, said, effect),
+        Statement::Planned(_) => plans::planned(scene, effect),
+        Statement::CalledOff(_) => plans::called_off(scene, effect),
         _ => canning::step(scene, &entry.statement, effect),
     };
     for key in &effect.used {

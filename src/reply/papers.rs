@@ -1,17 +1,16 @@
 //! What is asked for as a file: labels, a calendar, tables.
 
-use super::{Facts, Reply, Scene, Words};
+use super::{Facts, Reply, Scene, Words, capitalised};
 use crate::alert::{Alert, Due, deadlines};
 use crate::batch::Batch;
 use crate::enclosure::{Calendar, Enclosure, Label, LabelSheet, Moment, Occasion};
-use crate::ledger::state::{PlannedDay, Units};
+use crate::ledger::state::{Lot, PlannedDay, Units};
 use crate::ledger::{Ledger, Refusal};
 use crate::picture;
-use crate::processes::facts::BEST_WITHIN_MONTHS;
 use crate::sheet::{Layout, Unfit};
 use crate::statement::Ask;
 use crate::vocabulary::{Jar, Product, Table};
-use chrono::{DateTime, Months, NaiveDate, NaiveTime, Utc};
+use chrono::{DateTime, NaiveDate, NaiveTime, Utc};
 use std::collections::BTreeMap;
 
 /// Why there are no labels.
@@ -91,12 +90,15 @@ fn of_batch(scene: Scene<'_>, batch: &Batch) -> (Label, u32) {
 
 fn of_lot(scene: Scene<'_>, called: Option<&str>) -> Option<(Label, u32)> {
     let words = Words::of(&scene.state.settings);
-    let is_meant = |lot: &&crate::ledger::state::Lot| {
+    let is_meant = |lot: &&Lot| {
         called.is_none_or(|name| lot.product.as_str() == name || words.product(&lot.product).contains(name))
     };
     let lot = scene.state.pantry.lots().iter().rev().find(is_meant)?;
     Some((label(scene, &lot.product, lot.jar, lot.on), lot.jars))
 }
+
+/// On the label of a household's own recipe.
+const UNTESTED: &str = "untested: refrigerate or freeze";
 
 fn label(scene: Scene<'_>, product: &Product, jar: Jar, on: NaiveDate) -> Label {
     let words = Words::of(&scene.state.settings);
@@ -105,17 +107,14 @@ fn label(scene: Scene<'_>, product: &Product, jar: Jar, on: NaiveDate) -> Label 
         Units::Customary => on.format("%b %-d, %Y"),
         Units::Metric => on.format("%-d %b %Y"),
     };
-    let best = on.checked_add_months(Months::new(BEST_WITHIN_MONTHS.value));
+    let best = Lot { product: product.clone(), jar, jars: 1, on, batch: None }.best_by();
     Label {
         product: capitalised(&name),
         jar: jar.spoken(1).to_owned(),
         on: day.to_string(),
         batch: None,
-        // What no tested recipe stands behind has no shelf life.
-        best: match crate::processes::product(product.as_str()) {
-            Some(_) => best.map_or_else(String::new, |best| best.format("best by %b %Y").to_string()),
-            None => "untested: keep cold".to_owned(),
-        },
+        // Nothing is known of how long an untested recipe keeps, and a date would say that it does.
+        best: best.map_or_else(|| UNTESTED.to_owned(), |best| best.format("best by %b %Y").to_string()),
         acid: None,
     }
 }
@@ -179,7 +178,7 @@ fn occasion(scene: Scene<'_>, due: &Due) -> Occasion {
         _ => without_instant(&due.name),
     };
     let topic = capitalised(&due.topic().replace('-', " "));
-    let detail = super::due(Scene { now: due.at, ..scene }, due).text;
+    let detail = detail(Scene { now: due.at, ..scene }, due);
     // What concerns no batch is called by the first sentence of its alert: a calendar shows little more.
     let first = detail.split(['\n', '?']).next().and_then(|line| line.split(". ").next()).unwrap_or_default();
     Occasion {
@@ -190,15 +189,18 @@ fn occasion(scene: Scene<'_>, due: &Due) -> Occasion {
     }
 }
 
+/// A step that is still to come is not held up by what is not thawed yet.
+fn detail(scene: Scene<'_>, due: &Due) -> String {
+    match &due.alert {
+        Alert::Planned(step) => super::plans::planned_step(scene, &step.0, &step.1, &step.2).text,
+        _ => super::due(scene, due).text,
+    }
+}
+
 /// A deadline's name without the second at which it is due: what stays when it moves.
 fn without_instant(name: &str) -> String {
     let is_instant = |word: &&str| word.len() >= 9 && word.bytes().all(|b| b.is_ascii_digit());
     name.split(' ').filter(|word| !is_instant(word)).collect::<Vec<_>>().join(" ")
-}
-
-fn capitalised(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 fn canning_day(scene: Scene<'_>, planned: &PlannedDay) -> (DateTime<Utc>, Occasion) {

@@ -6,9 +6,9 @@ use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::Effect;
 use crate::ledger::state::PlannedDay;
-use crate::planning::canning_day::{DayPlan, NoPlan, PlannedStep, plan_day};
+use crate::planning::canning_day::{DayPlan, Held, NoPlan, PlannedStep, lay_out, plan_day};
 use crate::planning::durations::{Basis, Part, Takes};
-use crate::statement::{CalledOff, Planned, Planted};
+use crate::statement::Planted;
 use crate::vocabulary::Crop;
 use serde_json::{Value, json};
 
@@ -25,23 +25,58 @@ pub(super) fn planted(scene: Scene<'_>, said: &Planted) -> Reply {
     Reply { text: format!("Planted: {count} {variety}{word}; {total} in all."), facts }
 }
 
-/// A day was set: when each step begins.
-pub(super) fn planned(scene: Scene<'_>, said: &Planned) -> Reply {
+/// A day was set: when each step begins, and what it takes from other days.
+pub(super) fn planned(scene: Scene<'_>, effect: &Effect) -> Reply {
     let words = Words::of(&scene.state.settings);
-    let Some(day) = scene.state.day_set(said) else {
+    let Some(day) = &effect.planned else {
         return Reply {
             text: "Tell me the day, as 'canning on Saturday by 6 pm'.".to_owned(),
             facts: Facts::default(),
         };
     };
-    match plan_day(scene.state, day, scene.now) {
+    let mut reply = match plan_day(scene.state, day, scene.now) {
         Ok(plan) => day_plan(scene, &plan),
         Err(why) => {
             let mut reply = no_plan(scene, day, &why).1;
-            reply.text = format!("Noted for {}. {}", words.day(day.day), reply.text);
+            let by = words.moment(scene.state.settings.zone.at(day.day, day.by), scene.now);
+            reply.text = format!("Noted for {}, the last out by {by}. {}", words.day(day.day), reply.text);
+            if let NoPlan::NotEnough { instead: Some(plan), .. } = &why {
+                let fewer = day_plan(scene, plan);
+                reply.text.push_str(&format!("\n{}", fewer.text));
+                for name in ["bags_chosen", "chosen_g", "steps"] {
+                    if let Some(value) = fewer.facts.0.get(name) {
+                        reply.facts.set(name, value.clone());
+                    }
+                }
+            }
             reply
         }
+    };
+    if let Some(before) = effect.moved_from {
+        reply.text = format!("Moved from {}. {}", words.day(before), reply.text);
     }
+    for line in others_short(scene, day) {
+        reply.text.push_str(&format!("\n{line}"));
+    }
+    reply
+}
+
+/// Days set for later that have too little fruit once this one has its own.
+fn others_short(scene: Scene<'_>, day: &PlannedDay) -> Vec<String> {
+    let words = Words::of(&scene.state.settings);
+    let mut without = scene.state.clone();
+    without.planned.retain(|other| other != day);
+    let later = scene.state.planned.iter().filter(|other| *other != day && (other.day, other.by) > (day.day, day.by));
+    let short = |other: &PlannedDay| match lay_out(scene.state, other) {
+        Err(NoPlan::NotEnough { target, there, .. }) if lay_out(&without, other).is_ok() => Some(format!(
+            "That leaves {} on {} {} short.",
+            words.product(&other.product),
+            words.day(other.day),
+            words.mass(target.less(there))
+        )),
+        _ => None,
+    };
+    later.filter_map(short).collect()
 }
 
 /// A plan, line by line.
@@ -139,7 +174,12 @@ pub(super) const fn part_said(part: Part) -> &'static str {
 
 /// How long, and on whose word: `3 h, common practice`.
 fn takes_said(words: Words, takes: &Takes) -> String {
-    format!("{}, {}", words.stretch(takes.time), basis_name(takes.basis))
+    // No page prints it, and it decides the day.
+    let allow = match takes.part {
+        Part::CookDown if takes.basis == Basis::CommonPractice => "; an estimate, allow longer",
+        _ => "",
+    };
+    format!("{}, {}{allow}", words.stretch(takes.time), basis_name(takes.basis))
 }
 
 fn step_said(scene: Scene<'_>, plan: &DayPlan, step: &PlannedStep) -> String {
@@ -166,7 +206,15 @@ fn step_said(scene: Scene<'_>, plan: &DayPlan, step: &PlannedStep) -> String {
     }
 }
 
-/// A step of a planned day begins.
+/// A step of a planned day has come; where its fruit is not thawed, draining says so.
+pub(super) fn step_has_come(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan, step: &PlannedStep) -> Reply {
+    match plan.held(scene.state).filter(|_| step.takes.part == Part::Drain) {
+        Some(held) => held_up(scene, day, plan, held),
+        None => planned_step(scene, day, plan, step),
+    }
+}
+
+/// A step of a planned day, as the calendar has it too.
 pub(super) fn planned_step(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan, step: &PlannedStep) -> Reply {
     let words = Words::of(&scene.state.settings);
     let said = capitalised(&step_said(scene, plan, step));
@@ -184,6 +232,49 @@ pub(super) fn planned_step(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan, s
     Reply { text, facts }
 }
 
+/// The fruit of a day that has come is not thawed.
+fn held_up(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan, held: Held) -> Reply {
+    let words = Words::of(&scene.state.settings);
+    let (product, on) = (words.product(&day.product), words.day(day.day));
+    let mut facts = Facts::default();
+    facts.set("label", "held");
+    let what = match held {
+        Held::NotOut => {
+            facts.bags("bags_chosen", &plan.bags).mass("chosen_g", plan.bags.iter().map(|bag| bag.mass).sum());
+            format!(
+                "{} for {product} on {on} should be thawed by now and are still in the freezer, as far as I was told",
+                words.bags(plan.bags.len() as u32)
+            )
+        }
+        Held::Frozen(until) => {
+            facts.mass("thawing_g", scene.state.thawing(plan.target.crop)).time("ends_at", until, scene.state);
+            let until = words.moment(until, scene.now);
+            format!("The fruit for {product} on {on} is still frozen, by the estimate until {until}")
+        }
+    };
+    let text = format!(
+        "{what}. The day's other steps wait. Say 'thawing 7 bags' if they are out, move the day, as 'canning on Sunday', or say 'canning is off'."
+    );
+    Reply { text, facts }
+}
+
+/// What was just taken out will not be thawed when it should be drained, for a day that is set.
+pub(super) fn thaws_late(scene: Scene<'_>, crop: Crop) -> Option<String> {
+    let words = Words::of(&scene.state.settings);
+    let today = scene.state.settings.zone.day(scene.now);
+    scene.state.planned.iter().filter(|day| day.day >= today).find_map(|day| {
+        let plan = lay_out(scene.state, day).ok().filter(|plan| plan.target.crop == crop)?;
+        let Some(Held::Frozen(until)) = plan.held(scene.state) else { return None };
+        let drain = plan.begins(Part::Drain)?;
+        Some(format!(
+            "\nThey will not be thawed by {}, when {} should be drained: by the estimate about {}.",
+            words.moment(drain, scene.now),
+            words.product(&day.product),
+            words.moment(until, scene.now)
+        ))
+    })
+}
+
 /// Why a day cannot be as said, with the problem's topic and what is possible.
 pub fn no_plan(scene: Scene<'_>, day: &PlannedDay, why: &NoPlan) -> (&'static str, Reply) {
     let words = Words::of(&scene.state.settings);
@@ -197,7 +288,7 @@ pub fn no_plan(scene: Scene<'_>, day: &PlannedDay, why: &NoPlan) -> (&'static st
                 "No load weight is published for {product}, so I can't say which bags; 'recipe' lets you tell me yours."
             ),
         ),
-        NoPlan::NotEnough { target, there, jars } => {
+        NoPlan::NotEnough { target, there, jars, .. } => {
             facts.mass("target_g", *target).mass("short_g", target.less(*there)).set("jars", *jars);
             let instead = match jars {
                 0 => String::new(),
@@ -229,12 +320,17 @@ pub fn no_plan(scene: Scene<'_>, day: &PlannedDay, why: &NoPlan) -> (&'static st
 }
 
 /// A day was called off.
-pub(super) fn called_off(scene: Scene<'_>, said: &CalledOff, effect: &Effect) -> Reply {
+pub(super) fn called_off(scene: Scene<'_>, effect: &Effect) -> Reply {
     let words = Words::of(&scene.state.settings);
-    let text = match (effect.not_running, said.day) {
-        (true, _) => "No such day was set.".to_owned(),
-        (false, Some(day)) => format!("{} is off.", words.day(day)),
-        (false, None) => "That day is off.".to_owned(),
+    let Some(day) = effect.planned.as_ref().filter(|_| !effect.not_running) else {
+        return Reply { text: "No such day was set.".to_owned(), facts: Facts::default() };
     };
+    let mut text = format!("{} on {} is off.", capitalised(&words.product(&day.product)), words.day(day.day));
+    let others = scene.state.planned.iter().filter(|other| other.day >= scene.state.settings.zone.day(scene.now));
+    let others: Vec<String> =
+        others.map(|other| format!("{} on {}", words.product(&other.product), words.day(other.day))).collect();
+    if !others.is_empty() {
+        text.push_str(&format!(" Still set: {}.", others.join(", ")));
+    }
     Reply { text, facts: Facts::default() }
 }

@@ -16,13 +16,12 @@ pub(super) fn planting(scene: Scene<'_>) -> Reply {
     let mut lines: Vec<String> = told.aims.iter().map(|aim| aim_said(words, aim)).collect();
     if lines.is_empty() {
         lines.push("No jars came or went in the last twelve months, so I can't say what to aim for.".to_owned());
-    } else if told.aims.iter().all(|aim| aim.jars.is_none()) {
+    } else if told.aims.iter().any(|aim| aim.jars.is_none()) {
         lines.push(
-            "Too little has been used yet to say how many to aim for; say 'opened a quart of sauce' when you do."
-                .to_owned(),
+            "Where no aim stands, too little has been used yet; say 'opened a quart of sauce' when you do.".to_owned(),
         );
     }
-    if !(told.for_jars + told.fresh).is_zero() {
+    if !told.plants.is_empty() {
         lines.push(plants_said(words, &told));
     }
     Reply { text: lines.join("\n"), facts: planting_facts(&told) }
@@ -42,9 +41,19 @@ fn aim_said(words: Words, aim: &Aim) -> String {
     );
     if let Some(jars) = aim.jars {
         text.push_str(&format!(" Aim for {jars}"));
-        if let (Some(loads), Some(mass)) = (aim.loads(), aim.mass()) {
+        match aim.per_week {
+            Some(week) => {
+                text.push_str(&format!(
+                    " (about {} a week for a year, with the gifts, less what will be left)",
+                    plain(week, 1)
+                ));
+            }
+            None => text.push_str(" (as many as went)"),
+        }
+        if let (Some(loads), Some(mass), Some(load)) = (aim.loads(), aim.mass(), &aim.load) {
+            let full = if jars % load.jars.max(1) == 0 { "" } else { ", the last not full" };
             let loads = if loads == 1 { "1 load".to_owned() } else { format!("{loads} loads") };
-            text.push_str(&format!(": {loads}, {} of fruit", words.mass(mass)));
+            text.push_str(&format!(": {} of fruit, {loads}{full}", words.mass(mass)));
         }
         text.push('.');
     }
@@ -71,6 +80,10 @@ fn plants_said(words: Words, told: &NextYear) -> String {
         }
     };
     let kinds: Vec<_> = told.plants.iter().map(kind).collect();
+    if let Some(picked) = told.as_picked {
+        let (picked, year) = (words.mass(picked), told.year);
+        return format!("Tomatoes: as much as you picked in {year}, {picked}, takes {}.", kinds.join(", "));
+    }
     format!(
         "Tomatoes: {} for the jars and {} eaten or given fresh as in {}: {}.",
         words.mass(told.for_jars),
@@ -97,6 +110,9 @@ fn planting_facts(told: &NextYear) -> Facts {
     };
     facts.set("aims", told.aims.iter().map(aim).collect::<Vec<Value>>());
     facts.mass("target_g", told.for_jars).mass("fresh_g", told.fresh);
+    if let Some(picked) = told.as_picked {
+        facts.mass("picked_g", picked);
+    }
     let kind = |plants: &Plants| json!({"variety": plants.variety, "low": plants.low, "high": plants.high});
     facts.set("plants", told.plants.iter().map(kind).collect::<Vec<Value>>());
     if told.plants.iter().any(|plants| plants.bears == Bears::Published) {

@@ -105,13 +105,12 @@ fn shelved(scene: Scene<'_>, batch: &Batch, facts: &mut Facts) -> String {
     let there = state.pantry.jars(Some(&batch.product), Some(batch.jar));
     let mut text = format!(" Pantry {}.", words.jars_of(there, batch.jar, &batch.product));
     if let Some(lot) = state.pantry.lots().iter().rfind(|lot| lot.batch == Some(batch.number)) {
-        facts.set("best_by", lot.best_by().to_string());
-        text.push_str(&format!(
-            " Label them 'batch {}, {}'; best within a year, by {}.",
-            batch.number,
-            words.date(lot.on),
-            words.month(lot.best_by())
-        ));
+        text.push_str(&format!(" Label them 'batch {}, {}'", batch.number, words.date(lot.on)));
+        if let Some(best) = lot.best_by() {
+            facts.set("best_by", best.to_string());
+            text.push_str(&format!("; best within a year, by {}", words.month(best)));
+        }
+        text.push('.');
     }
     text
 }

@@ -38,12 +38,13 @@ pub(super) fn counted(scene: Scene<'_>, said: &Counted) -> Reply {
 pub(super) fn freezer(scene: Scene<'_>, crop: Option<Crop>) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let main = crop.unwrap_or(Crop::Tomato);
+    let today = state.settings.zone.day(scene.now);
     let mut facts = Facts::default();
     facts.freezer(state, main).mass("thawing_g", state.all_thawing());
     let mut lines: Vec<String> = Vec::new();
     for (crop, bags) in state.freezer.crops().filter(|(known, _)| crop.is_none_or(|crop| crop == *known)) {
         let total: Mass = bags.iter().map(|bag| bag.mass).sum();
-        let oldest = bags.first().map(|bag| words.day(bag.on)).unwrap_or_default();
+        let oldest = bags.first().map(|bag| words.day_from(bag.on, today)).unwrap_or_default();
         lines.push(format!(
             "{} of {} in {}, the oldest of {oldest}.",
             words.mass(total),
@@ -127,7 +128,10 @@ pub(super) fn shelf_of(scene: Scene<'_>, place: Stock, product: Option<&Product>
 /// they are of several days.
 fn lots_of(words: Words, place: Stock, lots: &[&Lot]) -> String {
     let best = |lot: &Lot| match place {
-        Stock::Pantry => format!(", best by {}", words.month(lot.best_by())),
+        Stock::Pantry => match lot.best_by() {
+            Some(best) => format!(", best by {}", words.month(best)),
+            None => ", untested".to_owned(),
+        },
         Stock::Fridge | Stock::Freezer | Stock::Counter => String::new(),
     };
     let one = |lot: &Lot| {

@@ -6,7 +6,7 @@ use crate::processes;
 use crate::quantity::{Length, Mass, Temperature, Volume};
 use crate::vocabulary::{Crop, Jar, Product, Supply};
 use crate::zone::Zone;
-use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
+use chrono::{DateTime, Datelike, NaiveDate, TimeDelta, Utc};
 
 /// How a room is spoken to.
 #[derive(Clone, Copy, Debug)]
@@ -123,6 +123,11 @@ impl Words {
             Units::Customary => day.format("%a %b %-d").to_string(),
             Units::Metric => day.format("%a %-d %b").to_string(),
         }
+    }
+
+    /// A day, with its year where that is another than today's.
+    pub fn day_from(self, day: NaiveDate, today: NaiveDate) -> String {
+        if day.year() == today.year() { self.day(day) } else { self.date(day) }
     }
 
     /// A day with its year, for what is kept for long: `Aug 14, 2026`, `14 Aug 2026`.

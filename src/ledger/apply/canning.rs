@@ -91,6 +91,7 @@ impl Apply<'_> {
     fn leave_thawing(&mut self, crop: Crop, left: Mass) {
         if left.is_zero() {
             self.state.thawing.remove(&crop);
+            self.state.thawing_since.remove(&crop);
         } else {
             self.state.thawing.insert(crop, left);
         }

@@ -49,7 +49,11 @@ impl Apply<'_> {
         let batch = self.batch_for_thawed(thawed.batch.as_deref(), crop);
         match batch.and_then(|number| self.state.batches.iter_mut().find(|batch| batch.number == number)) {
             Some(batch) => batch.thawed += taken.moved,
-            None => *self.state.thawing.entry(crop).or_default() += taken.moved,
+            None => {
+                *self.state.thawing.entry(crop).or_default() += taken.moved;
+                let heaviest = taken.bags.iter().map(|bag| bag.mass).max().unwrap_or_default();
+                self.state.thawing_since.insert(crop, (self.at, heaviest));
+            }
         }
         self.state.totals_mut(self.at).thawed += taken.moved;
         Effect { batch, ..taken }

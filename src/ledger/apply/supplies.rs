@@ -161,11 +161,24 @@ impl Apply<'_> {
                 };
             }
             SettingKey::Pictures => settings.dark_pictures = set.word.as_deref() == Some("dark"),
-            SettingKey::Room => settings.room = set.temp.or(settings.room),
+            SettingKey::Room => {
+                let today = settings.zone.day(self.at);
+                if set.temp.is_some() && set.temp != settings.room {
+                    // Told for the first time it was so before. Told twice on a day, only the last of it held; and no fruit lies for so long.
+                    if settings.room.is_some() && settings.rooms.last().is_none_or(|(until, _)| *until < today) {
+                        settings.rooms.push((today, settings.room));
+                    }
+                    settings.rooms.retain(|(until, _)| *until + ROOMS_KEPT >= today);
+                    settings.room = set.temp;
+                }
+            }
         }
         Effect::default()
     }
 }
+
+/// Rooms of before are kept this long.
+const ROOMS_KEPT: chrono::Days = chrono::Days::new(60);
 
 /// The digest's day and time as set; Sunday at 18:00 where not said (a choice of this program).
 fn digest(set: &Set) -> Digest {

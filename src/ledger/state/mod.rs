@@ -50,6 +50,8 @@ pub struct State {
     pub freezer: Freezer,
     /// Out of the freezer, not yet in a jar.
     pub thawing: BTreeMap<Crop, Mass>,
+    /// Since when the last of it is out, and its heaviest bag.
+    pub thawing_since: BTreeMap<Crop, (DateTime<Utc>, Mass)>,
     /// Open batches, oldest first, and those closed a short while ago.
     pub batches: Vec<Batch>,
     /// How many batches there have been.

@@ -100,6 +100,8 @@ pub struct Settings {
     pub low: BTreeMap<Supply, Stocked>,
     /// The room where fruit ripens.
     pub room: Option<Temperature>,
+    /// What it was before, each until the day on which another was told, oldest first.
+    pub rooms: Vec<(NaiveDate, Option<Temperature>)>,
     /// Whose yield a product's load goes by, where it was said.
     pub yields: BTreeMap<Product, Yield>,
     /// The digest, if set.
@@ -132,6 +134,7 @@ impl Default for Settings {
             quiet: None,
             low: BTreeMap::new(),
             room: None,
+            rooms: Vec::new(),
             yields: BTreeMap::new(),
             digest: None,
             digest_since: None,

@@ -105,9 +105,10 @@ impl Shelf {
 
 impl Lot {
     /// The last day on which it is at its best: a year after it was put up (USDA AIB 539 (2015), Guide 1; `processes::facts`).
-    pub fn best_by(&self) -> NaiveDate {
-        let months = Months::new(crate::processes::facts::BEST_WITHIN_MONTHS.value);
-        self.on.checked_add_months(months).unwrap_or(self.on)
+    /// Nothing is known of how long jars of an untested recipe keep.
+    pub fn best_by(&self) -> Option<NaiveDate> {
+        crate::processes::product(self.product.as_str())?;
+        self.on.checked_add_months(Months::new(crate::processes::facts::BEST_WITHIN_MONTHS.value))
     }
 
     /// Whether it is of this product and size, as far as they are given.

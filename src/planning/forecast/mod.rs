@@ -25,7 +25,7 @@ use trend::Event;
 pub const FREEZINGS_NEEDED: u32 = 4;
 
 /// No freezing for so many days: another season.
-const SEASON_BREAK: i64 = 45;
+pub const SEASON_BREAK: i64 = 45;
 
 /// Later than this nobody plans; it is said as 'not by then'.
 const HORIZON: Days = Days::new(90);
@@ -38,6 +38,8 @@ const STALE_END: Days = Days::new(120);
 pub struct Forecast {
     /// What a load is.
     pub target: Target,
+    /// From so many days of freezing it was estimated.
+    pub freezings: usize,
     /// What is missing.
     pub short: Mass,
     /// Ripe fruit on the counter that was counted in.
@@ -94,6 +96,7 @@ pub fn forecast(state: &State, target: Target, with_counter: bool, now: DateTime
     let share = |tenths: usize| days.get(days.len() * tenths / 10).copied().flatten().and_then(date);
     Ok(Forecast {
         target: load.target,
+        freezings: season.events.len(),
         short,
         from_counter,
         p10: share(1),

@@ -114,3 +114,59 @@ fn a_forecast_has_its_days_as_facts() {
     assert!(days.is_sorted(), "{days:?}");
     assert_eq!(out[0].facts, kitchen.say("when will I have a load?")[0].facts, "the same ledger, the same answer");
 }
+
+#[test]
+fn what_is_red_by_the_same_day_is_told_together() {
+    let mut kitchen = Kitchen::new();
+    kitchen.say("picked 6 lb pink");
+    kitchen.wait(Duration::days(2));
+    kitchen.say("picked 3 lb light red romas");
+    let out = kitchen.wait(Duration::days(10));
+    assert_eq!(told(&out), ["Mon 09:00 ripe", "Sun 09:00 ripe"]);
+    assert!(out.iter().all(|out| out.text.starts_with("9 lb (")), "{}", out[0].text);
+    assert!(out[1].text.contains("NC State Extension"), "{}", out[1].text);
+}
+
+#[test]
+fn pickings_of_several_kinds_bear_no_kind_s_name() {
+    let mut kitchen = Kitchen::new();
+    kitchen.say("picked 9 lb green");
+    kitchen.say("picked 9 lb green romas");
+    let out = kitchen.say("counter?");
+    assert!(out[0].text.contains("18 lb of green tomatoes"), "{}", out[0].text);
+}
+
+#[test]
+fn a_pause_in_freezing_is_named() {
+    let mut kitchen = Kitchen::new();
+    for _ in 0..5 {
+        kitchen.say("froze 3 lb");
+        kitchen.wait(Duration::days(2));
+    }
+    kitchen.wait(Duration::days(60));
+    let out = kitchen.say("when will I have a load?");
+    assert!(out[0].text.contains("45 days without freezing"), "{}", out[0].text);
+}
+
+#[test]
+fn an_untested_recipe_gets_no_shelf_life() {
+    let mut kitchen = Kitchen::new();
+    kitchen.say("recipe fire salsa takes 6 lb makes 4 pints");
+    let out = kitchen.say("put up 4 pints of fire salsa");
+    assert!(!out[0].text.contains("Best within") && out[0].text.contains("untested"), "{}", out[0].text);
+    let ledger = kitchen.assistant.ledger("home").unwrap();
+    let scene = rackful::reply::Scene { state: ledger.state(), now: kitchen.now };
+    let sheet = rackful::reply::label_sheet(scene, ledger, Some("fire salsa"), None).unwrap();
+    assert_eq!(sheet.label.best, "untested: refrigerate or freeze");
+}
+
+#[test]
+fn with_little_use_the_rows_are_for_what_was_picked() {
+    let mut kitchen = Kitchen::new();
+    kitchen.say("picked 155 lb");
+    kitchen.say("put up 21 quarts of thick sauce");
+    let out = kitchen.say("how many tomatoes to plant?");
+    assert!(out[0].text.contains("as much as you picked in 2026, 155 lb"), "{}", out[0].text);
+    // 155 lb at 10 to 15 lb a plant (University of Georgia extension).
+    assert_eq!((&out[0].facts["plants"][0]["low"], &out[0].facts["plants"][0]["high"]), (&json!(11), &json!(16)));
+}

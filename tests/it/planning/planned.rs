@@ -28,14 +28,17 @@ fn a_day_is_set_and_each_step_is_told() {
         (&out[0].facts["rounds"], &out[0].facts["minutes"], &out[0].facts["ends_at"]),
         (&json!(1), &json!(45), &json!("2026-08-18T18:00:00-05:00"))
     );
+    let mut all = told(&kitchen.wait(Duration::hours(32)));
+    kitchen.say("thawing 7 bags");
+    all.extend(told(&kitchen.wait(Duration::days(5))));
     assert_eq!(
-        told(&kitchen.wait(Duration::days(6))),
+        all,
         [
             "Sat 20:00 planned thaw",
-            "Tue 12:29 planned drain",
-            "Tue 13:29 planned cook-down",
-            "Tue 16:14 planned heat-canner",
-            "Tue 16:29 planned fill"
+            "Tue 12:25 planned drain",
+            "Tue 13:25 planned cook-down",
+            "Tue 16:10 planned heat-canner",
+            "Tue 16:25 planned fill"
         ]
     );
 }
@@ -48,7 +51,7 @@ fn the_reminders_move_with_the_day() {
     let out = kitchen.say("move canning to thursday");
     assert_eq!(out[0].facts["ends_at"], json!("2026-08-20T18:00:00-05:00"), "the hour stays");
     let told = told(&kitchen.wait(Duration::days(6)));
-    assert_eq!((told.len(), told[0].as_str()), (5, "Mon 20:00 planned thaw"), "{told:?}");
+    assert_eq!(told, ["Mon 20:00 planned thaw", "Thu 12:25 planned held"]);
 }
 
 #[test]
@@ -124,4 +127,95 @@ fn the_digest_comes_when_it_was_asked_for_and_not_before() {
     assert_eq!(days, ["2026-08-30 18:00", "2026-09-06 18:00"]);
     kitchen.say("no digest");
     assert_eq!(kitchen.wait(Duration::days(14)), []);
+}
+
+/// The same with ten bags.
+fn ten_bags() -> Kitchen {
+    let mut kitchen = kitchen();
+    kitchen.say("froze 3 bags at 7 lb");
+    kitchen
+}
+
+#[test]
+fn the_reply_is_of_what_was_just_said() {
+    let mut kitchen = ten_bags();
+    kitchen.say("canning thick sauce on tuesday");
+    let out = kitchen.say("we can thin sauce on tuesday");
+    assert!(out[0].text.to_lowercase().contains("thin"), "{}", out[0].text);
+    let out = kitchen.say("we can peaches on thursday");
+    assert!(!out[0].text.contains("tomato sauce"), "{}", out[0].text);
+}
+
+#[test]
+fn a_day_that_is_over_is_refused_whatever_there_is() {
+    let mut kitchen = Kitchen::new();
+    for said in ["altitude 2400 ft", "canner is steam, holds 7 quarts", "froze 33 lb"] {
+        kitchen.say(said);
+    }
+    for (said, topic) in [
+        ("canning sauce on august 1", "problem out-of-range"),
+        ("canning sauce tomorrow", "problem too-soon"),
+        ("canning sauce on thursday by 5 pm", "reply planned"),
+    ] {
+        assert_eq!(topics(&kitchen.say(said)), [topic], "{said}");
+    }
+    let out = kitchen.say("canning sauce on thursday by 5 pm");
+    assert_eq!((&out[0].facts["jars"], out[0].facts["bags_chosen"].as_array().map(Vec::len)), (&json!(5), Some(5)));
+    assert!(out[0].text.contains("5:00 pm"), "{}", out[0].text);
+}
+
+#[test]
+fn no_bag_is_promised_to_two_days() {
+    let mut kitchen = ten_bags();
+    assert_eq!(topics(&kitchen.say("canning thin sauce in quarts on wednesday")), ["reply planned"]);
+    let out = kitchen.say("canning thick sauce on thursday");
+    let first = kitchen.say("canning thin sauce in quarts on wednesday");
+    let chosen = first[0].facts["chosen_g"].as_f64().unwrap();
+    let short = out[0].facts["short_g"].as_f64().unwrap();
+    // 70 lb less the first day's load, against 46 lb.
+    assert!(short > 0.0 && chosen + short > 70.0 * 453.59237 - 46.0 * 453.59237, "{}", out[0].text);
+    assert!(out[0].text.contains("short"), "{}", out[0].text);
+}
+
+#[test]
+fn a_day_without_a_product_moves_the_one_that_is_set() {
+    let mut kitchen = ten_bags();
+    kitchen.say("canning thin sauce in quarts on wednesday");
+    let out = kitchen.say("canning on thursday");
+    assert!(out[0].text.starts_with("Moved from Wed"), "{}", out[0].text);
+    let off = kitchen.say("canning is off");
+    assert!(off[0].text.contains("Thu Aug 20 is off"), "{}", off[0].text);
+    assert_eq!(kitchen.say("canning is off")[0].text, "No such day was set.");
+}
+
+#[test]
+fn bags_that_were_not_moved_are_told_once_and_the_later_steps_wait() {
+    let mut kitchen = kitchen();
+    kitchen.say("canning sauce on tuesday by 6 pm");
+    let out = kitchen.wait(Duration::days(6));
+    assert_eq!(told(&out), ["Sat 20:00 planned thaw", "Tue 12:25 planned held"]);
+    assert!(out[1].text.contains("still in the freezer"), "{}", out[1].text);
+}
+
+#[test]
+fn bags_that_went_in_late_are_still_frozen() {
+    let mut kitchen = kitchen();
+    kitchen.say("canning sauce on tuesday by 6 pm");
+    kitchen.wait(Duration::hours(70));
+    let out = kitchen.say("thawing 7 bags");
+    assert!(out[0].text.contains("not be thawed"), "{}", out[0].text);
+    let out = kitchen.wait(Duration::days(4));
+    assert_eq!(told(&out), ["Tue 12:25 planned held"]);
+    assert!(out[0].text.contains("still frozen"), "{}", out[0].text);
+}
+
+#[test]
+fn thawed_fruit_of_a_day_that_passed_is_the_thing_to_do() {
+    let mut kitchen = kitchen();
+    kitchen.say("canning sauce on tuesday by 4 pm");
+    kitchen.wait(Duration::hours(31));
+    kitchen.say("thawing 7 bags");
+    kitchen.wait(Duration::hours(71));
+    let out = kitchen.say("what's next?");
+    assert!(out[0].text.contains("49 lb") && out[0].text.contains("3 days"), "{}", out[0].text);
 }

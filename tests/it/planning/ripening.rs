@@ -115,3 +115,31 @@ fn a_colder_room_moves_the_days_and_one_too_cold_takes_them_away() {
         assert_eq!(ripening(ledger.state())[0].red_days().map(|red| red.by), by, "{degrees}");
     }
 }
+
+#[test]
+fn red_fruit_is_ripe_in_any_room() {
+    for degrees in [5.0, 12.0, 33.0] {
+        assert_eq!(days_to_red(Ripeness::Red, celsius(degrees)).unwrap().days, 0.0, "{degrees}");
+    }
+}
+
+#[test]
+fn each_room_counts_for_the_days_it_was_so() {
+    let mut ledger = Ledger::new(Zone::UTC);
+    let room = |degrees| Statement::Set(Set { temp: celsius(degrees), ..Set::of(SettingKey::Room) });
+    ledger.enter(vec![entry("$0", noon() - TimeDelta::days(1), room(20.0))]);
+    ledger.enter(vec![entry("$1", noon(), picked(10.0, Some(Ripeness::Green)))]);
+    // Ten days at 20 °C, fifteen at 15 °C (University of California, Davis): five days there are half of the way.
+    ledger.enter(vec![entry("$2", noon() + TimeDelta::days(5), room(15.0))]);
+    let by = |ledger: &Ledger| ripening(ledger.state())[0].red_days().map(|red| red.by);
+    assert_eq!(by(&ledger), Some(day(5 + 8)));
+    // Too warm from the ninth day on: not red yet, and none to come.
+    ledger.enter(vec![entry("$3", noon() + TimeDelta::days(9), room(33.0))]);
+    assert_eq!(by(&ledger), None);
+    ledger.enter(vec![entry("$4", noon() + TimeDelta::days(12), room(20.0))]);
+    // A half and four fifteenths were done, and three days stood still: 2.3 days at 20 °C.
+    assert_eq!(by(&ledger), Some(day(12 + 2)));
+    // What is red stays red.
+    ledger.enter(vec![entry("$5", noon() + TimeDelta::days(20), room(33.0))]);
+    assert_eq!(by(&ledger), Some(day(14)));
+}

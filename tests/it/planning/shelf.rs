@@ -4,7 +4,7 @@ use crate::support::{entry, lb};
 use chrono::{DateTime, Days, NaiveDate, Utc};
 use rackful::ledger::Ledger;
 use rackful::planning::next_year::{Bears, PLANT_HIGH_LB, PLANT_LOW_LB, next_year};
-use rackful::planning::shelf::{bag_best_until, best_until, old_bags, old_jars, use_first, use_rates};
+use rackful::planning::shelf::{bag_best_until, old_bags, old_jars, use_first, use_rates};
 use rackful::statement::{Froze, Jarred, Picked, Planted, Statement, Taken};
 use rackful::vocabulary::{Jar, Product, Stock};
 use rackful::zone::Zone;
@@ -60,7 +60,7 @@ fn stock_is_best_for_as_long_as_is_printed() {
     let froze = Statement::Froze(Froze { mass: Some(lb(14.0)), bags: Some(2), ..Froze::default() });
     let ledger = Year::default().on("2025-09-03", put_up(7)).on("2025-12-31", froze).ledger();
     let state = ledger.state();
-    assert_eq!(best_until(&state.pantry.lots()[0]), date("2026-09-03"));
+    assert_eq!(state.pantry.lots()[0].best_by(), Some(date("2026-09-03")));
     let bag = state.freezer.crops().next().unwrap().1[0];
     assert_eq!(bag_best_until(&bag), date("2026-08-31"));
     assert_eq!((old_jars(state, date("2026-09-02")).len(), old_jars(state, date("2026-09-03")).len()), (0, 1));
