@@ -1,6 +1,8 @@
 //! Questions, by the words that name what is asked and with no word that names anything else.
 
+mod handbook;
 mod papers;
+mod stocks;
 mod subjects;
 
 use super::{
@@ -16,10 +18,12 @@ use crate::{
     statement::{Ask, Statement},
     vocabulary::{Crop, Stock, Subject},
 };
+use handbook::{acid, named, process, yields};
 use papers::is_paper;
 pub(super) use papers::{adds_to, wants_file};
 use papers::{papers, picture, planting, ripe, table};
-use subjects::{acid, day, help, lasting, load, log, named, next, process, stock, timer, totals, yields};
+use stocks::{lasting, load, stock, totals};
+use subjects::{day, help, log, next, timer};
 
 /// The words of a question that decide what it is about.
 struct Words<'f, 't> {
@@ -303,20 +307,7 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
 
 fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
     let f = w.f;
-    let mut ask = Ask {
-        about,
-        product: None,
-        jar: None,
-        jars: None,
-        canner: None,
-        pack: None,
-        length: None,
-        crop: None,
-        batch: None,
-        what: None,
-        since: None,
-        until: None,
-    };
+    let mut ask = Ask::about(about);
     match about {
         Subject::Process | Subject::Acid => {
             ask.product = build::product(f, carry);

@@ -2,7 +2,9 @@
 
 mod canner;
 mod hours;
+mod labels;
 mod recipe;
+mod season;
 mod ways;
 
 use super::{
@@ -22,9 +24,9 @@ use crate::{
 use canner::{canner, yields};
 pub(super) use hours::clocks;
 use hours::{quiet, timezone};
+pub(super) use labels::{is_sheet, labels};
 pub(super) use recipe::{recipe, takes_and_makes};
 use ways::ways;
-pub(super) use ways::{is_sheet, labels};
 
 fn position(f: &Facts<'_>, accept: impl Fn(u64) -> bool) -> Option<usize> {
     f.chunks.iter().position(|c| accept(c.key))
