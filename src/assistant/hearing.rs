@@ -92,7 +92,7 @@ impl Turn<'_> {
         // What was passed over must not look as if it had been taken in.
         if !reading.unread.trim().is_empty() && (reading.addressed || direct || has_figure(&reading.unread)) {
             self.add_to_last(&reply::left_over(&reading.unread));
-        } else if !unexplained.is_empty() {
+        } else if !unexplained.is_empty() && !self.is_refused() {
             self.add_to_last(&reply::unexplained(&unexplained));
         }
     }

@@ -105,6 +105,12 @@ impl<'a> Turn<'a> {
         }
     }
 
+    /// Whether the message was answered with a refusal or a question back, so that nothing of it was taken in.
+    pub(super) fn is_refused(&self) -> bool {
+        let answers = || self.out.iter().filter(|out| out.out != OutKind::Alert);
+        answers().count() > 0 && answers().all(|out| out.out == OutKind::Problem)
+    }
+
     /// Whether what can wait must wait now.
     pub(super) fn is_quiet(&self) -> bool {
         told_at(&self.room.state().settings, self.now, false) > self.now

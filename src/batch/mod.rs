@@ -136,6 +136,8 @@ pub struct Batch {
     pub restarted: bool,
     /// Jars that broke since the last round came out, before they were through.
     pub broken_inside: u32,
+    /// Of the round that came out last, the jars that were not said to be out.
+    pub left_inside: u32,
     /// Jars that lost liquid.
     pub siphoned: u32,
     /// When it was set aside, while it is.
@@ -214,6 +216,7 @@ impl Batch {
             heated: None,
             restarted: false,
             broken_inside: 0,
+            left_inside: 0,
             siphoned: 0,
             stopped: None,
             filled_at: None,

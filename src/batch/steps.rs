@@ -244,12 +244,11 @@ impl Batch {
         if again {
             self.again_out = Some(at);
             self.again_lifted = (self.again_lifted + there).min(self.fates.reprocessed);
-            self.fates.again.broken += there.saturating_sub(out);
         } else {
-            // A jar that broke in the canner does not come out: fewer than went in end the round all the same.
-            self.fates.first.broken += there.saturating_sub(out);
             self.end_round(through, at);
         }
+        // Fewer than went in end the round all the same. What became of the others is asked, not guessed.
+        self.left_inside = there.saturating_sub(out);
         self.heat_off = None;
         self.pressure_down = None;
         self.loaded = None;

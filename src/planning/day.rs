@@ -116,14 +116,19 @@ fn around(batch: &Batch, process: TimeDelta) -> Around {
     let at = steps.iter().position(|step| step.part == Part::Process).unwrap_or(steps.len());
     let (before, after) = steps.split_at(at);
     let (before, after) = (durations::sum(before), durations::sum(after.get(1..).unwrap_or_default()));
-    match batch.turns.iter().rev().find_map(own) {
-        Some((own_before, own_after)) => {
-            Around { before: own_before, after: own_after, learnt: true, steps: Vec::new() }
-        }
-        None => {
-            let steps = steps.into_iter().filter(|step| step.part != Part::Process).collect();
-            Around { before, after, learnt: false, steps }
-        }
+    // Before the first round the jars may have waited for the canner, or for the cook: that says nothing of the next.
+    let own_before = batch.turns.iter().skip(1).rev().find_map(own).map(|(before, _)| before);
+    let own_after = batch.turns.iter().rev().find_map(own).map(|(_, after)| after);
+    let is_own = |step: &Takes| match step.part {
+        Part::Process => true,
+        Part::Depressurise | Part::Rest | Part::Unload => own_after.is_some(),
+        _ => own_before.is_some(),
+    };
+    Around {
+        before: own_before.unwrap_or(before),
+        after: own_after.unwrap_or(after),
+        learnt: own_after.is_some(),
+        steps: steps.into_iter().filter(|step| !is_own(step)).collect(),
     }
 }
 
@@ -269,9 +274,13 @@ mod tests {
         let steps = [(0, FILLED), (30, Step::AtHeat), (75, Step::HeatOff), (95, OUT)];
         let mut state = State::default();
         state.batches = vec![batch(1, CannerKind::Steam, 14, &steps)];
-        // 30 min before heat and 20 after the minutes were up.
-        assert_eq!(outs(&state, 95), [[95 + 30 + 45 + 20]]);
+        // 20 min after the minutes were up; the 30 before the first round's heat may have been waiting, so 5 to load and 16 to come up.
+        assert_eq!(outs(&state, 95), [[95 + 21 + 45 + 20]]);
         assert!(day(&state, at(95)).batches[0].learnt);
+        let more = [(95 + 25, Step::AtHeat), (95 + 70, Step::HeatOff), (95 + 90, OUT)];
+        let steps: Vec<_> = steps.iter().chain(&more).copied().collect();
+        state.batches = vec![batch(1, CannerKind::Steam, 21, &steps)];
+        assert_eq!(outs(&state, 185), [[185 + 25 + 45 + 20]], "the second round says what the third takes");
     }
 
     #[test]

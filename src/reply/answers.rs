@@ -160,6 +160,12 @@ pub(super) fn clock_line(scene: Scene<'_>, batch: &Batch) -> String {
         (Stage::Filled, _) if batch.restarted => {
             format!("'{name}': heat lost, and the full time counts when it is back. Next: {next}.")
         }
+        // How long it will be is what is asked, and it is known.
+        (Stage::Begun | Stage::Filled | Stage::Venting, _) if batch.timing.minutes.is_some() => {
+            let once = if batch.canner.is_pressure() { "pressure" } else { "heat" };
+            let time = super::canning::process(scene, batch);
+            format!("'{name}': {stage}. It takes {time}, counted from {once}. Next: {next}.")
+        }
         (stage, _) => format!("'{name}': {stage}. Next: {next}."),
     }
 }

@@ -134,9 +134,11 @@ pub(super) fn lifted(scene: Scene<'_>, batch: &Batch, said: &Lifted) -> Reply {
         facts.jars(batch.lifted.saturating_sub(batch.fates.first.broken), batch.jar);
         format!("{}: jars out. Leave them alone, no draught, no tightening.", title(batch))
     };
-    let last = batch.outs.last().map_or(0, |(_, jars)| *jars);
-    if let Some(broken) = said.jars.map(|out| last.saturating_sub(out)).filter(|broken| *broken > 0) {
-        text.push_str(&format!(" {broken} of {last} did not come out: counted as broken."));
+    if let (Some(out), left @ 1..) = (said.jars, batch.left_inside) {
+        text.push_str(&format!(
+            " You took out {out} of {}: what of the other {left}? If it broke, say '{left} broke'.",
+            out + left
+        ));
     }
     let due = batch.clocks(state.settings.zone).into_iter().rfind(|(clock, _)| *clock == Clock::SealCheck);
     if let Some((_, at)) = due.filter(|_| batch.waiting() == 0) {

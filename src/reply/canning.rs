@@ -4,6 +4,7 @@
 use super::{Facts, Reply, Scene, Words, canner, pot, seals};
 use crate::batch::{Batch, Stage};
 use crate::ledger::Effect;
+use crate::ledger::state::Units;
 use crate::processes::{self, facts as figures};
 use crate::statement::Statement;
 use crate::vocabulary::{Acid, CannerKind};
@@ -190,12 +191,14 @@ pub(super) fn acid_line(scene: Scene<'_>, batch: &Batch, facts: &mut Facts) -> S
         Some(dose) if batch.acid.is_none() => format!(" (or {} {})", dose.text, super::words::supply(other.supply())),
         _ => String::new(),
     };
-    format!(
-        "Acid: {} {} in each jar{or}, {} in all. ",
-        dose.text,
-        super::words::supply(acid.supply()),
-        words.volume(total)
-    )
+    // Powder is spooned, and weighed where there are no spoons of that size.
+    let in_all = match dose.mass_for_jars(jars) {
+        Some(mass) if state.settings.units == Units::Metric => {
+            format!("about {} (a level teaspoon taken as 4.8 g, from memory)", words.mass(mass))
+        }
+        _ => words.volume(total),
+    };
+    format!("Acid: {} {} in each jar{or}, {in_all} in all. ", dose.text, super::words::supply(acid.supply()))
 }
 
 fn filled(scene: Scene<'_>, batch: &Batch) -> Reply {

@@ -1,6 +1,6 @@
 //! The plan for the day in words.
 
-use super::{Facts, Reply, Scene, Words, capitalised};
+use super::{Facts, Reply, Scene, Words};
 use crate::batch::{Batch, Stage};
 use crate::planning::durations::{Basis, Part};
 use crate::planning::{self, BatchDay};
@@ -63,7 +63,7 @@ fn other(scene: Scene<'_>, batch: &Batch) -> String {
 
 /// Whose word the times around the process are.
 fn basis(batches: &[BatchDay]) -> String {
-    if !batches.is_empty() && batches.iter().all(|batch| batch.learnt) {
+    if !batches.is_empty() && batches.iter().all(|batch| batch.learnt && batch.around.is_empty()) {
         return "(As your earlier rounds went.)".to_owned();
     }
     let steps = || batches.iter().flat_map(|batch| batch.around.iter().map(|step| (batch.canner, step)));
@@ -82,9 +82,11 @@ fn basis(batches: &[BatchDay]) -> String {
         (of(|basis| matches!(basis, Basis::FromMemory(_))), "from memory of the guide"),
         (of(|basis| *basis == Basis::CommonPractice), "by common practice"),
     ];
+    let own =
+        if batches.iter().any(|batch| batch.learnt) { "As your earlier rounds went; estimates" } else { "Estimates" };
     let parts: Vec<_> =
         told.iter().filter(|(parts, _)| !parts.is_empty()).map(|(parts, whose)| format!("{parts} {whose}")).collect();
-    format!("(Estimates: {}.)", capitalised(&parts.join("; ")).trim_end_matches('.'))
+    format!("({own}: {}.)", parts.join("; "))
 }
 
 const fn spoken(part: Part, canner: CannerKind) -> &'static str {

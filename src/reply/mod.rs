@@ -48,6 +48,7 @@ pub use yields::offer as yield_offer;
 use crate::ledger::state::State;
 use crate::ledger::{Cut, Effect, Entry};
 use crate::statement::Statement;
+use crate::vocabulary::Supply;
 use chrono::{DateTime, Utc};
 
 /// Text and the figures in it.
@@ -97,7 +98,9 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
     for key in &effect.used {
         let left = scene.state.supplies.get(key.0).unwrap_or_default();
         if left == Default::default() && !matches!(entry.statement, Statement::Bought(_)) {
-            reply.text.push_str(&format!("\nBy my count there are no more {}.", words::supply(key.0)));
+            let is =
+                if matches!(key.0, Supply::Lids | Supply::Jars | Supply::Bags) { "are no more" } else { "is no more" };
+            reply.text.push_str(&format!("\nBy my count there {is} {}.", words::supply(key.0)));
         }
     }
     // A household that never logs its pickings need not read this every time.

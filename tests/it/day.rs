@@ -388,3 +388,36 @@ fn jars_are_not_out_of_a_canner_under_pressure() {
     kitchen.wait(minutes(10));
     say_all(&mut kitchen, &["jars are out"]);
 }
+
+/// What does not come out with the others is asked about, and not taken for broken.
+#[test]
+fn a_jar_that_is_not_said_to_be_out_is_asked_about() {
+    let mut kitchen =
+        kitchen(&["altitude 500 ft", "canner is steam, holds 7 quarts", "starting thick sauce, 14 quarts"]);
+    say_all(&mut kitchen, &["filled 14 quarts", "a jar broke in the canner", "steam's up"]);
+    kitchen.wait(minutes(45));
+    say_all(&mut kitchen, &["heat's off"]);
+    kitchen.wait(minutes(6));
+    let out = say_all(&mut kitchen, &["took 6 jars out"]);
+    assert!(out[0].text.contains("what of the other"), "{}", out[0].text);
+    let batch = &kitchen.assistant.ledger("home").unwrap().state().batches[0];
+    assert_eq!(batch.fates.of(Fate::Broken), 1, "the one that was said to have broken: {:?}", batch.fates);
+}
+
+#[test]
+fn before_the_clock_runs_the_time_is_said_all_the_same() {
+    let mut kitchen =
+        kitchen(&["altitude 2400 ft", "canner is steam, holds 7 quarts", "starting thick sauce in quarts"]);
+    let out = say_all(&mut kitchen, &["time left?"]);
+    // Quarts at 1001 to 3000 ft: USDA AIB 539 (2015), Guide 3, standard tomato sauce, boiling water.
+    assert!(out[0].text.contains("45 min at a steady 208 °F, counted from heat"), "{}", out[0].text);
+}
+
+#[test]
+fn nothing_is_said_of_figures_that_were_not_entered() {
+    let mut kitchen = kitchen(&STARTED);
+    through_the_canner(&mut kitchen);
+    let out = kitchen.say("12 of 9 sealed");
+    assert_eq!(out.len(), 1);
+    assert!(!out[0].text.contains("undo"), "{}", out[0].text);
+}
