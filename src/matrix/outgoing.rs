@@ -34,6 +34,9 @@ const RESTORED: TimeDelta = TimeDelta::days(3);
 /// How often a room that the account is not in is looked at again.
 const OUTSIDE: Duration = Duration::from_secs(2);
 
+/// So often even for a message of long ago: a homeserver may answer the first sync from its cache, as things were before the account joined.
+const LOOKS: u32 = 10;
+
 /// What all queues need.
 #[derive(Clone)]
 pub(super) struct Sender {
@@ -112,7 +115,7 @@ impl Sender {
             match failure.trouble() {
                 Trouble::SessionEnded => return Err(ServeError::SessionEnded(self.session_file.clone())),
                 // It may be invited again; what was of an evening long past by then is no news any more.
-                Trouble::Passing if failure.is_outside() && self.age(message) < OLD => {
+                Trouble::Passing if failure.is_outside() && (self.age(message) < OLD || tries <= LOOKS) => {
                     if tries == 1 {
                         tracing::warn!(%room, %topic, "waits: {failure}");
                     }
