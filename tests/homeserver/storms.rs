@@ -55,12 +55,15 @@ fn on_a_line_that_delays_rations_cuts_garbles_and_repeats_everything_counts_and_
     assert!(bot.is_running(), "it bears all of this without a new start");
     let total = ana.ask(&room, "what's in the freezer?");
     assert!(total.body.contains("25 lb"), "{}", total.body);
+    // On a quick machine the storm is over before the timer rings.
+    let roast =
+        || ana.said_by(&room, USER).into_iter().filter(|said| said.re.is_none() && said.body.contains("roast")).count();
+    wait_long("the timer", PATIENCE, || roast() > 0);
     std::thread::sleep(Duration::from_secs(3));
     for (event, number) in said.iter().map(|event| (event, if *event == said[3] { 2 } else { 1 })).chain([(&first, 2)])
     {
         assert_eq!(ana.answers(&room, event).len(), number, "answers to {event}");
     }
-    let alerts = ana.said_by(&room, USER).into_iter().filter(|said| said.re.is_none() && said.body.contains("roast"));
-    assert_eq!(alerts.count(), 1, "the timer rang once");
+    assert_eq!(roast(), 1, "the timer rang once");
     assert!(bot.stop().success());
 }
