@@ -61,7 +61,7 @@ pub fn file(enclosure: &Enclosure, room: &str, desk: &Desk) -> Result<File, File
 /// Makes a file that needs nothing but its data: everything but tables and the ledger.
 ///
 /// # Errors
-/// As [`file`].
+/// As [`file()`].
 pub fn alone(enclosure: &Enclosure, room: &str) -> Result<Option<File>, FileError> {
     let plain = |name: String, mime, bytes| File { name, mime, bytes, alt: None, pixels: None };
     Ok(match enclosure {

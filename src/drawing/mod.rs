@@ -11,7 +11,7 @@
 //! ```
 //!
 //! The design, for who adds a picture: a page is [`WIDTH`] units wide and as high as it needs; nothing on it is smaller than
-//! [`SMALL`](lettering::SMALL), which is readable on a phone at arm's length. A kicker says what it is, the headline the one
+//! `lettering::SMALL`, which is readable on a phone at arm's length. A kicker says what it is, the headline the one
 //! figure that matters, the line below what follows from it. Marks are labelled where they stand: there is no legend to look
 //! up. Colours come from `theme` alone and never say anything that a label, a shape or a pattern does not say too.
 //!
