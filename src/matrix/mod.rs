@@ -1,5 +1,5 @@
 //! The driver for a Matrix homeserver: its events become [`Incoming`](crate::assistant::Incoming) messages, the outbox
-//! becomes notices in rooms. Only here do Matrix library types appear.
+//! becomes messages in rooms. Only here do Matrix library types appear.
 //!
 //! ```no_run
 //! # async fn example(desk: rackful::desk::Desk, clock: std::sync::Arc<dyn rackful::clock::Clock>) {

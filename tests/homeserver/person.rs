@@ -196,6 +196,18 @@ impl Person {
         self.said(room).into_iter().filter(|message| message.sender == who).collect()
     }
 
+    /// What made this person's phone ring, by the homeserver's own account, and whether with a highlight.
+    pub fn rung(&self) -> Vec<(String, bool)> {
+        let answer = self.call("GET", "notifications", None);
+        let rung = answer["notifications"].as_array().unwrap().iter();
+        rung.map(|note| {
+            let highlight = |action: &&Value| action["set_tweak"] == "highlight" && action["value"] != false;
+            let highlights = note["actions"].as_array().unwrap().iter().find(highlight).is_some();
+            (note["event"]["event_id"].as_str().unwrap().to_owned(), highlights)
+        })
+        .collect()
+    }
+
     /// What lies at a media address.
     pub fn download(&self, address: &str) -> Vec<u8> {
         let path = address.strip_prefix("mxc://").unwrap();

@@ -103,7 +103,7 @@ fn edits_deletions_and_replies_act_on_the_entry() {
 }
 
 #[test]
-fn an_alert_calls_the_household_and_survives_a_restart() {
+fn an_alert_calls_the_household_rings_and_survives_a_restart() {
     let server = Synapse::start(Rations::None);
     let ana = server.register("ana");
     let (mut bot, room) = Bot::in_a_room(&server, &ana, "12");
@@ -120,4 +120,7 @@ fn an_alert_calls_the_household_and_survives_a_restart() {
     assert_eq!(alerts.len(), 1, "{alerts:?}");
     assert!(alerts[0].body.contains("roast"), "{}", alerts[0].body);
     assert_eq!(alerts[0].content["m.mentions"], json!({"user_ids": ["@ana:home.test"]}));
+    // By the push rules that an account begins with: the alert makes the phone ring, the answer before it does not.
+    let rung = ana.rung();
+    assert_eq!(rung, [(alerts[0].id.clone(), true)]);
 }
