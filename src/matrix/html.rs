@@ -7,6 +7,9 @@ const LEAST: usize = 3;
 /// The widest first column, in characters: beyond it a colon is one of a sentence.
 const WIDEST: usize = 40;
 
+/// The longest cell, in characters: beyond it a line reads better across the whole screen of a phone.
+const LONGEST: usize = 120;
+
 /// What a line is part of.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Shape {
@@ -68,7 +71,7 @@ fn cells(line: &str) -> Vec<&str> {
         return columns;
     }
     match line.split_once(": ") {
-        Some((what, how)) if !what.is_empty() && what.chars().count() <= WIDEST => {
+        Some((what, how)) if !what.is_empty() && what.chars().count() <= WIDEST && how.chars().count() <= LONGEST => {
             let (first, _) = line.split_at(what.len() + 1);
             vec![first, how.trim()]
         }
@@ -124,6 +127,12 @@ mod tests {
     fn a_clock_time_is_no_column_and_a_log_is_a_table_by_its_first_colon() {
         let log = "8:05 am on Sat Sep 6: picked 8 lb\n11:00 am: froze 7 lb\n5:30 pm: gave 2 quarts";
         assert!(html(log).contains("<td>8:05 am on Sat Sep 6:</td> <td>picked 8 lb</td>"), "{}", html(log));
+    }
+
+    #[test]
+    fn sentences_with_a_colon_are_no_table_where_one_is_long() {
+        let long = format!("Source: {}\nAcid: 2 tablespoons\nNext: fill the jars", "a table ".repeat(20));
+        assert!(!html(&long).contains("<table>"), "{}", html(&long));
     }
 
     #[test]
