@@ -71,12 +71,18 @@ fn cells(line: &str) -> Vec<&str> {
         return columns;
     }
     match line.split_once(": ") {
-        Some((what, how)) if !what.is_empty() && what.chars().count() <= WIDEST && how.chars().count() <= LONGEST => {
+        Some((what, how)) if !what.is_empty() && what.chars().count() <= WIDEST && is_short(how) => {
             let (first, _) = line.split_at(what.len() + 1);
             vec![first, how.trim()]
         }
         _ => vec![line],
     }
+}
+
+/// Whether words fit into a cell: one sentence at most, and no long one.
+fn is_short(words: &str) -> bool {
+    let starts = |rest: &str| rest.starts_with(char::is_uppercase);
+    words.chars().count() <= LONGEST && !words.split(". ").skip(1).any(starts)
 }
 
 fn table(lines: &[&str]) -> String {
@@ -130,9 +136,12 @@ mod tests {
     }
 
     #[test]
-    fn sentences_with_a_colon_are_no_table_where_one_is_long() {
+    fn sentences_with_a_colon_are_no_table_where_one_is_long_or_another_follows() {
         let long = format!("Source: {}\nAcid: 2 tablespoons\nNext: fill the jars", "a table ".repeat(20));
         assert!(!html(&long).contains("<table>"), "{}", html(&long));
+        let begun =
+            "Batch begun: 7 quarts. Process 45 min.\nSource: a guide.\nAcid: 2 tablespoons. Next: fill the jars.";
+        assert!(!html(begun).contains("<table>"), "{}", html(begun));
     }
 
     #[test]
