@@ -61,6 +61,22 @@ pub(super) fn planned(scene: Scene<'_>, effect: &Effect) -> Reply {
     reply
 }
 
+/// The days that are set and not over, each with its steps.
+pub(super) fn still_set(scene: Scene<'_>) -> Option<Reply> {
+    let words = Words::of(&scene.state.settings);
+    let today = scene.state.settings.zone.day(scene.now);
+    let mut days: Vec<&PlannedDay> = scene.state.planned.iter().filter(|day| day.day >= today).collect();
+    days.sort_by_key(|day| (day.day, day.by));
+    let said = |day: &PlannedDay| match lay_out(scene.state, day) {
+        Ok(plan) => day_plan(scene, &plan),
+        Err(why) => {
+            let reply = no_plan(scene, day, &why).1;
+            Reply { text: format!("Set for {}. {}", words.day(day.day), reply.text), ..reply }
+        }
+    };
+    days.into_iter().map(said).reduce(|first, next| Reply { text: format!("{}\n{}", first.text, next.text), ..first })
+}
+
 /// Days set for later that have too little fruit once this one has its own.
 fn others_short(scene: Scene<'_>, day: &PlannedDay) -> Vec<String> {
     let words = Words::of(&scene.state.settings);

@@ -44,6 +44,20 @@ fn a_day_is_set_and_each_step_is_told() {
 }
 
 #[test]
+fn the_plan_of_a_set_day_is_said_again_when_asked() {
+    let mut kitchen = kitchen();
+    assert_eq!(kitchen.say("what's the plan for tuesday?")[0].facts.get("steps"), None);
+    let set = kitchen.say("canning sauce on tuesday by 6 pm");
+    for asked in ["what's the plan for tuesday?", "when do we can?"] {
+        let again = kitchen.say(asked);
+        assert_eq!((topics(&again), &again[0].facts["steps"]), (vec!["reply ask".to_owned()], &set[0].facts["steps"]));
+        assert_eq!(again[0].text, set[0].text, "{asked}");
+    }
+    kitchen.wait(Duration::days(6));
+    assert_eq!(kitchen.say("what's the plan for tuesday?")[0].facts.get("steps"), None);
+}
+
+#[test]
 fn the_reminders_move_with_the_day() {
     let mut kitchen = kitchen();
     kitchen.say("canning sauce on tuesday by 6 pm");
