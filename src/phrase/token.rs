@@ -19,6 +19,8 @@ pub(super) enum Sense {
     Clock(u32, u32),
     /// `2026-08-12`.
     Date(NaiveDate),
+    /// `8/12/2026`, `12.8.26`.
+    Written(Written),
     /// `12th`.
     Ordinal(u32),
     /// A word of the tables.
@@ -27,6 +29,26 @@ pub(super) enum Sense {
     Unknown,
     /// Punctuation.
     Mark(Mark),
+}
+
+/// A date in figures, with its year.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) struct Written {
+    pub(super) first: u32,
+    pub(super) second: u32,
+    pub(super) year: i32,
+    /// With dots, which always stand behind the day.
+    pub(super) dots: bool,
+}
+
+impl Written {
+    /// The day: the month comes first where pounds are weighed, unless that cannot be.
+    pub(super) fn day(self, metric: bool) -> Option<NaiveDate> {
+        let Self { first, second, year, dots } = self;
+        let day_first = dots || metric && second <= 12 || first > 12;
+        let (month, day) = if day_first { (second, first) } else { (first, second) };
+        NaiveDate::from_ymd_opt(year, month, day)
+    }
 }
 
 /// Punctuation that means something.

@@ -3,7 +3,7 @@
 use super::{Facts, Reply, Scene, Words, stocks};
 use crate::ledger::{Entry, Ledger, Mode, apply, state::State};
 use crate::quantity::Mass;
-use crate::statement::{Ask, Statement};
+use crate::statement::{Ask, Statement, When};
 
 /// How many entries a log shows at most: what fits a phone.
 const SHOWN: usize = 10;
@@ -30,7 +30,7 @@ pub(super) fn log(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
         } else {
             format!(", {} of it counted as picked that day", words.mass(*implied))
         };
-        let when = words.moment(entry.happened, scene.now);
+        let when = when(scene, entry);
         format!("{when}: {} ({}{unlogged})", words.quote(&entry.words), speaker(&entry.who))
     };
     // Statements of one message share its words.
@@ -41,6 +41,15 @@ pub(super) fn log(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Reply {
     }
     let text = if lines.is_empty() { "Nothing entered then.".to_owned() } else { lines.join("\n") };
     Reply { text, facts: Facts::default() }
+}
+
+/// When it happened: to the minute, but for a day of which no time was said.
+fn when(scene: Scene<'_>, entry: &Entry) -> String {
+    let (words, zone) = (Words::of(&scene.state.settings), scene.state.settings.zone);
+    match entry.statement.on() {
+        Some(When::Day(day)) if day != zone.day(entry.said) => words.day_from(day, zone.day(scene.now)),
+        _ => words.moment(entry.happened, scene.now),
+    }
 }
 
 /// A person as the room calls them: the local part of a Matrix id.

@@ -39,6 +39,16 @@ fn a_message_counts_once() {
 }
 
 #[test]
+fn the_log_has_no_hour_where_none_was_said() {
+    let mut kitchen = Kitchen::new();
+    kitchen.say("froze 7 lb on Aug 3, 2025");
+    kitchen.say("froze 6 lb on Aug 10");
+    let log = kitchen.say("log?")[0].text.clone();
+    let begins: Vec<&str> = log.lines().filter_map(|line| line.split_once(": ")).map(|(when, _)| when).collect();
+    assert_eq!(begins, ["Aug 3, 2025", "Mon Aug 10"], "{log}");
+}
+
+#[test]
 fn rooms_are_kept_apart() {
     let mut kitchen = Kitchen::new();
     kitchen.say("froze 7 lb");

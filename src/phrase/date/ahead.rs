@@ -1,6 +1,7 @@
 //! Days that lie ahead: what a plan is made for, and when a season ends.
 
-use super::{Context, any_day, is_weekday, month_of, today, year_of};
+use super::calendar::{any_day, month_of, year_behind};
+use super::{Context, is_weekday, today};
 use crate::phrase::{
     number::number,
     token::{Sense, Tokens, one_of},
@@ -36,6 +37,7 @@ fn one_day(input: Tokens<'_>, context: &Context<'_>, led: bool) -> Option<(usize
     }
     match first.sense {
         Sense::Date(day) => return Some((1, day)),
+        Sense::Written(written) => return written.day(context.lexicon.metric).map(|day| (1, day)),
         Sense::Ratio(a, b) if led => {
             let (month, day) = if context.lexicon.metric && b <= 12 || a > 12 { (b, a) } else { (a, b) };
             NaiveDate::from_ymd_opt(2024, month, day)?;
@@ -127,8 +129,8 @@ pub(in crate::phrase) fn dated(input: Tokens<'_>, now: NaiveDate) -> Option<(usi
     if counts {
         return None;
     }
-    if let Some(year) = rest.nth(used).and_then(year_of) {
-        return NaiveDate::from_ymd_opt(year, month, day).map(|day| (the + used + 1, day));
+    if let Some((behind, year)) = year_behind(rest.skip(used)) {
+        return NaiveDate::from_ymd_opt(year, month, day).map(|day| (the + used + behind, day));
     }
     NaiveDate::from_ymd_opt(2024, month, day)?;
     coming(now, month, day).map(|day| (the + used, day))

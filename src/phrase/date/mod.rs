@@ -8,6 +8,7 @@
 //! ```
 
 mod ahead;
+mod calendar;
 mod clock;
 
 use super::{
@@ -18,6 +19,7 @@ use super::{
 };
 use crate::statement::When;
 pub(super) use ahead::{ahead, dated};
+use calendar::{calendar, day_number, impossible, month_of, year_of};
 use chrono::{Datelike, Days, Duration, NaiveDate, NaiveTime, Weekday};
 use clock::time;
 
@@ -153,6 +155,11 @@ fn day(input: Tokens<'_>, context: &Context<'_>) -> Option<(usize, Moment)> {
     let first = rest.first()?;
     match first.sense {
         Sense::Date(day) => return said(on + 1, day),
+        Sense::Written(written) => {
+            let day = written.day(context.lexicon.metric);
+            let unknown = Some((on + 1, Moment { impossible: true, ..Moment::default() }));
+            return day.map_or(unknown, |day| said(on + 1, day));
+        }
         // `tomorrow's sauce` is no time at which anything was done.
         Sense::Word(Word::Day(offset)) if offset > 0 && rest.nth(1).is_some_and(|t| t.word() == Some(Word::Is)) => {
             return None;
@@ -240,92 +247,6 @@ fn weekday(context: &Context<'_>, n: u8, last: bool) -> Option<NaiveDate> {
         back = 7;
     }
     today.checked_sub_days(Days::new(back))
-}
-
-/// `aug 12`, `12 August`, `august 12th`, `the 12th of august`, and with `on` also `the 12th`.
-fn calendar(input: Tokens<'_>, context: &Context<'_>, on: bool) -> Option<(usize, NaiveDate)> {
-    let the = usize::from(one_of!(input.key(0), "the"));
-    let first = input.nth(the)?;
-    if let Some(month) = month_of(first) {
-        let day = day_number(input.nth(the + 1)?)?;
-        // `march 3 bags`, `august 12 lb`: the number belongs to what follows.
-        if !matches!(input.nth(the + 1)?.sense, Sense::Ordinal(_))
-            && matches!(input.nth(the + 2).and_then(|t| t.word()), Some(Word::Unit(_) | Word::Dozen))
-        {
-            return None;
-        }
-        let year = input.nth(the + 2).and_then(year_of);
-        let date = match year {
-            Some(year) => NaiveDate::from_ymd_opt(year, month, day)?,
-            None => month_day(context, month, day)?,
-        };
-        return Some((the + 2 + usize::from(year.is_some()), date));
-    }
-    let day = day_number(first)?;
-    let of = usize::from(one_of!(input.key(the + 1), "of"));
-    if let Some(month) = input.nth(the + 1 + of).and_then(month_of) {
-        let year = input.nth(the + 2 + of).and_then(year_of);
-        let date = match year {
-            Some(year) => NaiveDate::from_ymd_opt(year, month, day)?,
-            None => month_day(context, month, day)?,
-        };
-        return Some((the + 2 + of + usize::from(year.is_some()), date));
-    }
-    if on && matches!(first.sense, Sense::Ordinal(_)) {
-        let today = today(context);
-        let this = today.with_day(day).filter(|date| *date <= today);
-        return this.or_else(|| today.with_day(1)?.pred_opt()?.with_day(day)).map(|date| (the + 1, date));
-    }
-    None
-}
-
-/// `feb 30`, `the 31st of june`: a day that no calendar has.
-fn impossible(input: Tokens<'_>) -> Option<(usize, Moment)> {
-    let skip = (0..2).take_while(|n| one_of!(input.key(*n), "on" | "the" | "since")).count();
-    let rest = input.skip(skip);
-    let of = usize::from(one_of!(rest.key(1), "of"));
-    let (used, month, day) = match (month_of(rest.first()?), rest.nth(1 + of).and_then(month_of)) {
-        (Some(month), _) => (2, month, any_day(rest.nth(1)?)?),
-        (None, Some(month)) => (2 + of, month, any_day(rest.first()?)?),
-        _ => return None,
-    };
-    let counts = matches!(rest.nth(used).and_then(|t| t.word()), Some(Word::Unit(_) | Word::Dozen));
-    // 2024 has every day that any year has.
-    let known = NaiveDate::from_ymd_opt(2024, month, day).is_some();
-    (!counts && !known).then(|| (skip + used, Moment { impossible: true, ..Moment::default() }))
-}
-
-fn any_day(token: &Token) -> Option<u32> {
-    match token.sense {
-        Sense::Ordinal(n) => Some(n),
-        Sense::Num(n) => n.as_count().filter(|n| (1..=40).contains(n)),
-        _ if one_of!(token.key, "first") => Some(1),
-        _ => None,
-    }
-}
-
-fn month_of(token: &Token) -> Option<u32> {
-    match token.word()? {
-        Word::Month(n) => Some(n.into()),
-        _ if one_of!(token.key, "may") => Some(5),
-        _ => None,
-    }
-}
-
-fn day_number(token: &Token) -> Option<u32> {
-    let n = match token.sense {
-        Sense::Ordinal(n) => n,
-        Sense::Num(n) => n.as_count()?,
-        _ => return None,
-    };
-    (1..=31).contains(&n).then_some(n)
-}
-
-fn year_of(token: &Token) -> Option<i32> {
-    match token.sense {
-        Sense::Num(n) => n.as_whole().filter(|n| (1990..=2100).contains(n)).and_then(|n| i32::try_from(n).ok()),
-        _ => None,
-    }
 }
 
 /// This year's such day, or last year's when that is more than two months ahead.

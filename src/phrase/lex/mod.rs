@@ -4,7 +4,7 @@
 mod letters;
 
 use super::{
-    token::{Mark, Sense, Token, key, key_of, one_of},
+    token::{Mark, Sense, Token, Written, key, key_of, one_of},
     typo,
     words::{Word, contracted, lookup},
 };
@@ -203,9 +203,9 @@ impl Lexer<'_> {
                 let minutes = self.digits();
                 Sense::Clock(n as u32, self.value(minutes).min(59) as u32)
             }
-            b'/' if self.digit(self.at + 1) => self.ratio(n),
+            b'/' if self.digit(self.at + 1) => self.written_date(whole).unwrap_or_else(|| self.ratio(n)),
             b'-' if whole.1 - whole.0 == 4 => self.iso_date(n).unwrap_or(Sense::Num(Number::whole(n))),
-            b'.' if self.digit(self.at + 1) => self.decimals(n),
+            b'.' if self.digit(self.at + 1) => self.written_date(whole).unwrap_or_else(|| self.decimals(n)),
             b',' if self.digit(self.at + 1) => self.comma(whole, n),
             _ => self.ordinal(n).unwrap_or(Sense::Num(Number::whole(n))),
         };
@@ -258,6 +258,30 @@ impl Lexer<'_> {
         let date = NaiveDate::from_ymd_opt(i32::try_from(year).ok()?, two(at + 1)?, two(at + 4)?)?;
         self.at = at + 6;
         Some(Sense::Date(date))
+    }
+
+    /// `8/12/2026`, `12.8.26`: two numbers of a day and its month, and a year of two or four digits.
+    fn written_date(&mut self, first: (usize, usize)) -> Option<Sense> {
+        let mark = self.byte(self.at);
+        let run = |from: usize| (from, (from..).find(|at| !self.digit(*at)).unwrap_or(from));
+        let second = run(self.at + 1);
+        let year = run(second.1 + 1);
+        let digits = |(from, to): (usize, usize)| to - from;
+        let ends = !(self.byte(year.1) == mark && self.digit(year.1 + 1));
+        let fits = (1..=2).contains(&digits(first)) && digits(second) <= 2 && matches!(digits(year), 2 | 4);
+        if self.byte(second.1) != mark || !fits || !ends {
+            return None;
+        }
+        let century = if digits(year) == 2 { 2000 } else { 0 };
+        let small = |run| u32::try_from(self.value(run)).ok().filter(|n| (1..=31).contains(n));
+        let date = Written {
+            first: small(first)?,
+            second: small(second)?,
+            year: i32::try_from(century + self.value(year)).ok().filter(|year| (1990..=2100).contains(year))?,
+            dots: mark == b'.',
+        };
+        self.at = year.1;
+        Some(Sense::Written(date))
     }
 
     fn ordinal(&mut self, n: i64) -> Option<Sense> {
