@@ -154,6 +154,15 @@ pub fn lay_out(state: &State, planned: &PlannedDay) -> Result<DayPlan, NoPlan> {
     }
 }
 
+/// The day as far as there is fruit for it: in fewer jars where some is missing, nothing where it fills none.
+pub fn within_reach(state: &State, planned: &PlannedDay) -> Option<DayPlan> {
+    match supposed(state, planned).ok()? {
+        (plan, None) => Some(plan),
+        (_, Some(Short { jars: 0, .. })) => None,
+        (_, Some(Short { jars, .. })) => lay_out(state, &PlannedDay { jars: Some(jars), ..planned.clone() }).ok(),
+    }
+}
+
 /// A day laid out as if what is short of fruit came ripe from the garden by then, and how much that is.
 fn supposed(state: &State, planned: &PlannedDay) -> Result<(DayPlan, Option<Short>), NoPlan> {
     let target = wanted(state, planned)?;
@@ -225,20 +234,30 @@ fn thaw_of(heaviest: Mass) -> Takes {
 }
 
 /// Nobody gets up at night for a bag: what would begin between nine in the evening and seven in the morning begins at eight the evening before
-/// (a choice of this program).
+/// (a choice of this program), and what would begin in the household's quiet hours an hour before them.
 fn civil(state: &State, at: DateTime<Utc>) -> DateTime<Utc> {
-    let clock = state.settings.zone.local(at);
+    let zone = state.settings.zone;
+    let clock = zone.local(at);
     let (Some(late), Some(early), Some(evening)) =
         (NaiveTime::from_hms_opt(21, 0, 0), NaiveTime::from_hms_opt(7, 0, 0), NaiveTime::from_hms_opt(20, 0, 0))
     else {
         return at;
     };
-    if clock.time() >= late {
-        state.settings.zone.at(clock.date_naive(), evening)
+    let at = if clock.time() >= late {
+        zone.at(clock.date_naive(), evening)
     } else if clock.time() < early {
-        state.settings.zone.at(clock.date_naive() - Days::new(1), evening)
+        zone.at(clock.date_naive() - Days::new(1), evening)
     } else {
         at
+    };
+    let clock = zone.local(at);
+    match state.settings.quiet {
+        Some(quiet) if state.settings.quiet_until(clock.time()).is_some() => {
+            let before = quiet.from.overflowing_sub_signed(TimeDelta::hours(1)).0;
+            let back = u64::from(before > clock.time());
+            zone.at(clock.date_naive() - Days::new(back), before)
+        }
+        _ => at,
     }
 }
 
@@ -292,6 +311,19 @@ impl Left {
     }
 }
 
+/// The days that are set for an earlier hour; of those for the same hour the one that was set first.
+fn earlier<'a>(state: &'a State, planned: &PlannedDay) -> impl Iterator<Item = &'a PlannedDay> {
+    let hour = (planned.day, planned.by);
+    let is_own = |other: &PlannedDay| other.product == planned.product && (other.day, other.by) == hour;
+    let own = state.planned.iter().position(is_own).unwrap_or(state.planned.len());
+    let product = planned.product.clone();
+    let days = state.planned.iter().enumerate();
+    days.filter(move |(place, other)| {
+        other.product != product && ((other.day, other.by) < hour || (other.day, other.by) == hour && *place < own)
+    })
+    .map(|(_, other)| other)
+}
+
 /// The fruit of a day. No bag is promised to two: days that are set for an earlier hour have theirs first, as far as they can be.
 fn gather(state: &State, planned: &PlannedDay, target: &Target) -> (Fruit, Option<Short>) {
     let mut left = Left {
@@ -299,9 +331,7 @@ fn gather(state: &State, planned: &PlannedDay, target: &Target) -> (Fruit, Optio
         frozen: state.freezer.bags(target.crop).to_vec(),
         ripe: ripe_by(state, target.crop, planned.day),
     };
-    let earlier =
-        |other: &&PlannedDay| (other.day, other.by) < (planned.day, planned.by) && other.product != planned.product;
-    for other in state.planned.iter().filter(earlier) {
+    for other in earlier(state, planned) {
         if let Ok(theirs) = wanted(state, other)
             && theirs.crop == target.crop
         {

@@ -23,7 +23,9 @@ pub(super) fn next(scene: Scene<'_>) -> Reply {
     let mut lines = vec![step_said(scene, &step)];
     if let Some(load) = target(state, None, None).map(|target| load_state(state, target)) {
         facts.load(&load);
-        if !matches!(step, NextStep::Can(_) | NextStep::OneMoreBag(_)) {
+        // A load that is there is what a day was set for: no other bags are named beside its own.
+        let is_said = matches!(step, NextStep::Can(_) | NextStep::OneMoreBag(_));
+        if !(is_said || load.is_ready() && matches!(step, NextStep::Planned(_) | NextStep::Missed(_))) {
             lines.push(closeness(scene, &load));
         }
     }
@@ -95,12 +97,8 @@ fn due_said(scene: Scene<'_>) -> Vec<String> {
 fn step_said(scene: Scene<'_>, step: &NextStep) -> String {
     let (words, now): (Words, chrono::DateTime<Utc>) = (Words::of(&scene.state.settings), scene.now);
     match step {
-        NextStep::Planned(day, step) => format!(
-            "Next: {} at {} for {}.",
-            super::plans::part_said(step.takes.part),
-            words.moment(step.at, now),
-            words.product(&day.product)
-        ),
+        NextStep::Planned(planned) => super::reminders::next_of(scene, &planned.0, &planned.1, &planned.2),
+        NextStep::Missed(day) => super::reminders::missed(scene, day),
         NextStep::Thawed { mass, crop, since } => {
             let zone = scene.state.settings.zone;
             let days = (zone.day(now) - zone.day(*since)).num_days();

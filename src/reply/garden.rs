@@ -150,7 +150,7 @@ pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect, own: &str
         words.mass(state.all_thawing()),
         freezer_holds(scene, crop),
     );
-    let text = text + super::plans::thaws_late(scene, crop).unwrap_or_default().as_str();
+    let text = text + super::reminders::thaws_late(scene, crop).unwrap_or_default().as_str();
     let mut facts = Facts::default();
     facts.freezer(state, crop).mass("thawing_g", state.all_thawing());
     facts.bags("bags_chosen", &effect.bags).mass("chosen_g", effect.moved);

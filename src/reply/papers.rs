@@ -192,7 +192,7 @@ fn occasion(scene: Scene<'_>, due: &Due) -> Occasion {
 /// A step that is still to come is not held up by what is not thawed yet.
 fn detail(scene: Scene<'_>, due: &Due) -> String {
     match &due.alert {
-        Alert::Planned(step) => super::plans::planned_step(scene, &step.0, &step.1, &step.2).text,
+        Alert::Planned(step) => super::reminders::planned_step(scene, &step.0, &step.1, &step.2).text,
         _ => super::due(scene, due).text,
     }
 }
