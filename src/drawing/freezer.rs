@@ -88,10 +88,10 @@ fn likely(freezer: &Freezer) -> String {
     let day = |day: Option<NaiveDate>| day.map(|day| freezer.unit.day(day));
     let Some(fan) = &freezer.fan else { return String::new() };
     match (day(fan.ready_p10), day(fan.ready_p50), day(fan.ready_p90)) {
-        (Some(early), Some(middle), Some(late)) => format!("Likely {middle}; 8 in 10: {early} to {late}"),
-        (Some(early), Some(middle), None) => format!("Likely {middle}, not before {early}, perhaps not this year"),
-        (_, Some(middle), _) => format!("Likely {middle}"),
-        (Some(early), None, _) => format!("Not before {early}, and perhaps not this year"),
+        (Some(early), Some(middle), Some(late)) => format!("Even odds by {middle}; 8 in 10: {early} to {late}"),
+        (Some(early), Some(middle), None) => format!("Perhaps {middle}, 1 in 10 by {early}, perhaps not this year"),
+        (_, Some(middle), _) => format!("Even odds by {middle}"),
+        (Some(early), None, _) => format!("1 in 10 by {early}, more likely not this year"),
         (None, None, _) => "Not likely this year".to_owned(),
     }
 }

@@ -136,7 +136,7 @@ fn load_ready(scene: Scene<'_>, load: &LoadState) -> Reply {
         words.mass(load.freezer),
         words.mass(load.target.mass),
         words.jars(load.target.jars, load.target.jar),
-        bag_list(words, &load.chosen),
+        bag_list(scene, &load.chosen),
         words.mass(load.chosen_mass())
     );
     Reply { text, facts }

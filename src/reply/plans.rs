@@ -113,8 +113,8 @@ fn held_by_quiet(scene: Scene<'_>, plan: &DayPlan) -> Option<String> {
     let quiet = |step: &PlannedStep| settings.quiet_until(settings.zone.local(step.at).time());
     let told = [Part::Drain, Part::CookDown, Part::HeatCanner, Part::Fill];
     let until = plan.steps.iter().filter(|step| told.contains(&step.takes.part)).find_map(quiet)?;
-    let until = Words::of(settings).clock(settings.zone.at(settings.zone.day(plan.end), until));
-    Some(format!("Your quiet hours hold back the reminders before {until}: they come then."))
+    let until = Words::of(settings).hour(until);
+    Some(format!("Reminders that fall into your quiet hours come when those end, at {until}."))
 }
 
 /// Days set for later that have too little fruit once this one has its own.
@@ -243,7 +243,7 @@ pub(super) fn step_said(scene: Scene<'_>, plan: &DayPlan, step: &PlannedStep) ->
     let takes = takes_said(words, &step.takes);
     match step.takes.part {
         Part::Thaw => {
-            format!("move {} from the freezer to the refrigerator ({takes} with a margin)", bag_list(words, &plan.bags))
+            format!("move {} from the freezer to the refrigerator ({takes} with a margin)", bag_list(scene, &plan.bags))
         }
         Part::Drain => format!("tip the thawed fruit into a colander ({takes})"),
         Part::CookDown => {

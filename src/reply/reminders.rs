@@ -16,7 +16,7 @@ pub(super) fn next_of(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan, step: 
         return held_up(scene, day, plan, held).text;
     }
     let what = match step.takes.part {
-        Part::Thaw => format!("move {} to the refrigerator", bag_list(words, &plan.bags)),
+        Part::Thaw => format!("move {} to the refrigerator", bag_list(scene, &plan.bags)),
         part => part_said(part).to_owned(),
     };
     let at = words.moment(step.at, scene.now);
