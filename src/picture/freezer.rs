@@ -200,13 +200,17 @@ impl Freezer {
         let day = |day: Option<NaiveDate>| day.map(|day| self.unit.day(day));
         let fan = self.fan.as_ref().map(|fan| match (day(fan.ready_p10), day(fan.ready_p50), day(fan.ready_p90)) {
             (Some(early), Some(middle), Some(late)) => {
-                format!("; a load as likely before as after {middle}, eight chances in ten from {early} to {late}")
+                format!(
+                    "; a load is as likely before {middle} as after it, eight chances in ten from {early} to {late}"
+                )
             }
             (Some(early), Some(middle), None) => {
-                format!("; a load perhaps around {middle}, one chance in ten by {early}, and perhaps not this year")
+                format!(
+                    "; a load comes perhaps around {middle}, one chance in ten by {early}, and perhaps not this year"
+                )
             }
-            (Some(early), None, _) => format!("; a load more likely not this year, one chance in ten by {early}"),
-            (None, Some(middle), _) => format!("; a load as likely before as after {middle}"),
+            (Some(early), None, _) => format!("; a load comes more likely not this year, one chance in ten by {early}"),
+            (None, Some(middle), _) => format!("; a load is as likely before {middle} as after it"),
             (None, None, _) => "; a load is not likely this year".to_owned(),
         });
         format!(

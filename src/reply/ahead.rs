@@ -4,6 +4,7 @@ use super::capitalised;
 use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::state::{Bag, Lot};
+use crate::planning::canning_day::within_reach;
 use crate::planning::ripening::{Picking, Red, RedDays, ripening};
 use crate::planning::shelf::{UseFirst, bag_keeps_until, old_bags};
 use crate::planning::{LoadState, load_state, target};
@@ -123,7 +124,20 @@ pub(super) fn ripe(scene: Scene<'_>, pickings: &[Picking]) -> Reply {
         }
         None => text.push('.'),
     }
+    text.push_str(&wanted_for_a_day(scene, first.crop, red.by));
     Reply { text, facts }
+}
+
+/// What of the ripe fruit a day that is set takes from the counter, the first such day from then on.
+fn wanted_for_a_day(scene: Scene<'_>, crop: Crop, from: NaiveDate) -> String {
+    let words = Words::of(&scene.state.settings);
+    let days = scene.state.planned.iter().filter(|day| day.day >= from);
+    let takes = days.filter_map(|day| Some((day, within_reach(scene.state, day)?)));
+    let mut takes = takes.filter(|(_, plan)| plan.target.crop == crop && !plan.fresh.is_zero());
+    takes.next().map_or_else(String::new, |(day, plan)| {
+        let (fresh, product) = (words.mass(plan.fresh), words.product(&day.product));
+        format!(" {} on {} takes {fresh} of ripe fruit from the counter.", capitalised(&product), words.day(day.day))
+    })
 }
 
 /// The usual load and what the freezer would hold with so much more, where it counts towards one that is not there yet.

@@ -23,9 +23,10 @@ pub(super) fn next(scene: Scene<'_>) -> Reply {
     let mut lines = vec![step_said(scene, &step)];
     if let Some(load) = target(state, None, None).map(|target| load_state(state, target)) {
         facts.load(&load);
-        // A load that is there is what a day was set for: no other bags are named beside its own.
         let is_said = matches!(step, NextStep::Can(_) | NextStep::OneMoreBag(_));
-        if !(is_said || load.is_ready() && matches!(step, NextStep::Planned(_) | NextStep::Missed(_))) {
+        // A load that is there or thaws is what a day was set for: no other bags are named beside its own.
+        let is_set = matches!(step, NextStep::Planned(_) | NextStep::Missed(_) | NextStep::Thawed { .. });
+        if !(is_said || is_set && (load.is_ready() || !state.all_thawing().is_zero())) {
             lines.push(closeness(scene, &load));
         }
     }

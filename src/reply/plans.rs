@@ -148,7 +148,8 @@ fn day_plan(scene: Scene<'_>, plan: &DayPlan) -> Reply {
     )];
     for part in [Part::Thaw, Part::Drain, Part::CookDown, Part::HeatCanner, Part::Fill, Part::LoadCanner] {
         if let Some(step) = plan.steps.iter().find(|step| step.takes.part == part) {
-            lines.push(format!("{}: {}.", words.moment(step.at, now), step_said(scene, plan, step)));
+            let at = if step.at < now { "Now".to_owned() } else { words.moment(step.at, now) };
+            lines.push(format!("{at}: {}.", step_said(scene, plan, step)));
         }
     }
     if !plan.fresh.is_zero() {

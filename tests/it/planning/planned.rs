@@ -354,3 +354,26 @@ fn the_plan_is_said_again_when_it_is_asked_for() {
     assert!(next[0].text.contains("move 7 bags (7 × 7 lb"), "{}", next[0].text);
     assert_eq!(next[0].text.matches("7 bags").count(), 1, "no other bags beside the day's: {}", next[0].text);
 }
+
+#[test]
+fn ripe_fruit_that_a_day_takes_is_named_as_such() {
+    let mut kitchen = Kitchen::new();
+    for said in ["altitude 2400 ft", "canner is steam, holds 7 quarts", "froze 6 bags at 7 lb", "picked 10 lb pink"] {
+        kitchen.say(said);
+    }
+    let out = kitchen.say("canning sauce on wednesday by 6 pm");
+    assert!(out[0].text.contains("4 lb of it comes ripe from the counter"), "{}", out[0].text);
+    let ripe: Vec<_> = kitchen.wait(Duration::days(4)).into_iter().filter(|out| out.topic == "ripe").collect();
+    assert_eq!(ripe.len(), 1);
+    assert!(ripe[0].text.contains("Thick tomato sauce on Wed Aug 19 takes 4 lb"), "{}", ripe[0].text);
+}
+
+#[test]
+fn what_thaws_for_a_day_is_not_said_to_be_missing_from_a_load() {
+    let mut kitchen = kitchen();
+    kitchen.say("canning sauce on tuesday by 6 pm");
+    kitchen.wait(Duration::hours(33));
+    kitchen.say("thawing 7 bags");
+    let next = kitchen.say("what's next?");
+    assert!(next[0].text.contains("49 lb thawing") && !next[0].text.contains("to go"), "{}", next[0].text);
+}
