@@ -117,12 +117,7 @@ pub fn freezer(
         bags: state.freezer.bags(crop).len() as u32,
         load: load.map(|load| LoadLine {
             mass: unit.figure(load.target.mass),
-            makes: format!(
-                "{} {} of {}",
-                load.target.jars,
-                load.target.jar.spoken(load.target.jars),
-                spoken(&load.target.product)
-            ),
+            makes: format!("{} of {}", load.target.jar.counted(load.target.jars), spoken(&load.target.product)),
         }),
         fan,
     }))

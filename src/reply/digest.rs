@@ -15,12 +15,14 @@ use chrono::{TimeDelta, Utc};
 const AHEAD: TimeDelta = TimeDelta::days(7);
 const SHOWN: usize = 4;
 
-/// What next, when no batch is open.
+/// What next: an open batch where there is one, else the one thing worth doing.
 pub(super) fn next(scene: Scene<'_>) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let mut facts = Facts::default();
-    let step = next_step(state, scene.now);
-    let mut lines = vec![step_said(scene, &step)];
+    let batch = state.open_batches().next_back();
+    let step = if batch.is_some() { NextStep::Nothing } else { next_step(state, scene.now) };
+    let first = batch.map_or_else(|| step_said(scene, &step), |batch| super::answers::clock_line(scene, batch));
+    let mut lines = vec![first];
     if let Some(load) = target(state, None, None).map(|target| load_state(state, target)) {
         facts.load(&load);
         let is_said = matches!(step, NextStep::Can(_) | NextStep::OneMoreBag(_));

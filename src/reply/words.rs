@@ -192,8 +192,7 @@ impl Words {
 
     /// `7 quarts`, `7 × 750 ml jars`.
     pub fn jars(self, count: u32, jar: Jar) -> String {
-        let times = if jar.is_metric() { "\u{d7} " } else { "" };
-        format!("{count} {times}{}", jar.spoken(count))
+        jar.counted(count)
     }
 
     /// `7 quarts of thick tomato sauce`.
