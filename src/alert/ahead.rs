@@ -80,10 +80,11 @@ pub(super) fn planned(state: &State) -> Vec<Due> {
     all
 }
 
-/// Whether a step of a planned day waits for fruit that is not thawed; the first of those that do, draining, says so.
-pub fn is_held(state: &State, due: &Due) -> bool {
+/// Whether a step of a planned day is not to be told: it waits for fruit that is not thawed (the first of those that do, draining, says so), or its day is
+/// over, whatever came into the freezer since.
+pub fn is_held(state: &State, due: &Due, now: DateTime<Utc>) -> bool {
     let Alert::Planned(step) = &due.alert else { return false };
-    step.2.takes.part > Part::Drain && step.1.held(state).is_some()
+    step.1.end <= now || step.2.takes.part > Part::Drain && step.1.held(state).is_some()
 }
 
 /// The digest: the latest time it was due since it was set, and the next.

@@ -377,3 +377,14 @@ fn what_thaws_for_a_day_is_not_said_to_be_missing_from_a_load() {
     let next = kitchen.say("what's next?");
     assert!(next[0].text.contains("49 lb thawing") && !next[0].text.contains("to go"), "{}", next[0].text);
 }
+
+#[test]
+fn a_day_that_is_over_reminds_of_nothing_whatever_is_frozen_later() {
+    let mut kitchen = Kitchen::new();
+    for said in ["altitude 2400 ft", "canner is steam, holds 7 quarts", "canning sauce on tuesday by 6 pm"] {
+        kitchen.say(said);
+    }
+    assert_eq!(kitchen.wait(Duration::days(5)), []);
+    assert_eq!(topics(&kitchen.say("froze 7 bags at 7 lb")), ["reply froze", "alert load-ready"]);
+    assert_eq!(kitchen.wait(Duration::days(2)), []);
+}
