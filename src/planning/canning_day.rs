@@ -10,9 +10,10 @@ use super::thaw::{heaviest_in_cold_water, in_refrigerator};
 use super::{ENOUGH, Target, choose_bags, target};
 use crate::ledger::Refusal;
 use crate::ledger::state::{Bag, Finished, PlannedDay, State};
+use crate::processes::{self, Process};
 use crate::quantity::{Mass, Number};
-use crate::vocabulary::{Crop, Product};
-use chrono::{DateTime, Days, NaiveTime, TimeDelta, Utc};
+use crate::vocabulary::{CannerKind, Crop, Pack, Product};
+use chrono::{DateTime, Days, NaiveDate, NaiveTime, TimeDelta, Utc};
 
 /// A day, planned.
 #[derive(Clone, PartialEq, Debug)]
@@ -21,6 +22,8 @@ pub struct DayPlan {
     pub target: Target,
     /// In how many rounds of the canner.
     pub rounds: u32,
+    /// The pack whose time was reckoned with, where packs differ and a day does not say which: the one that takes longer.
+    pub pack: Option<Pack>,
     /// The bags to thaw, oldest first.
     pub bags: Vec<Bag>,
     /// What is thawing already.
@@ -167,8 +170,7 @@ pub fn within_reach(state: &State, planned: &PlannedDay) -> Option<DayPlan> {
 fn supposed(state: &State, planned: &PlannedDay) -> Result<(DayPlan, Option<Short>), NoPlan> {
     let target = wanted(state, planned)?;
     let canner = state.settings.usual_canner();
-    let process = state.process(&target.product, target.jar, canner, None, None);
-    let process = process.map_err(|why| NoPlan::Process(Box::new(why)))?;
+    let (process, pack) = process_of(state, &target, canner).map_err(|why| NoPlan::Process(Box::new(why)))?;
     let (fruit, short) = gather(state, planned, &target);
     let end = state.settings.zone.at(planned.day, planned.by);
     let capacity = state.canner_holds(&target.product, canner, target.jar);
@@ -205,7 +207,21 @@ fn supposed(state: &State, planned: &PlannedDay) -> Result<(DayPlan, Option<Shor
     }
     steps.sort_by_key(|step| step.at);
     let Fruit { bags, thawing, fresh } = fruit;
-    Ok((DayPlan { target, rounds, bags, thawing, fresh, steps, end }, short))
+    Ok((DayPlan { target, rounds, pack, bags, thawing, fresh, steps, end }, short))
+}
+
+/// The process of a day: where hot and raw pack have different times, the longer of those that the canner can run, and which that is.
+fn process_of(state: &State, target: &Target, canner: CannerKind) -> Result<(Process, Option<Pack>), Refusal> {
+    let packed = |pack| state.process(&target.product, target.jar, canner, pack, None);
+    match packed(None) {
+        Ok(process) => Ok((process, None)),
+        Err(why @ Refusal::Process { why: processes::Refusal::WhichPack { .. }, .. }) => {
+            let known =
+                [Pack::Hot, Pack::Raw].into_iter().filter_map(|pack| Some((packed(Some(pack)).ok()?, Some(pack))));
+            known.max_by_key(|(process, _)| process.minutes).ok_or(why)
+        }
+        Err(why) => Err(why),
+    }
 }
 
 /// Down to five minutes: no kitchen keeps to less, and no duration of the day is known closer.
@@ -311,6 +327,12 @@ impl Left {
     }
 }
 
+/// What of the counter can be canned on a day: tomatoes that are red by then, as far as their ripeness was said; of other crops, which have no such
+/// classes, all of it.
+fn usable(state: &State, crop: Crop, day: NaiveDate) -> Mass {
+    if crop == Crop::Tomato { ripe_by(state, crop, day) } else { state.on_counter(crop) }
+}
+
 /// The days that are set for an earlier hour; of those for the same hour the one that was set first.
 fn earlier<'a>(state: &'a State, planned: &PlannedDay) -> impl Iterator<Item = &'a PlannedDay> {
     let hour = (planned.day, planned.by);
@@ -329,7 +351,7 @@ fn gather(state: &State, planned: &PlannedDay, target: &Target) -> (Fruit, Optio
     let mut left = Left {
         thawing: state.thawing(target.crop),
         frozen: state.freezer.bags(target.crop).to_vec(),
-        ripe: ripe_by(state, target.crop, planned.day),
+        ripe: usable(state, target.crop, planned.day),
     };
     for other in earlier(state, planned) {
         if let Ok(theirs) = wanted(state, other)

@@ -8,8 +8,10 @@ use crate::ledger::Effect;
 use crate::ledger::state::PlannedDay;
 use crate::planning::canning_day::{DayPlan, NoPlan, PlannedStep, lay_out, plan_day, within_reach};
 use crate::planning::durations::{Basis, Part, Takes};
+use crate::planning::ripening::{Picking, Red, ripening};
+use crate::quantity::Mass;
 use crate::statement::Planted;
-use crate::vocabulary::Crop;
+use crate::vocabulary::{Crop, Pack};
 use serde_json::{Value, json};
 
 /// Rows were planted.
@@ -153,7 +155,8 @@ fn day_plan(scene: Scene<'_>, plan: &DayPlan) -> Reply {
         }
     }
     if !plan.fresh.is_zero() {
-        lines.push(format!("{} of it comes ripe from the counter.", words.mass(plan.fresh)));
+        let ripe = if target.crop == Crop::Tomato { "ripe " } else { "" };
+        lines.push(format!("{} of it comes {ripe}from the counter.", words.mass(plan.fresh)));
     }
     Reply { text: lines.join("\n"), facts: plan_facts(scene, plan) }
 }
@@ -257,7 +260,12 @@ pub(super) fn step_said(scene: Scene<'_>, plan: &DayPlan, step: &PlannedStep) ->
             let whole = round.iter().fold(chrono::TimeDelta::zero(), |sum, step| sum + step.takes.time);
             let process = round.iter().find(|step| step.takes.part == Part::Process);
             let minutes = process.map_or(0, |step| step.takes.time.num_minutes());
-            format!("jars into the canner; {} a round, {minutes} min of it the process", words.stretch(whole))
+            let pack = match plan.pack {
+                Some(Pack::Hot) => " for hot pack; raw pack is shorter",
+                Some(Pack::Raw) => " for raw pack; hot pack is shorter",
+                Some(Pack::Either) | None => "",
+            };
+            format!("jars into the canner; {} a round, {minutes} min of it the process{pack}", words.stretch(whole))
         }
         part => part_said(part).to_owned(),
     }
@@ -283,7 +291,8 @@ pub fn no_plan(scene: Scene<'_>, day: &PlannedDay, why: &NoPlan) -> (&'static st
                 jars => format!(" It would do for {jars} jars."),
             };
             let (needed, there, short) = (words.mass(*target), words.mass(*there), words.mass(target.less(*there)));
-            ("not-enough", format!("{product} takes {needed}; there will be {there}, {short} short.{instead}"))
+            let untold = unsaid_ripeness(scene, day);
+            ("not-enough", format!("{product} takes {needed}; there will be {there}, {short} short.{untold}{instead}"))
         }
         NoPlan::TooSoon { earliest, thaw, in_water } => {
             facts.time("due_at", *earliest, scene.state);
@@ -305,6 +314,18 @@ pub fn no_plan(scene: Scene<'_>, day: &PlannedDay, why: &NoPlan) -> (&'static st
         }
     };
     (topic, Reply { text: capitalised(&text), facts })
+}
+
+/// Fruit on the counter of which nobody said how ripe it is, and which no plan can count on.
+fn unsaid_ripeness(scene: Scene<'_>, day: &PlannedDay) -> String {
+    let crop = crate::ledger::crop_of(&day.product);
+    let is_meant = |picking: &Picking| picking.crop == crop && picking.red == Red::Unknown;
+    let mass: Mass = ripening(scene.state).iter().filter(|picking| is_meant(picking)).map(|picking| picking.mass).sum();
+    if crop != Crop::Tomato || mass.is_zero() {
+        return String::new();
+    }
+    let mass = Words::of(&scene.state.settings).mass(mass);
+    format!(" I don't count the {mass} on the counter of which nobody said how ripe it is.")
 }
 
 /// A day was called off.

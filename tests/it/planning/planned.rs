@@ -388,3 +388,31 @@ fn a_day_that_is_over_reminds_of_nothing_whatever_is_frozen_later() {
     assert_eq!(topics(&kitchen.say("froze 7 bags at 7 lb")), ["reply froze", "alert load-ready"]);
     assert_eq!(kitchen.wait(Duration::days(2)), []);
 }
+
+/// USDA AIB 539 (2015), Guide 2, Peaches, quarts at 1,001 to 3,000 ft: 30 minutes hot, 35 raw.
+#[test]
+fn where_packs_differ_the_day_reckons_with_the_longer_and_says_so() {
+    let mut kitchen = Kitchen::new();
+    for said in ["altitude 2400 ft", "canner is boiling water, holds 7 quarts", "picked 20 lb peaches"] {
+        kitchen.say(said);
+    }
+    let out = kitchen.say("canning peaches in quarts on tuesday by 6 pm");
+    assert_eq!(topics(&out), ["reply planned"], "{}", out[0].text);
+    assert_eq!(out[0].facts["minutes"], json!(35));
+    assert!(out[0].text.contains("35 min of it the process for raw pack"), "{}", out[0].text);
+    assert!(
+        out[0].text.contains("17.5 lb of it comes from the counter"),
+        "a peach has no colour class: {}",
+        out[0].text
+    );
+}
+
+#[test]
+fn fruit_of_no_said_ripeness_is_named_where_a_day_is_short() {
+    let mut kitchen = kitchen();
+    kitchen.say("picked 30 lb");
+    let out = kitchen.say("canning 14 quarts of sauce on tuesday by 6 pm");
+    assert!(out[0].text.contains("I don't count the 30 lb on the counter"), "{}", out[0].text);
+    let out = kitchen.say("canning 7 quarts of sauce on tuesday by 6 pm");
+    assert!(!out[0].text.contains("I don't count"), "{}", out[0].text);
+}
