@@ -211,6 +211,7 @@ fn red_said(words: Words, picking: &Picking, today: NaiveDate) -> String {
         Red::None(why) => no_day(words, *why),
         Red::About(red) if red.past < today => format!("past ripe, red since {}", words.day(red.by)),
         Red::About(red) if red.by <= today => "ripe".to_owned(),
+        Red::About(red) if red.soonest <= today => format!("red by {}, some already", words.day(red.by)),
         Red::About(red) => format!("red by {}, some from {}", words.day(red.by), words.day(red.soonest)),
     }
 }
@@ -280,10 +281,15 @@ pub(super) fn oldest_jars(scene: Scene<'_>, product: Option<&Product>) -> String
     let lots: Vec<&Lot> =
         scene.state.pantry.lots().iter().filter(meant).filter(|lot| lot.best_by().is_some()).collect();
     let mut text = String::new();
+    let past: Vec<&&Lot> = lots.iter().filter(|lot| lot.best_by().is_some_and(|best| best <= today)).collect();
+    if past.len() > 1 {
+        text.push_str(&past_their_best(words, &past));
+    }
     // A shelf filled on one day has no older half.
     let oldest = lots.first().and_then(|first| Some((first, first.best_by()?)));
-    if let Some((oldest, best)) =
-        oldest.filter(|(first, best)| lots.iter().any(|lot| lot.on != first.on) || *best <= today)
+    if let Some((oldest, best)) = oldest
+        .filter(|_| past.len() < 2)
+        .filter(|(first, best)| lots.iter().any(|lot| lot.on != first.on) || *best <= today)
     {
         let what = words.jars_of(oldest.jars, oldest.jar, &oldest.product);
         let (on, until) = (words.date(oldest.on), words.date(best));
@@ -295,6 +301,20 @@ pub(super) fn oldest_jars(scene: Scene<'_>, product: Option<&Product>) -> String
         text.push_str(&line);
     }
     text
+}
+
+/// Several lots past their best, the oldest first.
+fn past_their_best(words: Words, past: &[&&Lot]) -> String {
+    const NAMED: usize = 4;
+    let line = |lot: &&&Lot| format!("{} of {}", words.jars_of(lot.jars, lot.jar, &lot.product), words.date(lot.on));
+    let named: Vec<String> = past.iter().take(NAMED).map(line).collect();
+    let others: u32 = past.iter().skip(NAMED).map(|lot| lot.jars).sum();
+    let others = if others == 0 { String::new() } else { format!(", and {others} jars more") };
+    format!(
+        "\nUse first: {}{others}; they are past the {} months within which jars are best.",
+        named.join(", "),
+        BEST_WITHIN_MONTHS.value
+    )
 }
 
 /// Bags past the published keeping time.

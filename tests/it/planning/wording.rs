@@ -27,6 +27,17 @@ fn a_room_in_which_nothing_turns_red_is_told_so_in_its_own_units() {
 }
 
 #[test]
+fn fruit_of_which_some_is_red_by_now_is_said_so() {
+    let mut kitchen = Kitchen::new();
+    kitchen.say("picked 5 lb pink");
+    let ripe = said(&mut kitchen, "what's ripe?");
+    assert!(ripe.contains("red by Tue Aug 18, some from Sun Aug 16"), "{ripe}");
+    kitchen.wait(Duration::days(3));
+    let ripe = said(&mut kitchen, "what's ripe?");
+    assert!(ripe.contains("red by Tue Aug 18, some already"), "{ripe}");
+}
+
+#[test]
 fn fruit_picked_red_needs_no_estimate() {
     let mut kitchen = Kitchen::new();
     kitchen.say("picked 9 lb red");
@@ -69,6 +80,23 @@ fn bags_past_the_published_time_are_named_and_dated_with_their_year() {
     assert!(plan.contains("the oldest of Aug 14, 2026"), "the year is another: {plan}");
     kitchen.wait(Duration::days(30));
     assert!(said(&mut kitchen, "freezer?").contains("over for all of them"));
+}
+
+/// USDA AIB 539 (2015), Guide 1: jars are best within 12 months.
+#[test]
+fn every_lot_past_its_best_is_named() {
+    let mut kitchen = Kitchen::new();
+    kitchen.say("put up 14 quarts of sauce");
+    kitchen.wait(Duration::days(10));
+    kitchen.say("put up 9 pints of crushed tomatoes");
+    kitchen.wait(Duration::days(356));
+    let pantry = said(&mut kitchen, "pantry?");
+    assert!(pantry.contains("14 quarts of thick tomato sauce of Aug 14, 2026; they were best until"), "{pantry}");
+    kitchen.wait(Duration::days(10));
+    let pantry = said(&mut kitchen, "pantry?");
+    let named =
+        "14 quarts of thick tomato sauce of Aug 14, 2026, 9 pints of crushed tomatoes of Aug 24, 2026; they are past";
+    assert!(pantry.contains(named), "{pantry}");
 }
 
 #[test]
