@@ -31,7 +31,7 @@ pub fn answer(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<Reply, Ref
         Subject::Acid => handbook::acid(scene, ask)?,
         Subject::Chart | Subject::Labels | Subject::Calendar | Subject::Table => answer_with(scene, ledger, ask)?.0,
         Subject::Day if scene.state.open_batches().next().is_some() => super::day::day(scene),
-        Subject::Day => super::plans::set_days(scene).unwrap_or_else(|| next(scene)),
+        Subject::Day => super::plans::still_set(scene).unwrap_or_else(|| next(scene)),
         Subject::Yield => super::yields::answer(scene, ask)?,
         Subject::Planting => super::planting::planting(scene),
         Subject::Help => super::help::help(),

@@ -70,25 +70,19 @@ pub(super) fn planned(scene: Scene<'_>, effect: &Effect) -> Reply {
     reply
 }
 
-/// The days that are set, each with its plan; nothing where none is.
-pub(super) fn set_days(scene: Scene<'_>) -> Option<Reply> {
+/// The days that are set and not over, each with its steps, in as many jars as there is fruit for.
+pub(super) fn still_set(scene: Scene<'_>) -> Option<Reply> {
     let words = Words::of(&scene.state.settings);
     let to_come = |day: &&PlannedDay| scene.state.settings.zone.at(day.day, day.by) > scene.now;
-    let one = |day: &PlannedDay| match within_reach(scene.state, day) {
-        Some(plan) => day_plan(scene, &plan),
-        None => {
-            let (product, on) = (capitalised(&words.product(&day.product)), words.day(day.day));
-            Reply {
-                text: format!("{product} is set for {on}; there is not enough fruit yet."),
-                facts: Facts::default(),
-            }
+    let said = |day: &PlannedDay| match (within_reach(scene.state, day), lay_out(scene.state, day)) {
+        (Some(plan), _) | (None, Ok(plan)) => day_plan(scene, &plan),
+        (None, Err(why)) => {
+            let reply = no_plan(scene, day, &why).1;
+            Reply { text: format!("Set for {}. {}", words.day(day.day), reply.text), ..reply }
         }
     };
-    let days = scene.state.planned.iter().filter(to_come).map(one);
-    days.reduce(|mut all, day| {
-        all.text.push_str(&format!("\n{}", day.text));
-        all
-    })
+    let days = scene.state.planned.iter().filter(to_come).map(said);
+    days.reduce(|first, next| Reply { text: format!("{}\n{}", first.text, next.text), ..first })
 }
 
 /// Another day's jars in the same canner at the same hours.
