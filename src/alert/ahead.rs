@@ -2,7 +2,7 @@
 
 use super::{Alert, Due};
 use crate::ledger::state::{Digest, State};
-use crate::planning::canning_day::lay_out;
+use crate::planning::canning_day::within_reach;
 use crate::planning::durations::Part;
 use crate::planning::ripening::{WORTH_SAYING, ripening};
 use crate::planning::shelf::use_first;
@@ -63,11 +63,11 @@ pub(super) fn use_first_alerts(state: &State) -> Vec<Due> {
         .collect()
 }
 
-/// The steps of each day that is set, as the freezer now stands. A batch that begins takes its day off the list and has clocks of its own.
+/// The steps of each day that is set, as the freezer now stands: in fewer jars where fruit is missing. A batch that begins takes its day off the list and has clocks of its own.
 pub(super) fn planned(state: &State) -> Vec<Due> {
     let mut all = Vec::new();
     for day in &state.planned {
-        let Ok(plan) = lay_out(state, day) else { continue };
+        let Some(plan) = within_reach(state, day) else { continue };
         for part in REMINDED {
             if let Some(step) = plan.steps.iter().find(|step| step.takes.part == part) {
                 // By the day and not by the step's own time, which moves with every bag.
@@ -80,10 +80,11 @@ pub(super) fn planned(state: &State) -> Vec<Due> {
     all
 }
 
-/// Whether a step of a planned day waits for fruit that is not thawed; the first of those that do, draining, says so.
-pub fn is_held(state: &State, due: &Due) -> bool {
+/// Whether a step of a planned day is not to be told: it waits for fruit that is not thawed (the first of those that do, draining, says so), or its day is
+/// over, whatever came into the freezer since.
+pub fn is_held(state: &State, due: &Due, now: DateTime<Utc>) -> bool {
     let Alert::Planned(step) = &due.alert else { return false };
-    step.2.takes.part > Part::Drain && step.1.held(state).is_some()
+    step.1.end <= now || step.2.takes.part > Part::Drain && step.1.held(state).is_some()
 }
 
 /// The digest: the latest time it was due since it was set, and the next.

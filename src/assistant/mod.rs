@@ -167,7 +167,7 @@ fn untold(room: &Room, now: DateTime<Utc>) -> impl Iterator<Item = Due> {
         .into_iter()
         .chain(digests(room.state(), now))
         .filter(|due| !room.told.contains_key(&due.name) && !room.settled.contains_key(&due.name))
-        .filter(|due| !is_held(room.state(), due))
+        .filter(move |due| !is_held(room.state(), due, now))
 }
 
 fn told_at_for(room: &Room, due: &Due) -> DateTime<Utc> {

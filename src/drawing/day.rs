@@ -30,7 +30,7 @@ pub(super) fn page(day: &Day, theme: Theme) -> Canvas {
         day.name,
         day.began.format("%a ").to_string() + day.unit.day(day.began.date()).as_str()
     );
-    let headline = format!("{} {} of {}", day.jars, day.jar.spoken(day.jars), day.product);
+    let headline = format!("{} of {}", day.jar.counted(day.jars), day.product);
     let top = canvas.head(&kicker, &headline, &[how(day)]) + 40.0;
     let axis = Hours { from: day.began, to: day.ended.max(day.began + TimeDelta::minutes(30)) };
     let mut y = top + 60.0;
@@ -97,7 +97,7 @@ fn draw_row(canvas: &mut Canvas, day: &Day, row: &Row, axis: &Hours, marks: &[Na
         (0, [first, ..]) => {
             ("Getting ready".to_owned(), span(day.unit, first.from, row.parts.last().unwrap_or(first).to))
         }
-        (round, _) => (format!("Round {round}"), format!("{} {}", row.jars, day.jar.spoken(row.jars))),
+        (round, _) => (format!("Round {round}"), day.jar.counted(row.jars)),
     };
     canvas.text(EDGE, y - 24.0, &title, style);
     let quiet = Style::new(SMALL, Weight::Regular, colours.quiet).at(Anchor::End).with_halo();

@@ -88,10 +88,10 @@ fn likely(freezer: &Freezer) -> String {
     let day = |day: Option<NaiveDate>| day.map(|day| freezer.unit.day(day));
     let Some(fan) = &freezer.fan else { return String::new() };
     match (day(fan.ready_p10), day(fan.ready_p50), day(fan.ready_p90)) {
-        (Some(early), Some(middle), Some(late)) => format!("Likely {middle}; 8 in 10: {early} to {late}"),
-        (Some(early), Some(middle), None) => format!("Likely {middle}, not before {early}, perhaps not this year"),
-        (_, Some(middle), _) => format!("Likely {middle}"),
-        (Some(early), None, _) => format!("Not before {early}, and perhaps not this year"),
+        (Some(early), Some(middle), Some(late)) => format!("Even odds by {middle}; 8 in 10: {early} to {late}"),
+        (Some(early), Some(middle), None) => format!("Perhaps {middle}, 1 in 10 by {early}, perhaps not this year"),
+        (_, Some(middle), _) => format!("Even odds by {middle}"),
+        (Some(early), None, _) => format!("1 in 10 by {early}, more likely not this year"),
         (None, None, _) => "Not likely this year".to_owned(),
     }
 }
@@ -185,11 +185,6 @@ fn draw_load(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
     );
     let words = format!("load {} {}", figure(load.mass), freezer.unit.as_str());
     let wide = width(&words, SMALL, Weight::SemiBold) + 10.0;
-    // The label stands above the line, where the least of the stock rises into it.
-    let crossed = |left: f64| {
-        let samples = (0..=24).map(|n| left - 12.0 + (wide + 14.0) * f64::from(n) / 24.0);
-        samples.filter(|x| plot.stock(freezer, *x) > load.mass).count()
-    };
     let style = Style::new(SMALL, Weight::SemiBold, colours.ink).with_halo();
     // What is to come has marks of its own on the line.
     let end = if freezer.fan.is_some() { plot.x(freezer.until) - 30.0 } else { EDGE + ROOM + 10.0 };
@@ -198,10 +193,27 @@ fn draw_load(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
         canvas.text(plot.x(freezer.until) + 20.0, y - 30.0, &words, style);
         return;
     }
-    let places = (0..=20).map(|n| plot.left + 6.0 + room * f64::from(n) / 20.0);
-    let left = places.min_by_key(|left| crossed(*left)).unwrap_or(plot.left);
-    canvas.text(left, y - 16.0, &words, style);
+    let (left, base) = place_of_label(freezer, plot, load.mass, wide, room);
+    canvas.text(left, base, &words, style);
 }
+
+/// Where the label of a line stands: above it, and above the stock where that rises higher, in the place where that is the least. Over a stock far above
+/// the line it stays at the line: so high up nobody would know what it names.
+fn place_of_label(freezer: &Freezer, plot: &Plot, mass: f64, wide: f64, room: f64) -> (f64, f64) {
+    let at_line = plot.y(mass) - 16.0;
+    let base = |left: f64| {
+        let samples = (0..=96).map(|n| left - 12.0 + (wide + 14.0) * f64::from(n) / 96.0);
+        plot.y(samples.map(|x| plot.stock(freezer, x)).fold(mass, f64::max)) - 16.0
+    };
+    let places = (0..=20).map(|n| plot.left + 6.0 + room * f64::from(n) / 20.0);
+    // Lower on the page is more; the first of several.
+    let lower = |a: (f64, f64), b: (f64, f64)| if b.1 > a.1 + 0.5 { b } else { a };
+    let (left, base) = places.map(|left| (left, base(left))).reduce(lower).unwrap_or((plot.left, at_line));
+    (left, if base < at_line - HIGH { at_line } else { base })
+}
+
+/// So far above its line a label is still read as its own.
+const HIGH: f64 = 90.0;
 
 fn draw_fan(canvas: &mut Canvas, freezer: &Freezer, fan: &Fan, plot: &Plot) {
     let colours = canvas.colours;
@@ -247,4 +259,48 @@ fn path(points: &[(f64, f64)]) -> String {
         let _ = write!(path, "{}{} {}", if n == 0 { "M" } else { "L" }, round(*x), round(*y));
     }
     path
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+    use crate::picture::{LoadLine, Stock, Unit};
+    use crate::vocabulary::Crop;
+    use chrono::NaiveDate;
+
+    /// A freezer that stood at 19 kg for ten days but for a day at a peak in each five.
+    fn peaks(peak: f64) -> Freezer {
+        let start = NaiveDate::from_ymd_opt(2026, 8, 1).unwrap().and_time(NaiveTime::MIN);
+        let at = |day: i64, mass: f64| Stock { at: start + TimeDelta::days(day), mass };
+        let stock = vec![at(0, 19.0), at(2, peak), at(3, 19.0), at(7, peak), at(8, 19.0)];
+        let load = Some(LoadLine { mass: 20.9, makes: "7 quarts of sauce".to_owned() });
+        let until = start + TimeDelta::days(10);
+        Freezer {
+            unit: Unit::Kilogram,
+            crop: Crop::Tomato,
+            since: start,
+            until,
+            stock,
+            now: 19.0,
+            bags: 6,
+            load,
+            fan: None,
+        }
+    }
+
+    #[test]
+    fn the_label_of_a_load_crosses_no_peak() {
+        let freezer = peaks(22.2);
+        let plot = plot(&freezer, 340.0);
+        // Wider than any gap between the peaks.
+        let (left, base) = place_of_label(&freezer, &plot, 20.9, 500.0, 300.0);
+        assert!(base <= plot.y(22.2) - 10.0 && left >= plot.left, "{base} over {}", plot.y(22.2));
+        let (_, narrow) = place_of_label(&freezer, &plot, 20.9, 100.0, 700.0);
+        assert_eq!(narrow, plot.y(20.9) - 16.0, "it fits between them");
+        let far = peaks(70.0);
+        let plot = super::plot(&far, 340.0);
+        let (_, base) = place_of_label(&far, &plot, 20.9, 500.0, 300.0);
+        assert_eq!(base, plot.y(20.9) - 16.0, "too high up it would name nothing");
+    }
 }

@@ -86,7 +86,7 @@ fn shelves(pantry: &Pantry, older: usize) -> Vec<Shelf> {
         .iter()
         .take(alone)
         .map(|lots| {
-            let total = format!("{} {}", lots.jars, lots.jar.spoken(lots.jars));
+            let total = lots.jar.counted(lots.jars);
             let room = ROOM - width(&total, NAME, Weight::SemiBold) - 40.0;
             Shelf { name: wrap(&lots.product, NAME, Weight::Regular, room, 2), total, stacks: stacks(lots) }
         })

@@ -268,11 +268,10 @@ impl Day {
         let sealed = self.sealed.map(|sealed| format!("; {sealed} sealed")).unwrap_or_default();
         let end = if self.open { "and still going at" } else { "the last jars out at" };
         format!(
-            "Batch '{}' on {}: {} {} of {}, begun at {}, {} in the canner{minutes}{lost}, {end} {}{sealed}.",
+            "Batch '{}' on {}: {} of {}, begun at {}, {} in the canner{minutes}{lost}, {end} {}{sealed}.",
             self.name,
             self.unit.day(self.began.date()),
-            self.jars,
-            self.jar.spoken(self.jars),
+            self.jar.counted(self.jars),
             self.product,
             self.unit.clock(self.began),
             counted(rounds, "round", "rounds"),

@@ -117,12 +117,7 @@ pub fn freezer(
         bags: state.freezer.bags(crop).len() as u32,
         load: load.map(|load| LoadLine {
             mass: unit.figure(load.target.mass),
-            makes: format!(
-                "{} {} of {}",
-                load.target.jars,
-                load.target.jar.spoken(load.target.jars),
-                spoken(&load.target.product)
-            ),
+            makes: format!("{} of {}", load.target.jar.counted(load.target.jars), spoken(&load.target.product)),
         }),
         fan,
     }))
@@ -200,13 +195,17 @@ impl Freezer {
         let day = |day: Option<NaiveDate>| day.map(|day| self.unit.day(day));
         let fan = self.fan.as_ref().map(|fan| match (day(fan.ready_p10), day(fan.ready_p50), day(fan.ready_p90)) {
             (Some(early), Some(middle), Some(late)) => {
-                format!("; a load is likely around {middle}, between {early} and {late}")
+                format!(
+                    "; a load is as likely before {middle} as after it, eight chances in ten from {early} to {late}"
+                )
             }
             (Some(early), Some(middle), None) => {
-                format!("; a load is likely around {middle}, not before {early}, and perhaps not this year")
+                format!(
+                    "; a load comes perhaps around {middle}, one chance in ten by {early}, and perhaps not this year"
+                )
             }
-            (Some(early), None, _) => format!("; a load comes not before {early}, and perhaps not this year"),
-            (None, Some(middle), _) => format!("; a load is likely around {middle}"),
+            (Some(early), None, _) => format!("; a load comes more likely not this year, one chance in ten by {early}"),
+            (None, Some(middle), _) => format!("; a load is as likely before {middle} as after it"),
             (None, None, _) => "; a load is not likely this year".to_owned(),
         });
         format!(

@@ -83,7 +83,7 @@ fn is_past_best(month: NaiveDate, on: NaiveDate) -> bool {
 
 impl Pantry {
     pub(super) fn alt(&self) -> String {
-        let row = |lots: &Lots| format!("{} {} of {}", lots.jars, lots.jar.spoken(lots.jars), lots.product);
+        let row = |lots: &Lots| format!("{} of {}", lots.jar.counted(lots.jars), lots.product);
         let mut rows: Vec<String> = self.rows.iter().take(6).map(row).collect();
         let others: u32 = self.rows.iter().skip(6).map(|lots| lots.jars).sum();
         if others > 0 {

@@ -10,9 +10,10 @@ use super::thaw::{heaviest_in_cold_water, in_refrigerator};
 use super::{ENOUGH, Target, choose_bags, target};
 use crate::ledger::Refusal;
 use crate::ledger::state::{Bag, Finished, PlannedDay, State};
+use crate::processes::{self, Process};
 use crate::quantity::{Mass, Number};
-use crate::vocabulary::{Crop, Product};
-use chrono::{DateTime, Days, NaiveTime, TimeDelta, Utc};
+use crate::vocabulary::{CannerKind, Crop, Pack, Product};
+use chrono::{DateTime, Days, NaiveDate, NaiveTime, TimeDelta, Utc};
 
 /// A day, planned.
 #[derive(Clone, PartialEq, Debug)]
@@ -21,6 +22,8 @@ pub struct DayPlan {
     pub target: Target,
     /// In how many rounds of the canner.
     pub rounds: u32,
+    /// The pack whose time was reckoned with, where packs differ and a day does not say which: the one that takes longer.
+    pub pack: Option<Pack>,
     /// The bags to thaw, oldest first.
     pub bags: Vec<Bag>,
     /// What is thawing already.
@@ -154,12 +157,20 @@ pub fn lay_out(state: &State, planned: &PlannedDay) -> Result<DayPlan, NoPlan> {
     }
 }
 
+/// The day as far as there is fruit for it: in fewer jars where some is missing, nothing where it fills none.
+pub fn within_reach(state: &State, planned: &PlannedDay) -> Option<DayPlan> {
+    match supposed(state, planned).ok()? {
+        (plan, None) => Some(plan),
+        (_, Some(Short { jars: 0, .. })) => None,
+        (_, Some(Short { jars, .. })) => lay_out(state, &PlannedDay { jars: Some(jars), ..planned.clone() }).ok(),
+    }
+}
+
 /// A day laid out as if what is short of fruit came ripe from the garden by then, and how much that is.
 fn supposed(state: &State, planned: &PlannedDay) -> Result<(DayPlan, Option<Short>), NoPlan> {
     let target = wanted(state, planned)?;
     let canner = state.settings.usual_canner();
-    let process = state.process(&target.product, target.jar, canner, None, None);
-    let process = process.map_err(|why| NoPlan::Process(Box::new(why)))?;
+    let (process, pack) = process_of(state, &target, canner).map_err(|why| NoPlan::Process(Box::new(why)))?;
     let (fruit, short) = gather(state, planned, &target);
     let end = state.settings.zone.at(planned.day, planned.by);
     let capacity = state.canner_holds(&target.product, canner, target.jar);
@@ -196,7 +207,21 @@ fn supposed(state: &State, planned: &PlannedDay) -> Result<(DayPlan, Option<Shor
     }
     steps.sort_by_key(|step| step.at);
     let Fruit { bags, thawing, fresh } = fruit;
-    Ok((DayPlan { target, rounds, bags, thawing, fresh, steps, end }, short))
+    Ok((DayPlan { target, rounds, pack, bags, thawing, fresh, steps, end }, short))
+}
+
+/// The process of a day: where hot and raw pack have different times, the longer of those that the canner can run, and which that is.
+fn process_of(state: &State, target: &Target, canner: CannerKind) -> Result<(Process, Option<Pack>), Refusal> {
+    let packed = |pack| state.process(&target.product, target.jar, canner, pack, None);
+    match packed(None) {
+        Ok(process) => Ok((process, None)),
+        Err(why @ Refusal::Process { why: processes::Refusal::WhichPack { .. }, .. }) => {
+            let known =
+                [Pack::Hot, Pack::Raw].into_iter().filter_map(|pack| Some((packed(Some(pack)).ok()?, Some(pack))));
+            known.max_by_key(|(process, _)| process.minutes).ok_or(why)
+        }
+        Err(why) => Err(why),
+    }
 }
 
 /// Down to five minutes: no kitchen keeps to less, and no duration of the day is known closer.
@@ -225,20 +250,30 @@ fn thaw_of(heaviest: Mass) -> Takes {
 }
 
 /// Nobody gets up at night for a bag: what would begin between nine in the evening and seven in the morning begins at eight the evening before
-/// (a choice of this program).
+/// (a choice of this program), and what would begin in the household's quiet hours an hour before them.
 fn civil(state: &State, at: DateTime<Utc>) -> DateTime<Utc> {
-    let clock = state.settings.zone.local(at);
+    let zone = state.settings.zone;
+    let clock = zone.local(at);
     let (Some(late), Some(early), Some(evening)) =
         (NaiveTime::from_hms_opt(21, 0, 0), NaiveTime::from_hms_opt(7, 0, 0), NaiveTime::from_hms_opt(20, 0, 0))
     else {
         return at;
     };
-    if clock.time() >= late {
-        state.settings.zone.at(clock.date_naive(), evening)
+    let at = if clock.time() >= late {
+        zone.at(clock.date_naive(), evening)
     } else if clock.time() < early {
-        state.settings.zone.at(clock.date_naive() - Days::new(1), evening)
+        zone.at(clock.date_naive() - Days::new(1), evening)
     } else {
         at
+    };
+    let clock = zone.local(at);
+    match state.settings.quiet {
+        Some(quiet) if state.settings.quiet_until(clock.time()).is_some() => {
+            let before = quiet.from.overflowing_sub_signed(TimeDelta::hours(1)).0;
+            let back = u64::from(before > clock.time());
+            zone.at(clock.date_naive() - Days::new(back), before)
+        }
+        _ => at,
     }
 }
 
@@ -292,16 +327,33 @@ impl Left {
     }
 }
 
+/// What of the counter can be canned on a day: tomatoes that are red by then, as far as their ripeness was said; of other crops, which have no such
+/// classes, all of it.
+fn usable(state: &State, crop: Crop, day: NaiveDate) -> Mass {
+    if crop == Crop::Tomato { ripe_by(state, crop, day) } else { state.on_counter(crop) }
+}
+
+/// The days that are set for an earlier hour; of those for the same hour the one that was set first.
+fn earlier<'a>(state: &'a State, planned: &PlannedDay) -> impl Iterator<Item = &'a PlannedDay> {
+    let hour = (planned.day, planned.by);
+    let is_own = |other: &PlannedDay| other.product == planned.product && (other.day, other.by) == hour;
+    let own = state.planned.iter().position(is_own).unwrap_or(state.planned.len());
+    let product = planned.product.clone();
+    let days = state.planned.iter().enumerate();
+    days.filter(move |(place, other)| {
+        other.product != product && ((other.day, other.by) < hour || (other.day, other.by) == hour && *place < own)
+    })
+    .map(|(_, other)| other)
+}
+
 /// The fruit of a day. No bag is promised to two: days that are set for an earlier hour have theirs first, as far as they can be.
 fn gather(state: &State, planned: &PlannedDay, target: &Target) -> (Fruit, Option<Short>) {
     let mut left = Left {
         thawing: state.thawing(target.crop),
         frozen: state.freezer.bags(target.crop).to_vec(),
-        ripe: ripe_by(state, target.crop, planned.day),
+        ripe: usable(state, target.crop, planned.day),
     };
-    let earlier =
-        |other: &&PlannedDay| (other.day, other.by) < (planned.day, planned.by) && other.product != planned.product;
-    for other in state.planned.iter().filter(earlier) {
+    for other in earlier(state, planned) {
         if let Ok(theirs) = wanted(state, other)
             && theirs.crop == target.crop
         {

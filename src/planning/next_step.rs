@@ -1,6 +1,6 @@
 //! The one thing worth doing, when no batch is open: the first rule that fits.
 
-use super::canning_day::{PlannedStep, lay_out, thawed_by};
+use super::canning_day::{DayPlan, PlannedStep, thawed_by, within_reach};
 use super::ripening::{Picking, WORTH_SAYING, ripening};
 use super::shelf::{old_bags, old_jars};
 use super::{LoadState, Need, load_state, short_for, target};
@@ -12,8 +12,10 @@ use chrono::{DateTime, Days, TimeDelta, Utc};
 /// Something to do.
 #[derive(Clone, PartialEq, Debug)]
 pub enum NextStep {
-    /// The next step of a day that is set.
-    Planned(PlannedDay, PlannedStep),
+    /// The next step of a day that is set, of its plan.
+    Planned(Box<(PlannedDay, DayPlan, PlannedStep)>),
+    /// A day that was set is over, and nothing of it was begun.
+    Missed(PlannedDay),
     /// Fruit that was thawed and waits for the pot.
     Thawed {
         /// How much.
@@ -58,15 +60,18 @@ const ASKED_FOR: Days = Days::new(7);
 /// Jars in the refrigerator are asked about from their third day.
 const FRIDGE_DAYS: Days = Days::new(2);
 
-/// The first of these that fits: a planned day's next step, thawed fruit, fruit past ripe, jars in the refrigerator, a load to can, supplies to buy for it, ripe
+/// The first of these that fits: a planned day's next step, thawed fruit, a day that was missed, fruit past ripe, jars in the refrigerator, a load to can, supplies to buy for it, ripe
 /// fruit to freeze, old stock to use, a day further off, one bag more.
 pub fn next_step(state: &State, now: DateTime<Utc>) -> NextStep {
     let today = state.settings.zone.day(now);
-    if let Some((day, step)) = planned_step(state, now).filter(|(_, step)| step.at <= now + AHEAD) {
-        return NextStep::Planned(day, step);
+    if let Some(planned) = planned_step(state, now).filter(|planned| planned.2.at <= now + AHEAD) {
+        return NextStep::Planned(Box::new(planned));
     }
     if let Some(thawed) = thawed(state, now) {
         return thawed;
+    }
+    if let Some(day) = missed(state, now) {
+        return NextStep::Missed(day);
     }
     let pickings = ripening(state);
     let just_past = |picking: &&Picking| {
@@ -81,8 +86,10 @@ pub fn next_step(state: &State, now: DateTime<Utc>) -> NextStep {
         return NextStep::Fridge(lot.clone());
     }
     let load = target(state, None, None).map(|target| Box::new(load_state(state, target)));
-    let is_set =
-        |load: &LoadState| state.planned.iter().any(|day| day.product == load.target.product && day.day >= today);
+    let is_set = |load: &LoadState| {
+        let meant = |day: &PlannedDay| day.product == load.target.product && end(state, day) > now;
+        state.planned.iter().any(meant)
+    };
     if let Some(load) = load.as_ref().filter(|load| load.is_ready() && !is_set(load) && state.all_thawing().is_zero()) {
         return NextStep::Can(load.clone());
     }
@@ -103,8 +110,8 @@ pub fn next_step(state: &State, now: DateTime<Utc>) -> NextStep {
     if !jars.is_empty() || !bags.is_empty() {
         return NextStep::UseFirst { jars, bags: bags.into_iter().flat_map(|(_, bags)| bags).collect() };
     }
-    if let Some((day, step)) = planned_step(state, now) {
-        return NextStep::Planned(day, step);
+    if let Some(planned) = planned_step(state, now) {
+        return NextStep::Planned(Box::new(planned));
     }
     match load.filter(|load| load.is_near(state.settings.usual_bag())) {
         Some(load) => NextStep::OneMoreBag(load),
@@ -117,17 +124,27 @@ fn thawed(state: &State, now: DateTime<Utc>) -> Option<NextStep> {
     state.thawing.iter().find_map(|(crop, mass)| {
         let (since, _) = state.thawing_since.get(crop)?;
         let is_thawed = thawed_by(state, *crop).is_some_and(|thawed| thawed <= now);
-        let is_set = planned_step(state, now).is_some_and(|(day, _)| crate::ledger::crop_of(&day.product) == *crop);
+        let is_set = planned_step(state, now).is_some_and(|(day, ..)| crate::ledger::crop_of(&day.product) == *crop);
         (is_thawed && !is_set).then_some(NextStep::Thawed { mass: *mass, crop: *crop, since: *since })
     })
 }
 
-/// The next step of any day that is set.
-fn planned_step(state: &State, now: DateTime<Utc>) -> Option<(PlannedDay, PlannedStep)> {
+/// The day that was set last of those that are over, for as long as fruit past its best is asked for.
+fn missed(state: &State, now: DateTime<Utc>) -> Option<PlannedDay> {
+    let is_missed = |day: &&PlannedDay| end(state, day) <= now && now < end(state, day) + TimeDelta::days(7);
+    state.planned.iter().rev().find(is_missed).cloned()
+}
+
+fn end(state: &State, day: &PlannedDay) -> DateTime<Utc> {
+    state.settings.zone.at(day.day, day.by)
+}
+
+/// The next step of any day that is set and not over, with its day and plan.
+fn planned_step(state: &State, now: DateTime<Utc>) -> Option<(PlannedDay, DayPlan, PlannedStep)> {
     let next = |day: &PlannedDay| {
-        let plan = lay_out(state, day).ok()?;
-        let step = plan.steps.into_iter().find(|step| step.at + step.takes.time > now)?;
-        Some((day.clone(), step))
+        let plan = within_reach(state, day)?;
+        let step = plan.steps.iter().copied().find(|step| step.at + step.takes.time > now)?;
+        Some((day.clone(), plan, step))
     };
-    state.planned.iter().filter_map(next).min_by_key(|(_, step)| step.at)
+    state.planned.iter().filter_map(next).min_by_key(|(.., step)| step.at)
 }

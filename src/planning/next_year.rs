@@ -1,10 +1,10 @@
 //! How much to grow next year: from what was put up and what became of it, to loads, pounds and plants.
 //!
-//! A year is the twelve months up to now. What is needed of a product is what is used of it in a year, at the rate of the last half year where that can be told,
-//! and what is given away; what will still be there when the next season begins is taken off. Pounds are the loads' published raw weights and what is eaten
-//! or given away fresh. Plants are by the household's own yield of a kind where plants and pickings were told, else by a published range.
+//! A year is the twelve months up to now. What is needed of a product is what is used of it in a year, at the rate of the last half year where that can
+//! be told, else of the whole, and what is given away; what will still be there when the next season begins is taken off. Pounds are the loads' published
+//! raw weights and what is eaten or given away fresh. Plants are by the household's own yield of a kind where plants and pickings were told, else by a published range.
 
-use super::shelf::used_per_day;
+use super::shelf::used_per_day_of_year;
 use super::{Target, target};
 use crate::ledger::state::{Flow, State};
 use crate::quantity::Mass;
@@ -136,7 +136,7 @@ fn aims(state: &State, today: NaiveDate) -> Vec<Aim> {
 fn aim(state: &State, product: Product, jar: Jar, year: Flow, first: NaiveDate, today: NaiveDate) -> Aim {
     let left = state.pantry.jars(Some(&product), Some(jar));
     let load = target(state, Some(&product), Some(jar));
-    let per_day = used_per_day(state, &product, jar, today);
+    let per_day = used_per_day_of_year(state, &product, jar, today);
     let jars = match per_day {
         Some(per_day) => {
             let next_season = first + Months::new(12);

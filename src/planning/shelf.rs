@@ -64,8 +64,17 @@ fn use_rate(state: &State, product: Product, jar: Jar, left: u32, today: NaiveDa
 
 /// Jars of a product and size that are used in a day; `None` when it cannot be told yet.
 pub(super) fn used_per_day(state: &State, product: &Product, jar: Jar, today: NaiveDate) -> Option<f64> {
+    used_per_day_over(state, product, jar, today, LOOK_BACK)
+}
+
+/// The same, over the whole year where half of it has too little: in spring, when rows are planned, the shelf may be nearly empty.
+pub(super) fn used_per_day_of_year(state: &State, product: &Product, jar: Jar, today: NaiveDate) -> Option<f64> {
+    used_per_day(state, product, jar, today).or_else(|| used_per_day_over(state, product, jar, today, Days::new(365)))
+}
+
+fn used_per_day_over(state: &State, product: &Product, jar: Jar, today: NaiveDate, back: Days) -> Option<f64> {
     let meant = |day: &&crate::ledger::state::Use| {
-        day.product == *product && day.jar == jar && day.on + LOOK_BACK >= today && day.on <= today
+        day.product == *product && day.jar == jar && day.on + back >= today && day.on <= today
     };
     let uses: Vec<_> = state.diary.uses().iter().filter(meant).collect();
     let first = uses.first()?;

@@ -85,6 +85,12 @@ pub fn best_range() -> Option<(Temperature, Temperature)> {
     Some((fahrenheit("ripening_best_f_low")?, fahrenheit("ripening_best_f_high")?))
 }
 
+/// The coldest and the warmest temperature of the table.
+pub fn table_ends() -> Option<(Temperature, Temperature)> {
+    let at = |column: Option<&(f64, &str)>| Temperature::from_celsius(column?.0);
+    Some((at(COLUMNS.first())?, at(COLUMNS.last())?))
+}
+
 /// Above this no red forms.
 pub fn no_red_above() -> Option<Temperature> {
     fahrenheit("ripening_no_red_above_f")

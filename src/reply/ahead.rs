@@ -4,11 +4,12 @@ use super::capitalised;
 use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::state::{Bag, Lot};
+use crate::planning::canning_day::within_reach;
 use crate::planning::ripening::{Picking, Red, RedDays, ripening};
-use crate::planning::shelf::{UseFirst, old_bags};
+use crate::planning::shelf::{UseFirst, bag_keeps_until, old_bags};
 use crate::planning::{LoadState, load_state, target};
 use crate::processes::facts::{BEST_WITHIN_MONTHS, FROZEN_BEST_MONTHS_HIGH, FROZEN_BEST_MONTHS_LOW};
-use crate::processes::ripening::{NoRed, red_keeps};
+use crate::processes::ripening::{NoRed, best_range, days_to_red, no_red_above, red_keeps, table_ends};
 use crate::quantity::{Mass, Temperature};
 use crate::statement::Picked;
 use crate::vocabulary::{Crop, Product, Ripeness};
@@ -43,15 +44,35 @@ fn basis_of(scene: Scene<'_>, red: &RedDays) -> String {
     let room = scene.state.settings.room.or_else(|| Temperature::from_celsius(20.0));
     let room = room.map(|room| words.temperature(room)).unwrap_or_default();
     let memory = if red.ripening.is_confirmed { "" } else { ", from memory" };
-    let clamped = if red.ripening.is_clamped { "; the table ends at 25 °C" } else { "" };
+    let clamped = match table_ends().filter(|_| red.ripening.is_clamped) {
+        Some((_, warmest)) => format!("; the table ends at {}", words.temperature(warmest)),
+        None => String::new(),
+    };
     format!("estimate for {room}; University of California table{memory}{clamped}")
 }
 
-/// Why a picking has no day.
-const fn no_day(why: NoRed) -> &'static str {
+/// Why a picking has no day, in the room's units.
+fn no_day(words: Words, why: NoRed) -> String {
+    let said =
+        |temperature: Option<Temperature>| temperature.map_or_else(String::new, |it| words.temperature_exact(it));
+    let best = best_range().map_or_else(String::new, |(low, high)| {
+        format!("; {} to {} is best", words.temperature(low), words.temperature(high))
+    });
     match why {
-        NoRed::TooCold => "too cold to ripen by the table, which begins at 12.5 °C (54.5 °F); 68 to 77 °F is best",
-        NoRed::TooWarm => "too warm: above 85 °F no red forms; 68 to 77 °F is best",
+        NoRed::TooCold => {
+            let begins = said(table_ends().map(|(coldest, _)| coldest));
+            format!("too cold to ripen by the table, which begins at {begins}{best}")
+        }
+        NoRed::TooWarm => format!("too warm: above {} no red forms{best}", said(no_red_above())),
+    }
+}
+
+/// A room's temperature was told.
+pub(super) fn room_set(words: Words, room: Temperature) -> String {
+    let told = words.temperature(room);
+    match days_to_red(Ripeness::Green, Some(room)) {
+        Ok(_) => format!("The fruit ripens at {told}."),
+        Err(why) => format!("The room has {told}, {}.", no_day(words, why)),
     }
 }
 
@@ -103,7 +124,20 @@ pub(super) fn ripe(scene: Scene<'_>, pickings: &[Picking]) -> Reply {
         }
         None => text.push('.'),
     }
+    text.push_str(&wanted_for_a_day(scene, first.crop, red.by));
     Reply { text, facts }
+}
+
+/// What of the ripe fruit a day that is set takes from the counter, the first such day from then on.
+fn wanted_for_a_day(scene: Scene<'_>, crop: Crop, from: NaiveDate) -> String {
+    let words = Words::of(&scene.state.settings);
+    let days = scene.state.planned.iter().filter(|day| day.day >= from);
+    let takes = days.filter_map(|day| Some((day, within_reach(scene.state, day)?)));
+    let mut takes = takes.filter(|(_, plan)| plan.target.crop == crop && !plan.fresh.is_zero());
+    takes.next().map_or_else(String::new, |(day, plan)| {
+        let (fresh, product) = (words.mass(plan.fresh), words.product(&day.product));
+        format!(" {} on {} takes {fresh} of ripe fruit from the counter.", capitalised(&product), words.day(day.day))
+    })
 }
 
 /// The usual load and what the freezer would hold with so much more, where it counts towards one that is not there yet.
@@ -122,8 +156,11 @@ pub(super) fn past_ripe(scene: Scene<'_>, pickings: &[Picking]) -> Reply {
     };
     let (since, (low, high)) = (words.day(red.by), red_keeps());
     let mass = words.mass(pickings.iter().map(|picking| picking.mass).sum());
+    let were_red = pickings.iter().all(|picking| picking.class == Some(Ripeness::Red));
+    let red_since =
+        if were_red { "was red when picked".to_owned() } else { format!("should have been red since {since}") };
     let text = format!(
-        "{} should have been red since {since}, and red fruit keeps {low} to {high} days (NC State Extension). Is it still there? Say \
+        "{} {red_since}, and red fruit keeps {low} to {high} days (NC State Extension). Is it still there? Say \
          'froze {mass}', 'ate {mass}' or 'tossed {mass}'.",
         pickings_said(words, pickings)
     );
@@ -171,9 +208,10 @@ pub(super) fn use_first(scene: Scene<'_>, group: &UseFirst) -> Reply {
 fn red_said(words: Words, picking: &Picking, today: NaiveDate) -> String {
     match &picking.red {
         Red::Unknown => "ripeness not said".to_owned(),
-        Red::None(why) => no_day(*why).to_owned(),
+        Red::None(why) => no_day(words, *why),
         Red::About(red) if red.past < today => format!("past ripe, red since {}", words.day(red.by)),
         Red::About(red) if red.by <= today => "ripe".to_owned(),
+        Red::About(red) if red.soonest <= today => format!("red by {}, some already", words.day(red.by)),
         Red::About(red) => format!("red by {}, some from {}", words.day(red.by), words.day(red.soonest)),
     }
 }
@@ -192,7 +230,7 @@ pub(super) fn red_of(scene: Scene<'_>, said: &Picked) -> Reply {
             reply.text = format!("\nRed by {by}, some from {from} ({}).", basis_of(scene, red));
             reply.facts.set("red_from", red.soonest.to_string()).set("red_by", red.by.to_string());
         }
-        Red::None(why) => reply.text = format!("\nYour room is {}.", no_day(*why)),
+        Red::None(why) => reply.text = format!("\nYour room is {}.", no_day(words, *why)),
         Red::About(_) | Red::Unknown => {}
     }
     reply
@@ -214,7 +252,9 @@ pub(super) fn by_day(scene: Scene<'_>, crop: Option<Crop>) -> Reply {
     for picking in &pickings {
         reply.text.push_str(&format!("\n{}: {}.", picking_said(words, picking), red_said(words, picking, today)));
     }
-    if let Some(red) = pickings.iter().find_map(Picking::red_days) {
+    // What was red when it was picked needs no table.
+    let estimated = pickings.iter().filter(|picking| picking.class != Some(Ripeness::Red));
+    if let Some(red) = estimated.filter_map(Picking::red_days).next() {
         reply.text.push_str(&format!("\n({}.)", capitalised(&basis_of(scene, &red))));
         reply.facts.set("source", red.ripening.source);
     }
@@ -241,10 +281,15 @@ pub(super) fn oldest_jars(scene: Scene<'_>, product: Option<&Product>) -> String
     let lots: Vec<&Lot> =
         scene.state.pantry.lots().iter().filter(meant).filter(|lot| lot.best_by().is_some()).collect();
     let mut text = String::new();
+    let past: Vec<&&Lot> = lots.iter().filter(|lot| lot.best_by().is_some_and(|best| best <= today)).collect();
+    if past.len() > 1 {
+        text.push_str(&past_their_best(words, &past));
+    }
     // A shelf filled on one day has no older half.
     let oldest = lots.first().and_then(|first| Some((first, first.best_by()?)));
-    if let Some((oldest, best)) =
-        oldest.filter(|(first, best)| lots.iter().any(|lot| lot.on != first.on) || *best <= today)
+    if let Some((oldest, best)) = oldest
+        .filter(|_| past.len() < 2)
+        .filter(|(first, best)| lots.iter().any(|lot| lot.on != first.on) || *best <= today)
     {
         let what = words.jars_of(oldest.jars, oldest.jar, &oldest.product);
         let (on, until) = (words.date(oldest.on), words.date(best));
@@ -258,6 +303,20 @@ pub(super) fn oldest_jars(scene: Scene<'_>, product: Option<&Product>) -> String
     text
 }
 
+/// Several lots past their best, the oldest first.
+fn past_their_best(words: Words, past: &[&&Lot]) -> String {
+    const NAMED: usize = 4;
+    let line = |lot: &&&Lot| format!("{} of {}", words.jars_of(lot.jars, lot.jar, &lot.product), words.date(lot.on));
+    let named: Vec<String> = past.iter().take(NAMED).map(line).collect();
+    let others: u32 = past.iter().skip(NAMED).map(|lot| lot.jars).sum();
+    let others = if others == 0 { String::new() } else { format!(", and {others} jars more") };
+    format!(
+        "\nUse first: {}{others}; they are past the {} months within which jars are best.",
+        named.join(", "),
+        BEST_WITHIN_MONTHS.value
+    )
+}
+
 /// Bags past the published keeping time.
 pub(super) fn oldest_bags(scene: Scene<'_>, crop: Option<Crop>) -> String {
     let words = Words::of(&scene.state.settings);
@@ -268,8 +327,16 @@ pub(super) fn oldest_bags(scene: Scene<'_>, crop: Option<Crop>) -> String {
         let total: Mass = bags.iter().map(|bag| bag.mass).sum();
         let (count, mass) = (words.bags(bags.len() as u32), words.mass(total));
         let oldest = bags.first().map(|bag| words.date(bag.on)).unwrap_or_default();
+        let past = bags.iter().filter(|bag| bag_keeps_until(bag) <= today).count() as u32;
+        let past = match past {
+            0 => String::new(),
+            past if past == bags.len() as u32 => {
+                format!(", and that is over for {}", if past == 1 { "it" } else { "all of them" })
+            }
+            past => format!(", and that is over for {}", words.bags(past)),
+        };
         format!(
-            "\nUse first: {count} of {}, {mass}, the oldest of {oldest}; frozen they are best within {low} to {high} months.",
+            "\nUse first: {count} of {}, {mass}, the oldest of {oldest}; frozen they are best within {low} to {high} months{past}.",
             plural(crop)
         )
     };

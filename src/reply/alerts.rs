@@ -38,7 +38,7 @@ pub fn due(scene: Scene<'_>, due: &Due) -> Reply {
         Alert::Ripe(pickings) => super::ahead::ripe(scene, pickings),
         Alert::PastRipe(pickings) => super::ahead::past_ripe(scene, pickings),
         Alert::UseFirst(group) => super::ahead::use_first(scene, group),
-        Alert::Planned(step) => super::plans::step_has_come(scene, &step.0, &step.1, &step.2),
+        Alert::Planned(step) => super::reminders::step_has_come(scene, &step.0, &step.1, &step.2),
         Alert::Digest => super::digest::weekly(scene),
     };
     reply.facts.time("due_at", due.at, scene.state);
@@ -136,7 +136,7 @@ fn load_ready(scene: Scene<'_>, load: &LoadState) -> Reply {
         words.mass(load.freezer),
         words.mass(load.target.mass),
         words.jars(load.target.jars, load.target.jar),
-        bag_list(words, &load.chosen),
+        bag_list(scene, &load.chosen),
         words.mass(load.chosen_mass())
     );
     Reply { text, facts }

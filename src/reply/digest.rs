@@ -15,15 +15,20 @@ use chrono::{TimeDelta, Utc};
 const AHEAD: TimeDelta = TimeDelta::days(7);
 const SHOWN: usize = 4;
 
-/// What next, when no batch is open.
+/// What next: an open batch where there is one, else the one thing worth doing.
 pub(super) fn next(scene: Scene<'_>) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let mut facts = Facts::default();
-    let step = next_step(state, scene.now);
-    let mut lines = vec![step_said(scene, &step)];
+    let batch = state.open_batches().next_back();
+    let step = if batch.is_some() { NextStep::Nothing } else { next_step(state, scene.now) };
+    let first = batch.map_or_else(|| step_said(scene, &step), |batch| super::answers::clock_line(scene, batch));
+    let mut lines = vec![first];
     if let Some(load) = target(state, None, None).map(|target| load_state(state, target)) {
         facts.load(&load);
-        if !matches!(step, NextStep::Can(_) | NextStep::OneMoreBag(_)) {
+        let is_said = matches!(step, NextStep::Can(_) | NextStep::OneMoreBag(_));
+        // A load that is there or thaws is what a day was set for: no other bags are named beside its own.
+        let is_set = matches!(step, NextStep::Planned(_) | NextStep::Missed(_) | NextStep::Thawed { .. });
+        if !(is_said || is_set && (load.is_ready() || !state.all_thawing().is_zero())) {
             lines.push(closeness(scene, &load));
         }
     }
@@ -95,12 +100,8 @@ fn due_said(scene: Scene<'_>) -> Vec<String> {
 fn step_said(scene: Scene<'_>, step: &NextStep) -> String {
     let (words, now): (Words, chrono::DateTime<Utc>) = (Words::of(&scene.state.settings), scene.now);
     match step {
-        NextStep::Planned(day, step) => format!(
-            "Next: {} at {} for {}.",
-            super::plans::part_said(step.takes.part),
-            words.moment(step.at, now),
-            words.product(&day.product)
-        ),
+        NextStep::Planned(planned) => super::reminders::next_of(scene, &planned.0, &planned.1, &planned.2),
+        NextStep::Missed(day) => super::reminders::missed(scene, day),
         NextStep::Thawed { mass, crop, since } => {
             let zone = scene.state.settings.zone;
             let days = (zone.day(now) - zone.day(*since)).num_days();
@@ -125,7 +126,7 @@ fn step_said(scene: Scene<'_>, step: &NextStep) -> String {
         NextStep::Can(load) => format!(
             "There is a load of {}: set a day, as 'canning on Saturday', or thaw {} = {} and, when they are thawed, say 'starting {}'.",
             words.product(&load.target.product),
-            bag_list(words, &load.chosen),
+            bag_list(scene, &load.chosen),
             words.mass(load.chosen_mass()),
             words.product(&load.target.product)
         ),

@@ -106,7 +106,7 @@ pub(super) fn closeness(scene: Scene<'_>, load: &LoadState) -> String {
             "That is a full load of {product} ({} for {}): thaw {} = {}.",
             words.mass(load.target.mass),
             words.jars(load.target.jars, load.target.jar),
-            bag_list(words, &load.chosen),
+            bag_list(scene, &load.chosen),
             words.mass(load.chosen_mass()),
         );
     }
@@ -119,7 +119,8 @@ pub(super) fn closeness(scene: Scene<'_>, load: &LoadState) -> String {
 }
 
 /// `7 bags (1 × 7 lb, 6 × 6.5 lb; the oldest of Fri Aug 14)`.
-pub(super) fn bag_list(words: Words, bags: &[Bag]) -> String {
+pub(super) fn bag_list(scene: Scene<'_>, bags: &[Bag]) -> String {
+    let words = Words::of(&scene.state.settings);
     let count = words.bags(bags.len() as u32);
     let Some(first) = bags.first() else { return count };
     // Bags that read alike are listed together: a counted freezer's differ by less than a scale shows.
@@ -134,7 +135,11 @@ pub(super) fn bag_list(words: Words, bags: &[Bag]) -> String {
         [(weight, 1)] => vec![weight.clone()],
         several => several.iter().map(|(weight, count)| format!("{count} \u{d7} {weight}")).collect(),
     };
-    format!("{count} ({}; the oldest of {})", weights.join(", "), words.day(first.on))
+    format!(
+        "{count} ({}; the oldest of {})",
+        weights.join(", "),
+        words.day_from(first.on, scene.state.settings.zone.day(scene.now))
+    )
 }
 
 pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect, own: &str) -> Reply {
@@ -146,11 +151,11 @@ pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect, own: &str
         "Thawing {}{}{whose}: {}. {} thawing in all. Freezer {}.",
         words.mass(effect.moved),
         of_crop(crop, own),
-        bag_list(words, &effect.bags),
+        bag_list(scene, &effect.bags),
         words.mass(state.all_thawing()),
         freezer_holds(scene, crop),
     );
-    let text = text + super::plans::thaws_late(scene, crop).unwrap_or_default().as_str();
+    let text = text + super::reminders::thaws_late(scene, crop).unwrap_or_default().as_str();
     let mut facts = Facts::default();
     facts.freezer(state, crop).mass("thawing_g", state.all_thawing());
     facts.bags("bags_chosen", &effect.bags).mass("chosen_g", effect.moved);

@@ -166,8 +166,8 @@ pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
         SettingKey::Quiet => match settings.quiet {
             Some(quiet) => format!(
                 "Quiet from {} until {}. A batch's clocks and kitchen timers still ring.",
-                quiet.from.format("%H:%M"),
-                quiet.until.format("%H:%M")
+                words.hour(quiet.from),
+                words.hour(quiet.until)
             ),
             None => "No quiet hours.".to_owned(),
         },
@@ -175,12 +175,12 @@ pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
         SettingKey::Yield => super::yields::chosen(scene, said, &mut facts),
         SettingKey::Digest => match settings.digest {
             Some(Digest::Weekly { day, at }) => {
-                format!("The digest comes on {}s at {}.", weekday(day), at.format("%H:%M"))
+                format!("The digest comes on {}s at {}.", weekday(day), words.hour(at))
             }
             _ => "No digest.".to_owned(),
         },
         SettingKey::Season => match settings.season_end {
-            Some(day) => format!("I expect no more fruit after {}.", day.format("%-d %B")),
+            Some(day) => format!("I expect no more fruit after {}.", words.day_of_month(day)),
             None => "Tell me the last day, as 'season ends October 10'.".to_owned(),
         },
         SettingKey::Labels => match &settings.labels {
@@ -198,7 +198,7 @@ pub(super) fn set(scene: Scene<'_>, said: &Set, effect: &Effect) -> Reply {
             format!("Pictures: {}.", if settings.dark_pictures { "dark" } else { "light" })
         }
         SettingKey::Room => match settings.room {
-            Some(room) => format!("The fruit ripens at {}.", words.temperature(room)),
+            Some(room) => super::ahead::room_set(words, room),
             None => "Tell me the room's temperature, as 'room is 68 F'.".to_owned(),
         },
     };

@@ -26,6 +26,7 @@ mod plans;
 mod planting;
 mod pot;
 mod refusals;
+mod reminders;
 mod seals;
 mod stocks;
 mod words;

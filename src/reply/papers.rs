@@ -169,7 +169,6 @@ fn occasion(scene: Scene<'_>, due: &Due) -> Occasion {
     let whose = match &due.alert {
         Alert::Batch(_, batch) => Some(batch.name.clone()),
         Alert::Timer(label) => label.clone(),
-        Alert::Planned(step) => Some(words.product(&step.0.product)),
         _ => None,
     };
     // A day that is moved has all its steps at other times.
@@ -178,21 +177,28 @@ fn occasion(scene: Scene<'_>, due: &Due) -> Occasion {
         _ => without_instant(&due.name),
     };
     let topic = capitalised(&due.topic().replace('-', " "));
+    let of_its_own = match &due.alert {
+        Alert::Planned(step) => {
+            let (part, product) = (super::plans::part_said(step.2.takes.part), words.product(&step.0.product));
+            Some(format!("{}: {product}", capitalised(part)))
+        }
+        Alert::PastRipe(pickings) => {
+            let all: Vec<String> = pickings.iter().map(|picking| super::ahead::picking_said(words, picking)).collect();
+            Some(format!("Still there? {}", all.join("; ")))
+        }
+        _ => whose.map(|whose| format!("{topic}: {whose}")),
+    };
     let detail = detail(Scene { now: due.at, ..scene }, due);
     // What concerns no batch is called by the first sentence of its alert: a calendar shows little more.
     let first = detail.split(['\n', '?']).next().and_then(|line| line.split(". ").next()).unwrap_or_default();
-    Occasion {
-        subject,
-        summary: whose.map_or_else(|| first.to_owned(), |whose| format!("{topic}: {whose}")),
-        detail,
-        when: Moment::At(due.at),
-    }
+    let first = first.split(" (estimate").next().unwrap_or_default();
+    Occasion { subject, summary: of_its_own.unwrap_or_else(|| first.to_owned()), detail, when: Moment::At(due.at) }
 }
 
 /// A step that is still to come is not held up by what is not thawed yet.
 fn detail(scene: Scene<'_>, due: &Due) -> String {
     match &due.alert {
-        Alert::Planned(step) => super::plans::planned_step(scene, &step.0, &step.1, &step.2).text,
+        Alert::Planned(step) => super::reminders::planned_step(scene, &step.0, &step.1, &step.2).text,
         _ => super::due(scene, due).text,
     }
 }

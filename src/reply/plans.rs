@@ -6,10 +6,12 @@ use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::Effect;
 use crate::ledger::state::PlannedDay;
-use crate::planning::canning_day::{DayPlan, Held, NoPlan, PlannedStep, lay_out, plan_day};
+use crate::planning::canning_day::{DayPlan, NoPlan, PlannedStep, lay_out, plan_day, within_reach};
 use crate::planning::durations::{Basis, Part, Takes};
+use crate::planning::ripening::{Picking, Red, ripening};
+use crate::quantity::Mass;
 use crate::statement::Planted;
-use crate::vocabulary::Crop;
+use crate::vocabulary::{Crop, Pack};
 use serde_json::{Value, json};
 
 /// Rows were planted.
@@ -34,20 +36,25 @@ pub(super) fn planned(scene: Scene<'_>, effect: &Effect) -> Reply {
             facts: Facts::default(),
         };
     };
+    let mut plan = None;
     let mut reply = match plan_day(scene.state, day, scene.now) {
-        Ok(plan) => day_plan(scene, &plan),
+        Ok(whole) => {
+            let reply = day_plan(scene, &whole);
+            plan = Some(whole);
+            reply
+        }
         Err(why) => {
             let mut reply = no_plan(scene, day, &why).1;
-            let by = words.moment(scene.state.settings.zone.at(day.day, day.by), scene.now);
-            reply.text = format!("Noted for {}, the last out by {by}. {}", words.day(day.day), reply.text);
-            if let NoPlan::NotEnough { instead: Some(plan), .. } = &why {
-                let fewer = day_plan(scene, plan);
+            reply.text = format!("Noted for {}. {}", words.day(day.day), reply.text);
+            if let NoPlan::NotEnough { instead: Some(instead), .. } = why {
+                let fewer = day_plan(scene, &instead);
                 reply.text.push_str(&format!("\n{}", fewer.text));
                 for name in ["bags_chosen", "chosen_g", "steps"] {
                     if let Some(value) = fewer.facts.0.get(name) {
                         reply.facts.set(name, value.clone());
                     }
                 }
+                plan = Some(*instead);
             }
             reply
         }
@@ -55,26 +62,55 @@ pub(super) fn planned(scene: Scene<'_>, effect: &Effect) -> Reply {
     if let Some(before) = effect.moved_from {
         reply.text = format!("Moved from {}. {}", words.day(before), reply.text);
     }
-    for line in others_short(scene, day) {
+    let same_canner = plan.as_ref().and_then(|plan| in_the_way(scene, day, plan));
+    let quiet = plan.as_ref().and_then(|plan| held_by_quiet(scene, plan));
+    for line in others_short(scene, day).into_iter().chain(same_canner).chain(quiet) {
         reply.text.push_str(&format!("\n{line}"));
     }
     reply
 }
 
-/// The days that are set and not over, each with its steps.
+/// The days that are set and not over, each with its steps, in as many jars as there is fruit for.
 pub(super) fn still_set(scene: Scene<'_>) -> Option<Reply> {
     let words = Words::of(&scene.state.settings);
-    let today = scene.state.settings.zone.day(scene.now);
-    let mut days: Vec<&PlannedDay> = scene.state.planned.iter().filter(|day| day.day >= today).collect();
-    days.sort_by_key(|day| (day.day, day.by));
-    let said = |day: &PlannedDay| match lay_out(scene.state, day) {
-        Ok(plan) => day_plan(scene, &plan),
-        Err(why) => {
+    let to_come = |day: &&PlannedDay| scene.state.settings.zone.at(day.day, day.by) > scene.now;
+    let said = |day: &PlannedDay| match (within_reach(scene.state, day), lay_out(scene.state, day)) {
+        (Some(plan), _) | (None, Ok(plan)) => day_plan(scene, &plan),
+        (None, Err(why)) => {
             let reply = no_plan(scene, day, &why).1;
             Reply { text: format!("Set for {}. {}", words.day(day.day), reply.text), ..reply }
         }
     };
-    days.into_iter().map(said).reduce(|first, next| Reply { text: format!("{}\n{}", first.text, next.text), ..first })
+    let days = scene.state.planned.iter().filter(to_come).map(said);
+    days.reduce(|first, next| Reply { text: format!("{}\n{}", first.text, next.text), ..first })
+}
+
+/// Another day's jars in the same canner at the same hours.
+fn in_the_way(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan) -> Option<String> {
+    let words = Words::of(&scene.state.settings);
+    let busy = |plan: &DayPlan| Some((plan.begins(Part::LoadCanner)?, plan.end));
+    let (from, until) = busy(plan)?;
+    scene.state.planned.iter().filter(|other| other.product != day.product).find_map(|other| {
+        let (begins, ends) = busy(&within_reach(scene.state, other)?)?;
+        (begins < until && from < ends).then(|| {
+            format!(
+                "The canner has {} in it from {} until {}: move one of them to another hour.",
+                words.product(&other.product),
+                words.clock(begins),
+                words.moment(ends, scene.now)
+            )
+        })
+    })
+}
+
+/// Steps whose reminders quiet hours would hold back.
+fn held_by_quiet(scene: Scene<'_>, plan: &DayPlan) -> Option<String> {
+    let settings = &scene.state.settings;
+    let quiet = |step: &PlannedStep| settings.quiet_until(settings.zone.local(step.at).time());
+    let told = [Part::Drain, Part::CookDown, Part::HeatCanner, Part::Fill];
+    let until = plan.steps.iter().filter(|step| told.contains(&step.takes.part)).find_map(quiet)?;
+    let until = Words::of(settings).hour(until);
+    Some(format!("Reminders that fall into your quiet hours come when those end, at {until}."))
 }
 
 /// Days set for later that have too little fruit once this one has its own.
@@ -108,11 +144,13 @@ fn day_plan(scene: Scene<'_>, plan: &DayPlan) -> Reply {
     )];
     for part in [Part::Thaw, Part::Drain, Part::CookDown, Part::HeatCanner, Part::Fill, Part::LoadCanner] {
         if let Some(step) = plan.steps.iter().find(|step| step.takes.part == part) {
-            lines.push(format!("{}: {}.", words.moment(step.at, now), step_said(scene, plan, step)));
+            let at = if step.at < now { "Now".to_owned() } else { words.moment(step.at, now) };
+            lines.push(format!("{at}: {}.", step_said(scene, plan, step)));
         }
     }
     if !plan.fresh.is_zero() {
-        lines.push(format!("{} of it comes ripe from the counter.", words.mass(plan.fresh)));
+        let ripe = if target.crop == Crop::Tomato { "ripe " } else { "" };
+        lines.push(format!("{} of it comes {ripe}from the counter.", words.mass(plan.fresh)));
     }
     Reply { text: lines.join("\n"), facts: plan_facts(scene, plan) }
 }
@@ -144,7 +182,7 @@ fn plan_facts(scene: Scene<'_>, plan: &DayPlan) -> Facts {
 }
 
 /// The name of a part in the facts.
-const fn part_name(part: Part) -> &'static str {
+pub(super) const fn part_name(part: Part) -> &'static str {
     match part {
         Part::Thaw => "thaw",
         Part::Drain => "drain",
@@ -198,12 +236,12 @@ fn takes_said(words: Words, takes: &Takes) -> String {
     format!("{}, {}{allow}", words.stretch(takes.time), basis_name(takes.basis))
 }
 
-fn step_said(scene: Scene<'_>, plan: &DayPlan, step: &PlannedStep) -> String {
+pub(super) fn step_said(scene: Scene<'_>, plan: &DayPlan, step: &PlannedStep) -> String {
     let words = Words::of(&scene.state.settings);
     let takes = takes_said(words, &step.takes);
     match step.takes.part {
         Part::Thaw => {
-            format!("move {} from the freezer to the refrigerator ({takes} with a margin)", bag_list(words, &plan.bags))
+            format!("move {} from the freezer to the refrigerator ({takes} with a margin)", bag_list(scene, &plan.bags))
         }
         Part::Drain => format!("tip the thawed fruit into a colander ({takes})"),
         Part::CookDown => {
@@ -216,79 +254,15 @@ fn step_said(scene: Scene<'_>, plan: &DayPlan, step: &PlannedStep) -> String {
             let whole = round.iter().fold(chrono::TimeDelta::zero(), |sum, step| sum + step.takes.time);
             let process = round.iter().find(|step| step.takes.part == Part::Process);
             let minutes = process.map_or(0, |step| step.takes.time.num_minutes());
-            format!("jars into the canner; {} a round, {minutes} min of it the process", words.stretch(whole))
+            let pack = match plan.pack {
+                Some(Pack::Hot) => " for hot pack; raw pack is shorter",
+                Some(Pack::Raw) => " for raw pack; hot pack is shorter",
+                Some(Pack::Either) | None => "",
+            };
+            format!("jars into the canner; {} a round, {minutes} min of it the process{pack}", words.stretch(whole))
         }
         part => part_said(part).to_owned(),
     }
-}
-
-/// A step of a planned day has come; where its fruit is not thawed, draining says so.
-pub(super) fn step_has_come(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan, step: &PlannedStep) -> Reply {
-    match plan.held(scene.state).filter(|_| step.takes.part == Part::Drain) {
-        Some(held) => held_up(scene, day, plan, held),
-        None => planned_step(scene, day, plan, step),
-    }
-}
-
-/// A step of a planned day, as the calendar has it too.
-pub(super) fn planned_step(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan, step: &PlannedStep) -> Reply {
-    let words = Words::of(&scene.state.settings);
-    let said = capitalised(&step_said(scene, plan, step));
-    let mut text = format!("{said}. For {} on {}.", words.product(&day.product), words.day(day.day));
-    let thawed_late = plan.begins(Part::Drain).is_some_and(|drain| scene.now + step.takes.time > drain);
-    if step.takes.part == Part::Thaw && thawed_late {
-        text.push_str(" They will not be quite thawed by then; the pot does the rest.");
-    }
-    let mut facts = Facts::default();
-    facts.set("label", part_name(step.takes.part)).jars(plan.target.jars, plan.target.jar);
-    facts.time("ends_at", plan.end, scene.state);
-    if step.takes.part == Part::Thaw {
-        facts.bags("bags_chosen", &plan.bags).mass("chosen_g", plan.bags.iter().map(|bag| bag.mass).sum());
-    }
-    Reply { text, facts }
-}
-
-/// The fruit of a day that has come is not thawed.
-fn held_up(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan, held: Held) -> Reply {
-    let words = Words::of(&scene.state.settings);
-    let (product, on) = (words.product(&day.product), words.day(day.day));
-    let mut facts = Facts::default();
-    facts.set("label", "held");
-    let what = match held {
-        Held::NotOut => {
-            facts.bags("bags_chosen", &plan.bags).mass("chosen_g", plan.bags.iter().map(|bag| bag.mass).sum());
-            format!(
-                "{} for {product} on {on} should be thawed by now and are still in the freezer, as far as I was told",
-                words.bags(plan.bags.len() as u32)
-            )
-        }
-        Held::Frozen(until) => {
-            facts.mass("thawing_g", scene.state.thawing(plan.target.crop)).time("ends_at", until, scene.state);
-            let until = words.moment(until, scene.now);
-            format!("The fruit for {product} on {on} is still frozen, by the estimate until {until}")
-        }
-    };
-    let text = format!(
-        "{what}. The day's other steps wait. Say 'thawing 7 bags' if they are out, move the day, as 'canning on Sunday', or say 'canning is off'."
-    );
-    Reply { text, facts }
-}
-
-/// What was just taken out will not be thawed when it should be drained, for a day that is set.
-pub(super) fn thaws_late(scene: Scene<'_>, crop: Crop) -> Option<String> {
-    let words = Words::of(&scene.state.settings);
-    let today = scene.state.settings.zone.day(scene.now);
-    scene.state.planned.iter().filter(|day| day.day >= today).find_map(|day| {
-        let plan = lay_out(scene.state, day).ok().filter(|plan| plan.target.crop == crop)?;
-        let Some(Held::Frozen(until)) = plan.held(scene.state) else { return None };
-        let drain = plan.begins(Part::Drain)?;
-        Some(format!(
-            "\nThey will not be thawed by {}, when {} should be drained: by the estimate about {}.",
-            words.moment(drain, scene.now),
-            words.product(&day.product),
-            words.moment(until, scene.now)
-        ))
-    })
 }
 
 /// Why a day cannot be as said, with the problem's topic and what is possible.
@@ -311,7 +285,8 @@ pub fn no_plan(scene: Scene<'_>, day: &PlannedDay, why: &NoPlan) -> (&'static st
                 jars => format!(" It would do for {jars} jars."),
             };
             let (needed, there, short) = (words.mass(*target), words.mass(*there), words.mass(target.less(*there)));
-            ("not-enough", format!("{product} takes {needed}; there will be {there}, {short} short.{instead}"))
+            let untold = unsaid_ripeness(scene, day);
+            ("not-enough", format!("{product} takes {needed}; there will be {there}, {short} short.{untold}{instead}"))
         }
         NoPlan::TooSoon { earliest, thaw, in_water } => {
             facts.time("due_at", *earliest, scene.state);
@@ -333,6 +308,18 @@ pub fn no_plan(scene: Scene<'_>, day: &PlannedDay, why: &NoPlan) -> (&'static st
         }
     };
     (topic, Reply { text: capitalised(&text), facts })
+}
+
+/// Fruit on the counter of which nobody said how ripe it is, and which no plan can count on.
+fn unsaid_ripeness(scene: Scene<'_>, day: &PlannedDay) -> String {
+    let crop = crate::ledger::crop_of(&day.product);
+    let is_meant = |picking: &Picking| picking.crop == crop && picking.red == Red::Unknown;
+    let mass: Mass = ripening(scene.state).iter().filter(|picking| is_meant(picking)).map(|picking| picking.mass).sum();
+    if crop != Crop::Tomato || mass.is_zero() {
+        return String::new();
+    }
+    let mass = Words::of(&scene.state.settings).mass(mass);
+    format!(" I don't count the {mass} on the counter of which nobody said how ripe it is.")
 }
 
 /// A day was called off.

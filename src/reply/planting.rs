@@ -39,7 +39,9 @@ fn aim_said(words: Words, aim: &Aim) -> String {
         year.tossed,
         aim.left
     );
-    if let Some(jars) = aim.jars {
+    if let (Some(0), Some(week)) = (aim.jars, aim.per_week) {
+        text.push_str(&format!(" Those are enough for a year at about {} a week.", plain(week, 1)));
+    } else if let Some(jars) = aim.jars {
         text.push_str(&format!(" Aim for {jars}"));
         match aim.per_week {
             Some(week) => {

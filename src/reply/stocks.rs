@@ -8,6 +8,7 @@ use crate::planning::{load_state, target};
 use crate::quantity::Mass;
 use crate::statement::Counted;
 use crate::vocabulary::{Crop, Jar, Product, Stock};
+use chrono::Datelike;
 
 pub(super) fn counted(scene: Scene<'_>, said: &Counted) -> Reply {
     if let Some(supply) = said.supply {
@@ -182,7 +183,21 @@ pub(super) fn totals(scene: Scene<'_>) -> Reply {
     );
     let mut facts = Facts::default();
     facts.mass("picked_g", totals.picked).set("jars", totals.jars_put_up);
-    Reply { text, facts }
+    Reply { text: text + &jars_gone(scene), facts }
+}
+
+/// What became of jars this year: how many were used, given away, thrown away; nothing while none was.
+fn jars_gone(scene: Scene<'_>) -> String {
+    let year = scene.state.settings.zone.day(scene.now).year();
+    let flows = || scene.state.diary.flows().filter(|(month, ..)| month.year() == year).map(|(.., flow)| flow);
+    let sums = [
+        (flows().map(|flow| flow.used).sum::<u32>(), "used"),
+        (flows().map(|flow| flow.given).sum(), "given away"),
+        (flows().map(|flow| flow.tossed).sum(), "thrown away"),
+    ];
+    let gone: Vec<String> =
+        sums.iter().filter(|(count, _)| *count > 0).map(|(count, how)| format!("{count} {how}")).collect();
+    if gone.is_empty() { String::new() } else { format!(" Jars from the shelf: {}.", gone.join(", ")) }
 }
 
 /// The main sums, for when something was taken back.

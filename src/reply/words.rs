@@ -6,7 +6,7 @@ use crate::processes;
 use crate::quantity::{Length, Mass, Temperature, Volume};
 use crate::vocabulary::{Crop, Jar, Product, Supply};
 use crate::zone::Zone;
-use chrono::{DateTime, Datelike, NaiveDate, TimeDelta, Utc};
+use chrono::{DateTime, Datelike, NaiveDate, NaiveTime, TimeDelta, Utc};
 
 /// How a room is spoken to.
 #[derive(Clone, Copy, Debug)]
@@ -62,11 +62,19 @@ impl Words {
         }
     }
 
-    /// A temperature to the degree.
+    /// A temperature to the degree, or to the tenth of a degree Celsius.
     pub fn temperature(self, temperature: Temperature) -> String {
         match self.units {
             Units::Customary => format!("{:.0} °F", temperature.as_fahrenheit()),
-            Units::Metric => format!("{:.1} °C", temperature.as_celsius()),
+            Units::Metric => format!("{} °C", plain(temperature.as_celsius(), 1)),
+        }
+    }
+
+    /// A temperature to the tenth: of a table, whose ends are no whole degrees in both units.
+    pub fn temperature_exact(self, temperature: Temperature) -> String {
+        match self.units {
+            Units::Customary => format!("{} °F", plain(temperature.as_fahrenheit(), 1)),
+            Units::Metric => self.temperature(temperature),
         }
     }
 
@@ -106,6 +114,14 @@ impl Words {
         }
     }
 
+    /// A time of day as it was set: `6:00 pm` or `18:00`.
+    pub fn hour(self, time: NaiveTime) -> String {
+        match self.units {
+            Units::Customary => time.format("%-I:%M %P").to_string(),
+            Units::Metric => time.format("%H:%M").to_string(),
+        }
+    }
+
     /// A clock time, with its day when that is not the day of `now`.
     pub fn moment(self, at: DateTime<Utc>, now: DateTime<Utc>) -> String {
         let (day, today) = (self.zone.day(at), self.zone.day(now));
@@ -128,6 +144,14 @@ impl Words {
     /// A day, with its year where that is another than today's.
     pub fn day_from(self, day: NaiveDate, today: NaiveDate) -> String {
         if day.year() == today.year() { self.day(day) } else { self.date(day) }
+    }
+
+    /// A day without its weekday: `Sep 20`, `20 Sep`.
+    pub fn day_of_month(self, day: NaiveDate) -> String {
+        match self.units {
+            Units::Customary => day.format("%b %-d").to_string(),
+            Units::Metric => day.format("%-d %b").to_string(),
+        }
     }
 
     /// A day with its year, for what is kept for long: `Aug 14, 2026`, `14 Aug 2026`.
@@ -168,8 +192,7 @@ impl Words {
 
     /// `7 quarts`, `7 × 750 ml jars`.
     pub fn jars(self, count: u32, jar: Jar) -> String {
-        let times = if jar.is_metric() { "\u{d7} " } else { "" };
-        format!("{count} {times}{}", jar.spoken(count))
+        jar.counted(count)
     }
 
     /// `7 quarts of thick tomato sauce`.

@@ -48,7 +48,13 @@ impl Jar {
         matches!(self, Self::Ml250 | Self::Ml500 | Self::Ml750 | Self::L1)
     }
 
-    /// As said in a sentence, for one or for several: `1 quart`, `7 quarts`, `6 500 ml jars`.
+    /// So many of them: `7 quarts`, `7 × 750 ml jars`.
+    pub fn counted(self, count: u32) -> String {
+        let times = if self.is_metric() { "\u{d7} " } else { "" };
+        format!("{count} {times}{}", self.spoken(count))
+    }
+
+    /// As said in a sentence, for one or for several, without the number: `quart`, `quarts`, `500 ml jars`.
     pub const fn spoken(self, count: u32) -> &'static str {
         match (self, count == 1) {
             (Self::HalfPint, true) => "half-pint",
@@ -81,6 +87,10 @@ mod tests {
     fn jars_are_ordered_by_volume_within_their_system() {
         let customary: Vec<_> = Jar::ALL.iter().filter(|jar| !jar.is_metric()).map(|jar| jar.volume()).collect();
         assert!(customary.is_sorted());
+        assert_eq!(
+            (Jar::Ml750.counted(7), Jar::Quart.counted(1)),
+            ("7 × 750 ml jars".to_owned(), "1 quart".to_owned())
+        );
         assert!(Jar::Ml250.volume() > Jar::HalfPint.volume() && Jar::L1.volume() > Jar::Quart.volume());
     }
 }

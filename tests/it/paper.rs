@@ -242,6 +242,30 @@ fn jars_that_were_put_up_without_a_batch_have_labels_too_and_are_in_the_calendar
 }
 
 #[test]
+fn each_step_of_a_planned_day_and_each_question_has_a_name_of_its_own_in_the_calendar() {
+    let mut kitchen = Kitchen::new();
+    for said in ["altitude 2400 ft", "canner is steam, holds 7 quarts", "froze 7 bags at 7 lb", "picked 5 lb pink"] {
+        kitchen.say(said);
+    }
+    kitchen.say("canning sauce on wednesday by 6 pm");
+    let (_, files) = ask(&kitchen, Ask::about(Subject::Calendar));
+    let [Enclosure::Calendar(calendar)] = files.as_slice() else { panic!("{files:?}") };
+    let summaries: Vec<&str> = calendar.occasions.iter().map(|occasion| occasion.summary.as_str()).collect();
+    for summary in [
+        "Move the bags to the refrigerator: thick tomato sauce",
+        "Drain the thawed fruit: thick tomato sauce",
+        "Start cooking: thick tomato sauce",
+        "Heat the canner and the jars: thick tomato sauce",
+        "Fill the jars: thick tomato sauce",
+        "Canning day: thick tomato sauce",
+        "5 lb of pink tomatoes, picked Fri Aug 14 should be red by Tue Aug 18",
+        "Still there? 5 lb of pink tomatoes, picked Fri Aug 14",
+    ] {
+        assert!(summaries.contains(&summary), "{summary} in {summaries:?}");
+    }
+}
+
+#[test]
 fn a_grid_that_does_not_fit_is_refused_when_it_is_set() {
     let set = rackful::statement::Set {
         word: Some("12x30 a4".into()),

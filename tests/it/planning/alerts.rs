@@ -170,3 +170,16 @@ fn with_little_use_the_rows_are_for_what_was_picked() {
     // 155 lb at 10 to 15 lb a plant (University of Georgia extension).
     assert_eq!((&out[0].facts["plants"][0]["low"], &out[0].facts["plants"][0]["high"]), (&json!(11), &json!(16)));
 }
+
+#[test]
+fn the_digest_speaks_of_an_open_batch() {
+    let mut kitchen = Kitchen::new();
+    for said in ["altitude 2400 ft", "canner is steam, holds 7 quarts", "digest on fridays at 2 pm"] {
+        kitchen.say(said);
+    }
+    kitchen.say("starting thick sauce in quarts");
+    let out = kitchen.wait(Duration::hours(3));
+    assert_eq!(topics(&out), ["alert digest"]);
+    assert!(out[0].text.starts_with("This week: 'sauce': begun"), "{}", out[0].text);
+    assert!(!out[0].text.contains("no batch is open"), "{}", out[0].text);
+}

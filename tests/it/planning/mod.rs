@@ -9,3 +9,4 @@ mod ripening;
 mod seasons;
 mod shelf;
 mod thaw;
+mod wording;
