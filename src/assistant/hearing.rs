@@ -8,8 +8,8 @@ use crate::ledger::Change;
 use crate::ledger::{Entry, MessageId, corrected};
 use crate::phrase::{self, Context, Reading};
 use crate::reply;
-use crate::statement::{Ask, Correct, Statement};
-use crate::vocabulary::{Kind, Subject};
+use crate::statement::{Ask, Clarify, Correct, Filled, Statement};
+use crate::vocabulary::{Kind, Missing, Subject};
 use chrono::Utc;
 use std::sync::Arc;
 
@@ -88,6 +88,10 @@ impl Turn<'_> {
             return;
         }
         let unexplained = unexplained(&source.words, &reading.statements);
+        if let Some(altitude) = passed_over_altitude(&source.words, &reading, &unexplained) {
+            self.problem("clarify", reply::passed_over_altitude(&altitude));
+            return;
+        }
         self.statements(source, reading.statements, reply_to);
         // What was passed over must not look as if it had been taken in.
         if !reading.unread.trim().is_empty() && (reading.addressed || direct || has_figure(&reading.unread)) {
@@ -114,14 +118,30 @@ impl Turn<'_> {
                     self.enter_all(source, &mut entries);
                     self.correct(source, &correct, reply_to);
                 }
-                Statement::Clarify(question) => {
-                    self.enter_all(source, &mut entries);
-                    self.clarify(source, question);
-                }
+                Statement::Clarify(question) => match self.filled_as_begun(&question) {
+                    Some(filled) => entries.push(filled),
+                    None => {
+                        self.enter_all(source, &mut entries);
+                        self.clarify(source, question);
+                    }
+                },
                 entry => entries.push(entry),
             }
         }
         self.enter_all(source, &mut entries);
+    }
+
+    /// "Filled 6" needs no jar where the one batch that is to be filled has been begun with it.
+    fn filled_as_begun(&self, question: &Clarify) -> Option<Statement> {
+        let jars = question.amount?.as_count().filter(|_| question.missing == Missing::Jar)?;
+        let filled = match question.partial.as_deref() {
+            Some(Statement::Filled(filled)) => filled.clone(),
+            None if question.about == Kind::Filled => Filled::default(),
+            _ => return None,
+        };
+        let mut open = self.room.state().open_batches().filter(|batch| batch.outs.is_empty() && batch.heat.is_none());
+        open.next().filter(|_| open.next().is_none())?;
+        Some(Statement::Filled(Filled { jars: Some(jars), ..filled }))
     }
 
     fn enter_all(&mut self, source: &Source, entries: &mut Vec<Statement>) {
@@ -316,6 +336,21 @@ impl Turn<'_> {
 
 fn has_figure(words: &str) -> bool {
     words.chars().any(|c| c.is_ascii_digit())
+}
+
+/// A height that a start gives and that was not taken for the altitude: the time of another one must not be given.
+fn passed_over_altitude(words: &str, reading: &Reading, unexplained: &[String]) -> Option<String> {
+    let begins = reading.statements.iter().any(|statement| matches!(statement, Statement::Began(_)));
+    let height = |figure: &String| {
+        let (_, after) = words.split_once(figure.as_str())?;
+        let unit = after.trim_start().split(|c: char| !c.is_alphabetic()).next()?;
+        let is_length = matches!(
+            unit.to_lowercase().as_str(),
+            "ft" | "feet" | "foot" | "m" | "metre" | "metres" | "meter" | "meters"
+        );
+        is_length.then(|| format!("{figure} {unit}"))
+    };
+    unexplained.iter().filter(|_| begins).find_map(height)
 }
 
 /// Words that a start or a process question passed over and that may be food: a time holds only for the recipe as tested, so

@@ -2,6 +2,7 @@
 //! that, too.
 
 use super::{Batch, Fate, Misfit, Stage};
+use crate::processes::facts;
 use chrono::{DateTime, Utc};
 
 impl Batch {
@@ -9,11 +10,14 @@ impl Batch {
     /// told while a later one is in the canner.
     fn out_untold(&mut self, at: DateTime<Utc>) -> Result<(), Misfit> {
         let earlier = self.undecided() > 0;
+        let off = self.heat_off.or_else(|| self.ends_at(at));
         match self.stage(at) {
             Stage::Begun | Stage::Filled | Stage::Venting | Stage::Processing if earlier => return Ok(()),
             _ => self.end_heat_untold(at)?,
         }
         match self.stage(at) {
+            // Lids that were pressed when they had cooled for as long as is printed are those of jars that are out.
+            Stage::Depressurising if off.is_some_and(|off| at >= off + facts::SEAL_CHECK_FROM.value) => self.take_out(None, at),
             Stage::Resting | Stage::Depressurising => self.lift(None, at).map(drop),
             Stage::Cooling | Stage::Checking => Ok(()),
             Stage::Filled | Stage::Venting => Err(Misfit::Unprocessed),

@@ -131,7 +131,11 @@ fn acid_a_jar(scene: Scene<'_>, info: &ProductInfo, jar: Jar, facts: &mut Facts)
 
 /// What a load takes and makes, with where it is printed.
 fn load(words: Words, info: &ProductInfo, jar: Jar, facts: &mut Facts) -> String {
-    let Some(load) = processes::load(info, jar, None) else { return String::new() };
+    let Some(load) = processes::load(info, jar, None) else {
+        let Some((jars, source)) = processes::jars_per_load(info, jar) else { return String::new() };
+        facts.set("jars", jars).set("load_source", source);
+        return format!(" A load is {} ({source}).", words.jars(jars, jar));
+    };
     facts.set("jars", load.jars).mass("target_g", load.mass).set("load_source", load.source);
     let scaled = if load.scaled { ", scaled by volume" } else { "" };
     format!(" A load is {}: {} raw{scaled} ({}).", words.jars(load.jars, jar), words.mass(load.mass), load.source)

@@ -88,6 +88,14 @@ pub fn passed_over(food: &str) -> Reply {
     Reply { text, facts: Facts::default() }
 }
 
+/// A height in a phrase that starts a batch.
+pub fn passed_over_altitude(height: &str) -> Reply {
+    let text = format!(
+        "Is {height} your altitude? Times depend on it, so nothing is begun yet: say 'altitude {height}' first, and start it then."
+    );
+    Reply { text, facts: Facts::default() }
+}
+
 /// Figures of a message that came to nothing.
 pub fn unexplained(figures: &[String]) -> String {
     format!("(I made nothing of {}; check the entry, and say 'undo' if it is wrong.)", figures.join(", "))

@@ -123,7 +123,7 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
     let known = scene.state.batches.iter().rfind(|known| known.name == batch);
     let next = known.map_or_else(
         || stage.next_step(pressure).to_owned(),
-        |known| super::canning::next_step(words, known, known.stage(scene.now)),
+        |known| super::canning::next_step(words, known, known.stage(scene.now), scene.now),
     );
     let mut facts = Facts::default();
     facts.set("stage", stage.as_str()).set("label", batch);
@@ -174,8 +174,9 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         Misfit::TooLate { until } => {
             facts.time("due_at", until, scene.state);
             format!(
-                "The 24 hours of '{batch}' ended at {}: too late to reprocess. Refrigerate it and use it soon, or freeze it.",
-                words.moment(until, scene.now)
+                "The 24 hours of '{batch}' ended at {}: too late to reprocess, so {}.",
+                words.moment(until, scene.now),
+                super::seals::LATE
             )
         }
         Misfit::Filled { jars } => {

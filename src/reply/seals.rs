@@ -81,6 +81,9 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     Reply { text, facts }
 }
 
+/// What stood unsealed for longer than the published 24 hours.
+pub(super) const LATE: &str = "throw it away untasted, unless it has stood in the refrigerator; then use it within several days, or freeze it";
+
 fn what_to_do(scene: Scene<'_>, batch: &Batch, until: DateTime<Utc>) -> String {
     let words = Words::of(&scene.state.settings);
     if until > scene.now {
@@ -95,7 +98,7 @@ fn what_to_do(scene: Scene<'_>, batch: &Batch, until: DateTime<Utc>) -> String {
             }
         )
     } else {
-        " The 24 hours for reprocessing are over: refrigerate and use it within several days, or freeze it.".to_owned()
+        format!(" The 24 hours for reprocessing are over: {LATE}.")
     }
 }
 
@@ -147,6 +150,11 @@ pub(super) fn broke(scene: Scene<'_>, batch: &Batch, effect: &Effect) -> Reply {
         _ if batch.heat.is_some() => format!(
             "{}: {broken} broke, {} left in the canner. Leave it shut and let the clock run; look the others over when they are out. The \
              lid counts as used.",
+            title(batch),
+            batch.in_round()
+        ),
+        _ if batch.heat_off.is_some() && batch.waiting() > 0 => format!(
+            "{}: {broken} broke, {} left in the canner. Lift them when they have rested, and look them over for glass; the lid counts as used.",
             title(batch),
             batch.in_round()
         ),

@@ -328,9 +328,21 @@ fn no_jar_comes_out_from_under_pressure() {
     let down = after(off.clone(), &[(90, Step::PressureDown)]);
     refused(&down, 99, Some(at(90) + facts::PRESSURE_REST.value));
     assert_eq!(after(down, &[(100, OUT)]).stage(at(100)), Stage::Cooling);
-    // Not every step is told.
-    assert_eq!(after(off, &[(120, OUT)]).stage(at(120)), Stage::Cooling);
-    assert_eq!(after(running, &[(120, OUT)]).stage(at(120)), Stage::Cooling);
+    // No clock knows the gauge: it has to be told, however long it has been.
+    refused(&off, 300, None);
+    refused(&running, 300, None);
+    // Not every step is told: lids are pressed 12 hours after, and then the jars are out.
+    let seals = Step::Sealed { jars: Some(7), of: Some(7) };
+    assert_eq!(off.clone().take(&seals, at(54 + 12 * 60)), Err(Misfit::UnderPressure { until: None }));
+    assert_eq!(after(off, &[(55 + 12 * 60, seals)]).fates.sealed(), 7);
+}
+
+#[test]
+fn a_gauge_is_of_a_pressure_canner() {
+    let filled = after(batch(CannerKind::BoilingWater), &[(0, FILLED)]);
+    let psi = Step::AtPressure(Pressure::from_psi(11.0).unwrap());
+    assert_eq!(filled.clone().take(&psi, at(10)), Err(Misfit::NoPressure));
+    assert_eq!(after(filled, &[(10, Step::AtHeat)]).stage(at(10)), Stage::Processing);
 }
 
 /// USDA AIB 539 (2015), Guide 1: an unsealed jar is reprocessed within 24 hours, and nobody knows which round it was in.
