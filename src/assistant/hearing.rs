@@ -131,7 +131,7 @@ impl Turn<'_> {
         self.enter_all(source, &mut entries);
     }
 
-    /// "Filled 6" needs no jar where the one batch that is to be filled has been begun with it.
+    /// "Filled 6" needs no jar where a batch that is to be filled has been begun with it; of several it is asked which.
     fn filled_as_begun(&self, question: &Clarify) -> Option<Statement> {
         let jars = question.amount?.as_count().filter(|_| question.missing == Missing::Jar)?;
         let filled = match question.partial.as_deref() {
@@ -139,9 +139,9 @@ impl Turn<'_> {
             None if question.about == Kind::Filled => Filled::default(),
             _ => return None,
         };
-        let mut open = self.room.state().open_batches().filter(|batch| batch.outs.is_empty() && batch.heat.is_none());
-        open.next().filter(|_| open.next().is_none())?;
-        Some(Statement::Filled(Filled { jars: Some(jars), ..filled }))
+        let mut open = self.room.state().open_batches();
+        let to_fill = open.any(|batch| batch.outs.is_empty() && batch.heat.is_none());
+        to_fill.then(|| Statement::Filled(Filled { jars: Some(jars), ..filled }))
     }
 
     fn enter_all(&mut self, source: &Source, entries: &mut Vec<Statement>) {

@@ -108,6 +108,12 @@ mod tests {
         for id in ["fruit-puree", "easy-hot-sauce", "tomatillo-green-salsa", "chile-salsa-ii"] {
             assert_eq!(pounds(id, Jar::Pint, None), None, "{id}");
         }
+        let jars = |id, jar| jars_per_load(product(id).unwrap(), jar).map(|(jars, _)| jars);
+        assert_eq!(
+            (jars("tomatillo-green-salsa", Jar::Pint), jars("tomatillo-green-salsa", Jar::HalfPint)),
+            (Some(5), None)
+        );
+        assert_eq!((jars("fruit-puree", Jar::Quart), jars("tomato-juice", Jar::Quart)), (Some(7), None));
         assert_eq!(pounds("grape-juice", Jar::HalfGallon, None), None);
         assert_eq!(pounds("grape-juice", Jar::HalfGallon, Some(4)), Some((28.0, 4, true)));
     }

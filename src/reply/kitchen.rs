@@ -4,7 +4,7 @@ use super::words::{plain, supply as supply_word};
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::state::{Answers, Digest, Stocked, SupplyKey};
 use crate::ledger::{Effect, Entry};
-use crate::processes::{self, Acidity};
+use crate::processes::{self, Acidity, Resolved};
 use crate::quantity::Volume;
 use crate::statement::{Bought, Jarred, Recipe, Set, TimerStart, TimerStop};
 use crate::vocabulary::{SettingKey, Supply};
@@ -23,6 +23,9 @@ pub(super) fn put_up(scene: Scene<'_>, said: &Jarred, effect: &Effect) -> Reply 
         text.push_str(&format!(" Pantry {}", words.jars_of(there, *jar, product)));
         text.push_str(&format!("; {} in all.", count_jars(state.pantry.jars(None, None))));
         text.push_str(&match (known, tested) {
+            (None, _) if matches!(processes::resolve(product), Resolved::Family(_)) => {
+                format!(" Which tested {product} it is I don't know, so it counts as untested: refrigerate or freeze the jars, or name the recipe.")
+            }
             (None, _) => " Kept as an untested recipe: refrigerate or freeze the jars; only those from a tested one are safe on a shelf.".to_owned(),
             (Some(_), None) => {
                 format!(" No tested process has it in {}, so they are not safe on a shelf: refrigerate or freeze them.", jar.spoken(2))

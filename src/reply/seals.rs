@@ -82,7 +82,8 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
 }
 
 /// What stood unsealed for longer than the published 24 hours.
-pub(super) const LATE: &str = "throw it away untasted, unless it has stood in the refrigerator; then use it within several days, or freeze it";
+pub(super) const LATE: &str =
+    "throw it away untasted, unless it has stood in the refrigerator; then use it within several days, or freeze it";
 
 fn what_to_do(scene: Scene<'_>, batch: &Batch, until: DateTime<Utc>) -> String {
     let words = Words::of(&scene.state.settings);

@@ -338,6 +338,22 @@ fn no_jar_comes_out_from_under_pressure() {
 }
 
 #[test]
+fn jars_that_came_out_untold_came_out_as_early_as_they_can_have() {
+    let six = Step::Sealed { jars: Some(6), of: Some(7) };
+    let steam = after(batch(CannerKind::Steam), &[(0, FILLED), (10, Step::AtHeat), (60, Step::HeatOff), (900, six)]);
+    let out = at(60) + facts::BOILING_WATER_REST.value;
+    assert_eq!(steam.reprocess_until(), Some(out + facts::REPROCESS_WITHIN.value));
+    let untold = after(batch(CannerKind::Steam), &[(0, FILLED), (10, Step::AtHeat), (900, six)]);
+    assert_eq!(
+        untold.reprocess_until(),
+        Some(at(50) + facts::BOILING_WATER_REST.value + facts::REPROCESS_WITHIN.value)
+    );
+    let pressure = [(0, FILLED), (10, Step::AtHeat), (60, Step::HeatOff), (900, six)];
+    let pressure = after(batch(CannerKind::PressureDial), &pressure);
+    assert_eq!(pressure.reprocess_until(), Some(at(60) + facts::REPROCESS_WITHIN.value));
+}
+
+#[test]
 fn a_gauge_is_of_a_pressure_canner() {
     let filled = after(batch(CannerKind::BoilingWater), &[(0, FILLED)]);
     let psi = Step::AtPressure(Pressure::from_psi(11.0).unwrap());

@@ -241,7 +241,11 @@ fn what_stood_unsealed_for_longer_than_a_day_is_not_to_be_eaten() {
     kitchen.wait(Duration::hours(40));
     for words in ["5 of 7 sealed", "what's next?", "reprocessing it"] {
         let out = kitchen.say(words);
-        assert!(out[0].text.contains("throw it away untasted, unless it has stood in the refrigerator"), "{words}: {}", out[0].text);
+        assert!(
+            out[0].text.contains("throw it away untasted, unless it has stood in the refrigerator"),
+            "{words}: {}",
+            out[0].text
+        );
     }
 }
 
@@ -250,8 +254,20 @@ fn filled_six_is_six_of_the_jars_that_the_batch_was_begun_with() {
     let mut kitchen = kitchen(&["altitude 500 ft", "starting crushed tomatoes, 6 500 ml jars"]);
     assert_eq!(topics(&kitchen.say("filled 6")), ["reply filled"]);
     assert_eq!((&kitchen.state()["batch"]["jars"], &kitchen.state()["batch"]["jar"]), (&json!(6), &json!("500ml")));
-    let mut two = self::kitchen(&["altitude 500 ft", "starting crushed tomatoes, 6 pints", "starting thick sauce, 6 quarts"]);
+    let mut two =
+        self::kitchen(&["altitude 500 ft", "starting crushed tomatoes, 6 pints", "starting thick sauce, 6 quarts"]);
     assert_eq!(topics(&two.say("filled 6")), ["problem clarify"], "of which of the two?");
+}
+
+/// The guide prints vinegar by the quart only; the pint's half of it is confirmed by no page.
+#[test]
+fn an_acid_without_a_published_dose_for_the_jar_is_not_just_noted() {
+    let mut pints = kitchen(&["altitude 500 ft", "starting crushed tomatoes in pints"]);
+    let out = pints.say("vinegar is in");
+    assert!(out[0].text.contains("no dose of vinegar is published for pints"), "{}", out[0].text);
+    let mut quarts = kitchen(&["altitude 500 ft", "starting crushed tomatoes in quarts"]);
+    let out = quarts.say("vinegar is in");
+    assert!(!out[0].text.contains("no dose"), "{}", out[0].text);
 }
 
 /// Guide 3, Tomatillo green salsa: about 5 pints; Guide 4, Mixed vegetables: 7 quarts.
