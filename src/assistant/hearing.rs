@@ -2,6 +2,7 @@
 
 use super::accounting::unexplained;
 use super::entering::Source;
+use super::holding_back::held_back;
 use super::message::{Incoming, Said};
 use super::turn::Turn;
 use crate::ledger::Change;
@@ -9,7 +10,7 @@ use crate::ledger::{Entry, MessageId, corrected};
 use crate::phrase::{self, Context, Reading};
 use crate::reply;
 use crate::statement::{Ask, Clarify, Correct, Filled, Statement};
-use crate::vocabulary::{Kind, Missing, Subject};
+use crate::vocabulary::{Kind, Missing};
 use chrono::Utc;
 use std::sync::Arc;
 
@@ -83,15 +84,11 @@ impl Turn<'_> {
             }
             return;
         }
-        if let Some(food) = passed_over_food(&reading) {
-            self.problem("clarify", reply::passed_over(&food));
+        if let Some((topic, problem)) = held_back(self.scene(), &source.words, &reading) {
+            self.problem(topic, problem);
             return;
         }
         let unexplained = unexplained(&source.words, &reading.statements);
-        if let Some(altitude) = passed_over_altitude(&source.words, &reading, &unexplained) {
-            self.problem("clarify", reply::passed_over_altitude(&altitude));
-            return;
-        }
         self.statements(source, reading.statements, reply_to);
         // What was passed over must not look as if it had been taken in.
         if !reading.unread.trim().is_empty() && (reading.addressed || direct || has_figure(&reading.unread)) {
@@ -252,6 +249,10 @@ impl Turn<'_> {
             self.change(Change::Amended { message: answer, entries: Vec::new() });
         }
         let reading = self.read(source);
+        if let Some((topic, problem)) = held_back(self.scene(), &source.words, &reading) {
+            self.problem(topic, problem);
+            return;
+        }
         if let Some(target) = self.room.corrections.get(&source.message).cloned() {
             if let Some(Statement::Correct(correct)) = reading.statements.first() {
                 self.correct_message(source, &target, correct);
@@ -336,39 +337,4 @@ impl Turn<'_> {
 
 fn has_figure(words: &str) -> bool {
     words.chars().any(|c| c.is_ascii_digit())
-}
-
-/// A height that a start gives and that was not taken for the altitude: the time of another one must not be given.
-fn passed_over_altitude(words: &str, reading: &Reading, unexplained: &[String]) -> Option<String> {
-    let begins = reading.statements.iter().any(|statement| matches!(statement, Statement::Began(_)));
-    let height = |figure: &String| {
-        let (_, after) = words.split_once(figure.as_str())?;
-        let unit = after.trim_start().split(|c: char| !c.is_alphabetic()).next()?;
-        let is_length = matches!(
-            unit.to_lowercase().as_str(),
-            "ft" | "feet" | "foot" | "m" | "metre" | "metres" | "meter" | "meters"
-        );
-        is_length.then(|| format!("{figure} {unit}"))
-    };
-    unexplained.iter().filter(|_| begins).find_map(height)
-}
-
-/// Words that a start or a process question passed over and that may be food: a time holds only for the recipe as tested, so
-/// "sauce with meat" must not become sauce, nor a food that was not understood the usual product.
-fn passed_over_food(reading: &Reading) -> Option<String> {
-    const NO_FOOD: [&str; 14] = [
-        "the", "now", "today", "please", "thanks", "this", "that", "some", "our", "okay", "batch", "here", "time",
-        "canner",
-    ];
-    let timed = |statement: &Statement| match statement {
-        Statement::Began(began) => Some(began.product.is_none()),
-        Statement::Ask(ask) if ask.about == Subject::Process => Some(ask.product.is_none()),
-        _ => None,
-    };
-    let nameless = reading.statements.iter().find_map(timed)?;
-    let unread = reading.unread.to_lowercase();
-    let words: Vec<&str> = unread.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
-    let adds = words.iter().any(|word| matches!(*word, "with" | "w" | "plus"));
-    let may_be_food = words.iter().any(|word| word.len() >= 3 && !NO_FOOD.contains(word));
-    (may_be_food && (adds || (nameless && words.len() <= 3))).then(|| reading.unread.trim().to_owned())
 }

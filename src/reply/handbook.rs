@@ -18,9 +18,10 @@ fn asked_for(scene: Scene<'_>, ask: &Ask) -> Result<(Made, Jar), Refusal> {
     let jar = match (ask.jar.or(open.map(|batch| batch.jar)), &made) {
         (Some(jar), _) => jar,
         (None, _) if product == state.settings.product => state.settings.jar,
-        (None, Made::Tested(info)) => match info.jars().as_slice() {
-            [only] => *only,
-            several => return Err(Refusal::WhichJar(product, several.to_vec())),
+        (None, Made::Tested(info)) => match (info.jars().as_slice(), info.unverified_jar()) {
+            ([only], _) => *only,
+            (_, Some(printed)) => printed,
+            (several, None) => return Err(Refusal::WhichJar(product, several.to_vec())),
         },
         (None, Made::Own(_)) => state.settings.jar,
     };

@@ -60,7 +60,7 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
         }
         Refusal::WhichJar(product, jars) => {
             let sizes: Vec<_> = jars.iter().map(|jar| jar.spoken(2).to_owned()).collect();
-            ("clarify", text(format!("In which jars is the {}: {}?", words.product(product), or_list(&sizes))))
+            ("clarify", text(format!("{} in which jars: {}?", capitalised(&words.product(product)), or_list(&sizes))))
         }
         Refusal::WhichGauge => {
             ("clarify", text("Has the pressure canner a dial gauge or a weighted gauge, as the pressures differ?"))

@@ -56,8 +56,12 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     {
         facts.due(until, scene.state);
         text.push_str(&what_to_do(scene, batch, until));
-    } else if batch.fates.open_again > 0 {
-        text.push_str(" It went through twice: refrigerate it and use it within several days, or freeze it.");
+    }
+    if batch.fates.open_again > 0 {
+        let which = if batch.fates.open > 0 { "What went through twice" } else { "It went through twice" };
+        let late = batch.again_out.is_some_and(|out| scene.now > out + figures::REPROCESS_WITHIN.value);
+        let then = if late { LATE } else { "refrigerate it and use it within several days, or freeze it" };
+        text.push_str(&format!(" {which}: {then}."));
     }
     // Pinging lids are good news, and no more than that.
     let out = batch.again_out.or(batch.outs.last().map(|(out, _)| *out));
@@ -81,7 +85,8 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     Reply { text, facts }
 }
 
-/// What stood unsealed for longer than the published 24 hours.
+/// What stood unsealed for longer than the published 24 hours (North Carolina State University, food safety answers, 2004: if more than 24 hours have
+/// passed, discard the food; Kansas State extension: refrigerate or freeze what is discovered within 24 hours).
 pub(super) const LATE: &str =
     "throw it away untasted, unless it has stood in the refrigerator; then use it within several days, or freeze it";
 

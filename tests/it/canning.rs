@@ -298,3 +298,46 @@ fn what_broke_while_the_canner_rests_needs_no_process_any_more() {
     let out = kitchen.say("took 5 jars out");
     assert!(out[0].text.contains("5 out, 7 to go"), "{}", out[0].text);
 }
+
+/// Every row of these is from memory: which jar is no question then, started or asked.
+#[test]
+fn a_product_whose_table_nobody_has_confirmed_is_said_to_be_unverified() {
+    let mut kitchen = kitchen(&["altitude 500 ft", "canner is boiling water"]);
+    for words in ["process for chile salsa II?", "process for cayenne pepper sauce?", "starting chile salsa II"] {
+        let out = kitchen.say(words);
+        assert_eq!(
+            (topics(&out), minutes(&out)),
+            (vec!["problem not-tested".to_owned()], None),
+            "{words}: {}",
+            out[0].text
+        );
+        assert!(out[0].text.contains("isn't verified here"), "{words}: {}", out[0].text);
+    }
+}
+
+/// USDA AIB 539, Guide 4, Pumpkins and winter squash: "do not mash or puree".
+#[test]
+fn food_in_another_form_than_was_tested_gets_no_time() {
+    let mut kitchen = kitchen(&["altitude 500 ft", "canner is pressure dial"]);
+    for words in [
+        "process for pureed pumpkin in pints?",
+        "starting pureed carrots in pints",
+        "starting mashed sweet potatoes in pints",
+        "process for stuffed peppers in pints?",
+        "process for pureed peaches in pints in boiling water?",
+    ] {
+        let out = kitchen.say(words);
+        assert_eq!(
+            (topics(&out), minutes(&out)),
+            (vec!["problem not-tested".to_owned()], None),
+            "{words}: {}",
+            out[0].text
+        );
+    }
+    assert_eq!(kitchen.state()["batch"], json!(null));
+    kitchen.say("starting carrots, 9 pints");
+    let out = kitchen
+        .hear("ana", Said::Edit { target: MessageId::new("$8"), text: "starting pureed carrots, 9 pints".to_owned() });
+    assert_eq!(topics(&out), ["problem not-tested"], "nor after an edit");
+    assert_eq!(minutes(&kitchen.say("process for fruit puree in pints in boiling water?")), Some(15));
+}
