@@ -138,7 +138,7 @@ impl Turn<'_> {
         };
         let mut open = self.room.state().open_batches();
         let to_fill = open.any(|batch| batch.outs.is_empty() && batch.heat.is_none());
-        to_fill.then(|| Statement::Filled(Filled { jars: Some(jars), ..filled }))
+        to_fill.then_some(Statement::Filled(Filled { jars: Some(jars), ..filled }))
     }
 
     fn enter_all(&mut self, source: &Source, entries: &mut Vec<Statement>) {
