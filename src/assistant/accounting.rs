@@ -89,7 +89,7 @@ fn explain(name: &str, value: &Value, explained: &mut Vec<f64>) {
         return;
     }
     let Some(number) = value.as_f64() else { return };
-    explained.push(number);
+    explained.extend([number, number.abs()]);
     match name {
         "mass_g" | "each_g" => {
             let Some(mass) = Mass::from_grams(number) else { return };
@@ -117,7 +117,8 @@ fn explain(name: &str, value: &Value, explained: &mut Vec<f64>) {
             ];
             explained.extend(units.map(|unit| volume.ratio(unit)));
         }
-        "length_m" => explained.extend(Length::from_metres(number).map(Length::as_feet)),
+        // "20 ft below sea level".
+        "length_m" => explained.extend(Length::from_metres(number.abs()).map(Length::as_feet)),
         "seconds" => {
             explained.extend([number / 60.0, number / 3600.0, (number / 3600.0).floor(), number % 3600.0 / 60.0])
         }

@@ -2,14 +2,15 @@
 
 use super::accounting::unexplained;
 use super::entering::Source;
+use super::holding_back::held_back;
 use super::message::{Incoming, Said};
 use super::turn::Turn;
 use crate::ledger::Change;
 use crate::ledger::{Entry, MessageId, corrected};
 use crate::phrase::{self, Context, Reading};
 use crate::reply;
-use crate::statement::{Ask, Correct, Statement};
-use crate::vocabulary::{Kind, Subject};
+use crate::statement::{Ask, Clarify, Correct, Filled, Statement};
+use crate::vocabulary::{Kind, Missing};
 use chrono::Utc;
 use std::sync::Arc;
 
@@ -83,8 +84,8 @@ impl Turn<'_> {
             }
             return;
         }
-        if let Some(food) = passed_over_food(&reading) {
-            self.problem("clarify", reply::passed_over(&food));
+        if let Some((topic, problem)) = held_back(self.scene(), &source.words, &reading) {
+            self.problem(topic, problem);
             return;
         }
         let unexplained = unexplained(&source.words, &reading.statements);
@@ -114,14 +115,30 @@ impl Turn<'_> {
                     self.enter_all(source, &mut entries);
                     self.correct(source, &correct, reply_to);
                 }
-                Statement::Clarify(question) => {
-                    self.enter_all(source, &mut entries);
-                    self.clarify(source, question);
-                }
+                Statement::Clarify(question) => match self.filled_as_begun(&question) {
+                    Some(filled) => entries.push(filled),
+                    None => {
+                        self.enter_all(source, &mut entries);
+                        self.clarify(source, question);
+                    }
+                },
                 entry => entries.push(entry),
             }
         }
         self.enter_all(source, &mut entries);
+    }
+
+    /// "Filled 6" needs no jar where a batch that is to be filled has been begun with it; of several it is asked which.
+    fn filled_as_begun(&self, question: &Clarify) -> Option<Statement> {
+        let jars = question.amount?.as_count().filter(|_| question.missing == Missing::Jar)?;
+        let filled = match question.partial.as_deref() {
+            Some(Statement::Filled(filled)) => filled.clone(),
+            None if question.about == Kind::Filled => Filled::default(),
+            _ => return None,
+        };
+        let mut open = self.room.state().open_batches();
+        let to_fill = open.any(|batch| batch.outs.is_empty() && batch.heat.is_none());
+        to_fill.then_some(Statement::Filled(Filled { jars: Some(jars), ..filled }))
     }
 
     fn enter_all(&mut self, source: &Source, entries: &mut Vec<Statement>) {
@@ -232,6 +249,10 @@ impl Turn<'_> {
             self.change(Change::Amended { message: answer, entries: Vec::new() });
         }
         let reading = self.read(source);
+        if let Some((topic, problem)) = held_back(self.scene(), &source.words, &reading) {
+            self.problem(topic, problem);
+            return;
+        }
         if let Some(target) = self.room.corrections.get(&source.message).cloned() {
             if let Some(Statement::Correct(correct)) = reading.statements.first() {
                 self.correct_message(source, &target, correct);
@@ -316,24 +337,4 @@ impl Turn<'_> {
 
 fn has_figure(words: &str) -> bool {
     words.chars().any(|c| c.is_ascii_digit())
-}
-
-/// Words that a start or a process question passed over and that may be food: a time holds only for the recipe as tested, so
-/// "sauce with meat" must not become sauce, nor a food that was not understood the usual product.
-fn passed_over_food(reading: &Reading) -> Option<String> {
-    const NO_FOOD: [&str; 14] = [
-        "the", "now", "today", "please", "thanks", "this", "that", "some", "our", "okay", "batch", "here", "time",
-        "canner",
-    ];
-    let timed = |statement: &Statement| match statement {
-        Statement::Began(began) => Some(began.product.is_none()),
-        Statement::Ask(ask) if ask.about == Subject::Process => Some(ask.product.is_none()),
-        _ => None,
-    };
-    let nameless = reading.statements.iter().find_map(timed)?;
-    let unread = reading.unread.to_lowercase();
-    let words: Vec<&str> = unread.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
-    let adds = words.iter().any(|word| matches!(*word, "with" | "w" | "plus"));
-    let may_be_food = words.iter().any(|word| word.len() >= 3 && !NO_FOOD.contains(word));
-    (may_be_food && (adds || (nameless && words.len() <= 3))).then(|| reading.unread.trim().to_owned())
 }

@@ -29,6 +29,7 @@ mod answering;
 mod entering;
 mod gathering;
 mod hearing;
+mod holding_back;
 mod marks;
 mod message;
 mod room;

@@ -34,7 +34,7 @@ impl Batch {
     }
 
     /// When the rest is over, once the heat is off (pressure: once the pressure is down).
-    fn rest_over(&self) -> Option<DateTime<Utc>> {
+    pub(super) fn rest_over(&self) -> Option<DateTime<Utc>> {
         if self.canner.is_pressure() {
             self.pressure_down.map(|down| down + facts::PRESSURE_REST.value)
         } else {

@@ -2,6 +2,7 @@
 //! that, too.
 
 use super::{Batch, Fate, Misfit, Stage};
+use crate::processes::facts;
 use chrono::{DateTime, Utc};
 
 impl Batch {
@@ -11,10 +12,24 @@ impl Batch {
         let earlier = self.undecided() > 0;
         match self.stage(at) {
             Stage::Begun | Stage::Filled | Stage::Venting | Stage::Processing if earlier => return Ok(()),
-            _ => self.end_heat_untold(at)?,
+            _ => {
+                // The heat went off when the minutes were up, or later.
+                let ended = self.ends_at(at).filter(|_| self.heat.is_some());
+                self.end_heat_untold(at)?;
+                self.heat_off = ended.or(self.heat_off);
+            }
         }
         match self.stage(at) {
-            Stage::Resting | Stage::Depressurising => self.lift(None, at).map(drop),
+            Stage::Resting | Stage::Depressurising => {
+                let off = self.heat_off.unwrap_or(at);
+                // Lids that were pressed when they had cooled for as long as is printed are those of jars that are out.
+                if at < off + facts::SEAL_CHECK_FROM.value {
+                    self.check_pressure(at)?;
+                }
+                // Nobody said when they came out: the hours for reprocessing count from the earliest that they can have.
+                let earliest = self.rest_over().unwrap_or(off).min(at);
+                self.take_out(None, earliest)
+            }
             Stage::Cooling | Stage::Checking => Ok(()),
             Stage::Filled | Stage::Venting => Err(Misfit::Unprocessed),
             stage => Err(Misfit::OutOfOrder(stage)),

@@ -4,11 +4,7 @@
 use super::{Batch, Fate, Heat, Misfit, Stage, Step, Taken, Turn};
 use crate::processes::facts;
 use crate::quantity::Pressure;
-use chrono::{DateTime, TimeDelta, Utc};
-
-/// Where nobody told of the pressure, it is taken to be down no sooner than this after the heat went off (Pacific Northwest Extension PNW 421: a
-/// heavy canner depressurises in 30 minutes with pints, 45 with quarts).
-const FALLS_IN_AT_LEAST: TimeDelta = TimeDelta::minutes(30);
+use chrono::{DateTime, Utc};
 
 impl Batch {
     /// Takes a step.
@@ -144,6 +140,9 @@ impl Batch {
     }
 
     fn heat_up(&mut self, pressure: Option<Pressure>, at: DateTime<Utc>) -> Result<u32, Misfit> {
+        if pressure.is_some() && !self.canner.is_pressure() {
+            return Err(Misfit::NoPressure);
+        }
         match (self.stage(at), self.heat) {
             (Stage::Begun | Stage::Filled | Stage::Venting, _) => {}
             (Stage::Processing, Some(heat)) => return Err(Misfit::Running { since: heat.since }),
@@ -227,13 +226,18 @@ impl Batch {
             self.wait_for_heat();
             return Ok(true);
         }
-        let off = self.heat_off.or_else(|| self.ends_at(at));
         self.end_heat_untold(at)?;
         match self.stage(at) {
-            Stage::Resting | Stage::Depressurising => self.check_pressure(off, at)?,
+            Stage::Resting | Stage::Depressurising => self.check_pressure(at)?,
             Stage::Filled | Stage::Venting => return Err(Misfit::Unprocessed),
             stage => return Err(Misfit::OutOfOrder(stage)),
         }
+        self.take_out(jars, at)?;
+        Ok(false)
+    }
+
+    /// The round that is in the canner is out.
+    pub(super) fn take_out(&mut self, jars: Option<u32>, at: DateTime<Utc>) -> Result<(), Misfit> {
         let again = self.waiting() == 0;
         let there = self.in_round();
         let out = jars.unwrap_or(there);
@@ -253,17 +257,20 @@ impl Batch {
         self.pressure_down = None;
         self.loaded = None;
         self.restarted = false;
-        Ok(false)
+        Ok(())
     }
 
-    /// Nobody can take jars out from under pressure. Whether it is down is known when it was told; else it can be after a while.
-    fn check_pressure(&self, off: Option<DateTime<Utc>>, at: DateTime<Utc>) -> Result<(), Misfit> {
+    /// Nobody can take jars out from under pressure. Only the gauge tells whether it is down, so that has to be told: how long it takes depends on
+    /// the canner and what is in it.
+    pub(super) fn check_pressure(&self, at: DateTime<Utc>) -> Result<(), Misfit> {
         if !self.canner.is_pressure() {
             return Ok(());
         }
         let rested = self.pressure_down.map(|down| down + facts::PRESSURE_REST.value);
-        let safe = rested.or_else(|| off.map(|off| off + FALLS_IN_AT_LEAST));
-        if safe.is_some_and(|safe| at < safe) { Err(Misfit::UnderPressure { until: rested }) } else { Ok(()) }
+        match rested {
+            Some(rested) if at >= rested => Ok(()),
+            until => Err(Misfit::UnderPressure { until }),
+        }
     }
 
     /// A round is over: so many jars are through, and those that broke on the way are with them.

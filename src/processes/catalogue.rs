@@ -74,6 +74,17 @@ impl ProductInfo {
         self.distinct(|row| row.jar)
     }
 
+    /// A jar size to ask the tables for where every time is from memory, so that the refusal can name its table.
+    pub fn unverified_jar(&self) -> Option<Jar> {
+        self.rows.first().map(|row| row.jar).filter(|_| !self.is_offered())
+    }
+
+    /// Whether any canner has a time for jars of this size, its own or that of the next size up.
+    pub fn is_tested_in(&self, jar: Jar) -> bool {
+        let has = |size: Jar| self.rows.iter().any(|row| row.jar == size && row.is_offered());
+        has(jar) || super::jars::next_size_up(jar).is_some_and(|note| has(note.takes))
+    }
+
     /// The canners that have a printed time the program gives. Steam canners have none: they take boiling-water times.
     pub fn canners(&self) -> Vec<CannerKind> {
         self.distinct(|row| row.method)

@@ -40,6 +40,12 @@ pub fn load(product: &ProductInfo, jar: Jar, capacity: Option<u32>) -> Option<Lo
     Some(Load { mass, jars, source: &row.source, scaled: true })
 }
 
+/// How many jars of this size the guide's recipe or canner load makes, where it prints no weight for it.
+pub fn jars_per_load(product: &ProductInfo, jar: Jar) -> Option<(u32, &'static str)> {
+    let mut printed = yields(product.id).filter(|row| row.jar == jar && row.pounds_per_load.is_none());
+    printed.find_map(|row| Some((row.jars_per_load?, row.source.as_str())))
+}
+
 /// The room between food and lid; that of the nearest size where the guide has no line for the jar.
 pub fn headspace(product: &ProductInfo, jar: Jar) -> Option<Length> {
     let printed = yields(product.id).filter(|row| row.headspace_in.is_some());
@@ -102,6 +108,12 @@ mod tests {
         for id in ["fruit-puree", "easy-hot-sauce", "tomatillo-green-salsa", "chile-salsa-ii"] {
             assert_eq!(pounds(id, Jar::Pint, None), None, "{id}");
         }
+        let jars = |id, jar| jars_per_load(product(id).unwrap(), jar).map(|(jars, _)| jars);
+        assert_eq!(
+            (jars("tomatillo-green-salsa", Jar::Pint), jars("tomatillo-green-salsa", Jar::HalfPint)),
+            (Some(5), None)
+        );
+        assert_eq!((jars("fruit-puree", Jar::Quart), jars("tomato-juice", Jar::Quart)), (Some(7), None));
         assert_eq!(pounds("grape-juice", Jar::HalfGallon, None), None);
         assert_eq!(pounds("grape-juice", Jar::HalfGallon, Some(4)), Some((28.0, 4, true)));
     }

@@ -52,7 +52,7 @@ pub use acid::{Dose, dose, needs_acid};
 pub use altitude::{air_pressure, boiling_point, saturation_temperature};
 pub use catalogue::{Acidity, Category, ProductInfo, Resolved, family, family_words, product, products, resolve};
 pub use jars::JarNote;
-pub use load::{Load, headspace, load};
+pub use load::{Load, headspace, jars_per_load, load};
 pub use lookup::{Choice, Process, Query, lookup};
 pub use measures::{HarvestWeight, Measure, harvest_measure};
 pub use refusal::{Refusal, Untested};

@@ -75,13 +75,18 @@ fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
             "'{name}': {} cooled; {} Next: {}.",
             have(words, jars, batch.jar),
             super::seals::siphon_note(batch).unwrap_or_default(),
-            super::canning::next_step(words, batch, crate::batch::Stage::Checking)
+            super::canning::next_step(words, batch, crate::batch::Stage::Checking, scene.now)
         ),
         Clock::RestDone => format!("'{name}': rested. Lift the jars, set them on a towel, and say 'jars are out'."),
+        // Those that went through again, though others that did not seal are undecided.
+        Clock::SealCheck if batch.out_again() > 0 && batch.undecided() <= batch.unsealed_open() => {
+            let again = batch.out_again();
+            format!("'{name}': {} cooled. Next: {}.", have(words, again, batch.jar), super::canning::press_again(batch))
+        }
         Clock::SealCheck => format!(
             "'{name}': {} cooled. Next: {}.",
             have(words, jars, batch.jar),
-            super::canning::next_step(words, batch, crate::batch::Stage::Checking)
+            super::canning::next_step(words, batch, crate::batch::Stage::Checking, scene.now)
         ),
         Clock::ReprocessDeadline => {
             let until = batch.reprocess_until().unwrap_or(scene.now);

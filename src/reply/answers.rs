@@ -127,7 +127,7 @@ fn timer(scene: Scene<'_>, ask: &Ask) -> Reply {
 pub(super) fn clock_line(scene: Scene<'_>, batch: &Batch) -> String {
     let (words, now) = (Words::of(&scene.state.settings), scene.now);
     let stage = batch.stage(now);
-    let next = super::canning::next_step(words, batch, stage);
+    let next = super::canning::next_step(words, batch, stage, scene.now);
     let name = &batch.name;
     match (stage, batch.ends_at(now)) {
         (Stage::Processing, Some(ends)) => {

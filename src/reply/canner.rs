@@ -125,10 +125,10 @@ pub(super) fn lifted(scene: Scene<'_>, batch: &Batch, said: &Lifted) -> Reply {
         format!(
             "{}: {} out, {} to go. Next round of {}: {}.",
             title(batch),
-            batch.lifted.saturating_sub(batch.fates.first.broken),
+            batch.lifted.saturating_sub(batch.fates.first.broken + batch.left_inside),
             batch.waiting(),
             batch.in_round(),
-            next_step(words, batch, Stage::Filled)
+            next_step(words, batch, Stage::Filled, scene.now)
         ) + super::day::last_round(scene, batch, &mut facts).as_str()
     } else {
         facts.jars(batch.lifted.saturating_sub(batch.fates.first.broken), batch.jar);

@@ -8,6 +8,7 @@ use crate::ledger::state::Units;
 use crate::processes::{self, facts as figures};
 use crate::statement::Statement;
 use crate::vocabulary::{Acid, CannerKind};
+use chrono::{DateTime, Utc};
 
 /// The usual caution, said once a batch.
 const CAUTION: &str = "Follow a tested recipe; your extension service or food-safety authority has the last word.";
@@ -50,11 +51,11 @@ pub(super) fn title(batch: &Batch) -> String {
 }
 
 pub(super) fn next(scene: Scene<'_>, batch: &Batch, stage: Stage) -> String {
-    format!("Next: {}.", next_step(Words::of(&scene.state.settings), batch, stage))
+    format!("Next: {}.", next_step(Words::of(&scene.state.settings), batch, stage, scene.now))
 }
 
 /// The one next thing to do, with the batch's own jars and pressure where it names some.
-pub(super) fn next_step(words: Words, batch: &Batch, stage: Stage) -> String {
+pub(super) fn next_step(words: Words, batch: &Batch, stage: Stage, now: DateTime<Utc>) -> String {
     let (jars, size) = (batch.jars(), batch.jar.spoken(batch.jars()));
     if batch.stopped.is_some() && stage < Stage::Cooling {
         return format!("it is set aside; say 'back to the {}' when it goes on", batch.name);
@@ -80,18 +81,32 @@ pub(super) fn next_step(words: Words, batch: &Batch, stage: Stage) -> String {
             "let the steam flow for 10 minutes, close the vent, and say 'at {0} pounds' when the gauge is at {0}",
             super::words::plain(pressure.as_psi(), 1)
         ),
+        (Stage::Checking, _)
+            if open > 0 && batch.undecided() <= open && batch.reprocess_until().is_some_and(|until| now > until) =>
+        {
+            format!(
+                "what did not seal has stood for more than 24 hours: {}; say what becomes of it ('tossed {}', 'put 1 in the fridge')",
+                seals::LATE,
+                words.jars_of(batch.unsealed_open().max(1), batch.jar, &batch.product)
+            )
+        }
         (Stage::Checking, _) if open > 0 && batch.undecided() <= open => {
             "say what becomes of what did not seal ('reprocessing it', 'put 1 in the fridge', 'froze 1 jar')".to_owned()
         }
-        (Stage::Checking, _) if batch.undecided() == 0 => match batch.out_again() {
-            0 | 1 => "press the lid, and say 'it sealed' or 'it didn't seal'".to_owned(),
-            left => format!("press the lids, and say how many sealed ('{} of {left} sealed')", left - 1),
-        },
+        (Stage::Checking, _) if batch.undecided() == 0 => press_again(batch),
         (Stage::Checking, _) if batch.undecided() > 1 => {
             let left = batch.undecided();
             format!("press the lids, and say how many sealed ('{} of {left} sealed')", left - 1)
         }
         _ => stage.next_step(batch.canner.is_pressure()).to_owned(),
+    }
+}
+
+/// The lids of jars that went through again.
+pub(super) fn press_again(batch: &Batch) -> String {
+    match batch.out_again() {
+        0 | 1 => "press the lid, and say 'it sealed' or 'it didn't seal'".to_owned(),
+        left => format!("press the lids, and say how many sealed ('{} of {left} sealed')", left - 1),
     }
 }
 

@@ -18,9 +18,10 @@ fn asked_for(scene: Scene<'_>, ask: &Ask) -> Result<(Made, Jar), Refusal> {
     let jar = match (ask.jar.or(open.map(|batch| batch.jar)), &made) {
         (Some(jar), _) => jar,
         (None, _) if product == state.settings.product => state.settings.jar,
-        (None, Made::Tested(info)) => match info.jars().as_slice() {
-            [only] => *only,
-            several => return Err(Refusal::WhichJar(product, several.to_vec())),
+        (None, Made::Tested(info)) => match (info.jars().as_slice(), info.unverified_jar()) {
+            ([only], _) => *only,
+            (_, Some(printed)) => printed,
+            (several, None) => return Err(Refusal::WhichJar(product, several.to_vec())),
         },
         (None, Made::Own(_)) => state.settings.jar,
     };
@@ -131,7 +132,11 @@ fn acid_a_jar(scene: Scene<'_>, info: &ProductInfo, jar: Jar, facts: &mut Facts)
 
 /// What a load takes and makes, with where it is printed.
 fn load(words: Words, info: &ProductInfo, jar: Jar, facts: &mut Facts) -> String {
-    let Some(load) = processes::load(info, jar, None) else { return String::new() };
+    let Some(load) = processes::load(info, jar, None) else {
+        let Some((jars, source)) = processes::jars_per_load(info, jar) else { return String::new() };
+        facts.set("jars", jars).set("load_source", source);
+        return format!(" A load is {} ({source}).", words.jars(jars, jar));
+    };
     facts.set("jars", load.jars).mass("target_g", load.mass).set("load_source", load.source);
     let scaled = if load.scaled { ", scaled by volume" } else { "" };
     format!(" A load is {}: {} raw{scaled} ({}).", words.jars(load.jars, jar), words.mass(load.mass), load.source)

@@ -2,6 +2,7 @@
 
 use super::{Facts, Reply, Scene, Words};
 use crate::phrase;
+use crate::vocabulary::Product;
 
 pub(super) fn help() -> Reply {
     let text = "Tell me as you would a friend:\n\
@@ -86,6 +87,25 @@ pub fn passed_over(food: &str) -> Reply {
          Name the tested product alone, as 'starting thick sauce in quarts'."
     );
     Reply { text, facts: Facts::default() }
+}
+
+/// A height in a phrase that starts a batch.
+pub fn passed_over_altitude(height: &str) -> Reply {
+    let text = format!(
+        "Is {height} your altitude? Times depend on it, so nothing is begun yet: say 'altitude {height}' first, and start it then."
+    );
+    Reply { text, facts: Facts::default() }
+}
+
+/// A food in another form than the one that was tested.
+pub fn passed_over_form(scene: Scene<'_>, form: &str, product: &Product) -> Reply {
+    let name = Words::of(&scene.state.settings).product(product);
+    let mut facts = Facts::default();
+    facts.set("tested", false);
+    let text = format!(
+        "No tested process holds for {name} that is {form}, as heat takes another time through it, so I give none: freeze or refrigerate it."
+    );
+    Reply { text, facts }
 }
 
 /// Figures of a message that came to nothing.

@@ -4,7 +4,7 @@ use super::words::{plain, supply as supply_word};
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::state::{Answers, Digest, Stocked, SupplyKey};
 use crate::ledger::{Effect, Entry};
-use crate::processes;
+use crate::processes::{self, Acidity, Resolved};
 use crate::quantity::Volume;
 use crate::statement::{Bought, Jarred, Recipe, Set, TimerStart, TimerStop};
 use crate::vocabulary::{SettingKey, Supply};
@@ -16,14 +16,24 @@ pub(super) fn put_up(scene: Scene<'_>, said: &Jarred, effect: &Effect) -> Reply 
     let put: Vec<_> = effect.jars.iter().map(|(product, jar, jars)| words.jars_of(*jars, *jar, product)).collect();
     let mut text = format!("Put up {}.", put.join(", "));
     if let Some((product, jar, jars)) = effect.jars.first() {
-        facts.jars(*jars, *jar).set("tested", processes::product(product.as_str()).is_some());
+        let known = processes::product(product.as_str());
+        let tested = known.filter(|info| info.is_tested_in(*jar));
+        facts.jars(*jars, *jar).set("tested", tested.is_some());
         let there = state.pantry.jars(Some(product), Some(*jar));
         text.push_str(&format!(" Pantry {}", words.jars_of(there, *jar, product)));
         text.push_str(&format!("; {} in all.", count_jars(state.pantry.jars(None, None))));
-        text.push_str(if processes::product(product.as_str()).is_none() {
-            " Kept as an untested recipe: refrigerate or freeze the jars; only those from a tested one are safe on a shelf."
-        } else {
-            " Best within a year."
+        text.push_str(&match (known, tested) {
+            (None, _) if matches!(processes::resolve(product), Resolved::Family(_)) => {
+                format!(" Which tested {product} it is I don't know, so it counts as untested: refrigerate or freeze the jars, or name the recipe.")
+            }
+            (None, _) => " Kept as an untested recipe: refrigerate or freeze the jars; only those from a tested one are safe on a shelf.".to_owned(),
+            (Some(_), None) => {
+                format!(" No tested process has it in {}, so they are not safe on a shelf: refrigerate or freeze them.", jar.spoken(2))
+            }
+            (Some(_), Some(info)) if info.acidity == Acidity::LowAcid => {
+                " Low-acid food: safe on a shelf only from a pressure canner, and then best within a year.".to_owned()
+            }
+            (Some(_), Some(_)) => " Best within a year.".to_owned(),
         });
         // Jars of no batch that was logged: what becomes of them is theirs to tell.
         if let Some(failed) = said.of.and_then(|of| of.checked_sub(*jars)).filter(|failed| *failed > 0) {

@@ -36,7 +36,10 @@ pub use alerts::{due, holding};
 pub use answers::{answer, answer_with};
 pub use facts::Facts;
 pub(crate) use facts::{grams, iso, round};
-pub use help::{left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, too_long, unexplained};
+pub use help::{
+    left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, passed_over_altitude,
+    passed_over_form, too_long, unexplained,
+};
 pub use papers::{NoLabels, label_sheet, occasions};
 pub use pictures::picture;
 pub use plans::no_plan;
@@ -46,7 +49,7 @@ pub use stocks::{standing, summary, undone};
 pub use words::Words;
 pub use yields::offer as yield_offer;
 
-use crate::ledger::state::State;
+use crate::ledger::state::{State, SupplyKey};
 use crate::ledger::{Cut, Effect, Entry};
 use crate::statement::Statement;
 use crate::vocabulary::Supply;
@@ -97,11 +100,15 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         _ => canning::step(scene, &entry.statement, effect),
     };
     for key in &effect.used {
-        let left = scene.state.supplies.get(key.0).unwrap_or_default();
+        let left = scene.state.supplies.of(*key).unwrap_or_default();
         if left == Default::default() && !matches!(entry.statement, Statement::Bought(_)) {
             let is =
                 if matches!(key.0, Supply::Lids | Supply::Jars | Supply::Bags) { "are no more" } else { "is no more" };
-            reply.text.push_str(&format!("\nBy my count there {is} {}.", words::supply(key.0)));
+            let what = match key {
+                SupplyKey(Supply::Jars, Some(jar)) => format!("empty {}", jar.spoken(2)),
+                SupplyKey(supply, _) => words::supply(*supply).to_owned(),
+            };
+            reply.text.push_str(&format!("\nBy my count there {is} {what}."));
         }
     }
     // A household that never logs its pickings need not read this every time.

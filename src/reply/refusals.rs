@@ -60,7 +60,7 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
         }
         Refusal::WhichJar(product, jars) => {
             let sizes: Vec<_> = jars.iter().map(|jar| jar.spoken(2).to_owned()).collect();
-            ("clarify", text(format!("In which jars is the {}: {}?", words.product(product), or_list(&sizes))))
+            ("clarify", text(format!("{} in which jars: {}?", capitalised(&words.product(product)), or_list(&sizes))))
         }
         Refusal::WhichGauge => {
             ("clarify", text("Has the pressure canner a dial gauge or a weighted gauge, as the pressures differ?"))
@@ -123,7 +123,7 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
     let known = scene.state.batches.iter().rfind(|known| known.name == batch);
     let next = known.map_or_else(
         || stage.next_step(pressure).to_owned(),
-        |known| super::canning::next_step(words, known, known.stage(scene.now)),
+        |known| super::canning::next_step(words, known, known.stage(scene.now), scene.now),
     );
     let mut facts = Facts::default();
     facts.set("stage", stage.as_str()).set("label", batch);
@@ -174,8 +174,9 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         Misfit::TooLate { until } => {
             facts.time("due_at", until, scene.state);
             format!(
-                "The 24 hours of '{batch}' ended at {}: too late to reprocess. Refrigerate it and use it soon, or freeze it.",
-                words.moment(until, scene.now)
+                "The 24 hours of '{batch}' ended at {}: too late to reprocess, so {}.",
+                words.moment(until, scene.now),
+                super::seals::LATE
             )
         }
         Misfit::Filled { jars } => {

@@ -56,8 +56,12 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     {
         facts.due(until, scene.state);
         text.push_str(&what_to_do(scene, batch, until));
-    } else if batch.fates.open_again > 0 {
-        text.push_str(" It went through twice: refrigerate it and use it within several days, or freeze it.");
+    }
+    if batch.fates.open_again > 0 {
+        let which = if batch.fates.open > 0 { "What went through twice" } else { "It went through twice" };
+        let late = batch.again_out.is_some_and(|out| scene.now > out + figures::REPROCESS_WITHIN.value);
+        let then = if late { LATE } else { "refrigerate it and use it within several days, or freeze it" };
+        text.push_str(&format!(" {which}: {then}."));
     }
     // Pinging lids are good news, and no more than that.
     let out = batch.again_out.or(batch.outs.last().map(|(out, _)| *out));
@@ -81,6 +85,11 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     Reply { text, facts }
 }
 
+/// What stood unsealed for longer than the published 24 hours (North Carolina State University, food safety answers, 2004: if more than 24 hours have
+/// passed, discard the food; Kansas State extension: refrigerate or freeze what is discovered within 24 hours).
+pub(super) const LATE: &str =
+    "throw it away untasted, unless it has stood in the refrigerator; then use it within several days, or freeze it";
+
 fn what_to_do(scene: Scene<'_>, batch: &Batch, until: DateTime<Utc>) -> String {
     let words = Words::of(&scene.state.settings);
     if until > scene.now {
@@ -95,7 +104,7 @@ fn what_to_do(scene: Scene<'_>, batch: &Batch, until: DateTime<Utc>) -> String {
             }
         )
     } else {
-        " The 24 hours for reprocessing are over: refrigerate and use it within several days, or freeze it.".to_owned()
+        format!(" The 24 hours for reprocessing are over: {LATE}.")
     }
 }
 
@@ -147,6 +156,11 @@ pub(super) fn broke(scene: Scene<'_>, batch: &Batch, effect: &Effect) -> Reply {
         _ if batch.heat.is_some() => format!(
             "{}: {broken} broke, {} left in the canner. Leave it shut and let the clock run; look the others over when they are out. The \
              lid counts as used.",
+            title(batch),
+            batch.in_round()
+        ),
+        _ if batch.heat_off.is_some() && batch.waiting() > 0 => format!(
+            "{}: {broken} broke, {} left in the canner. Lift them when they have rested, and look them over for glass; the lid counts as used.",
             title(batch),
             batch.in_round()
         ),

@@ -51,6 +51,11 @@ impl Words {
             Units::Metric if volume < Volume::LITRE => format!("{} ml", plain(volume.as_millilitres(), 0)),
             Units::Metric => format!("{} l", plain(volume.as_litres(), 2)),
             Units::Customary if spoons < 2.0 => format!("{} tsp", fraction(volume.ratio(Volume::TEASPOON))),
+            // No spoon is marked for a third of a tablespoon, which is a teaspoon.
+            Units::Customary if spoons < 8.0 && !is_marked(spoons) => {
+                let rest = (spoons - spoons.floor()) * Volume::TABLESPOON.ratio(Volume::TEASPOON);
+                format!("{} tbsp and {} tsp", plain(spoons.floor(), 0), fraction(rest))
+            }
             Units::Customary if spoons < 8.0 => format!("{} tbsp", fraction(spoons)),
             // Where no cup is marked, spoons are.
             Units::Customary if spoons < 32.0 && !is_marked(volume.ratio(Volume::CUP)) => {
@@ -233,10 +238,12 @@ impl Words {
             },
             Supply::LemonJuice | Supply::CitricAcid | Supply::Vinegar | Supply::Salt => {
                 let name = supply(key.0);
-                let amount = if !stocked.mass.is_zero() || stocked.volume.is_zero() {
+                let amount = if !stocked.mass.is_zero() {
                     self.mass(stocked.mass)
-                } else {
+                } else if !stocked.volume.is_zero() {
                     self.volume(stocked.volume)
+                } else {
+                    return format!("no {name}");
                 };
                 format!("{amount} of {name}")
             }
@@ -343,6 +350,10 @@ mod tests {
         assert_eq!(words.volume(spoons(18)), "1 1/8 cups");
         assert_eq!(words.volume(spoons(9)), "9 tbsp");
         assert_eq!(words.volume(Volume::TEASPOON), "1 tsp");
+        let half_teaspoons =
+            |count: i64| Volume::TEASPOON.times(crate::quantity::Number::new(count, 2).unwrap()).unwrap();
+        assert_eq!(words.volume(half_teaspoons(14)), "2 tbsp and 1 tsp");
+        assert_eq!(words.volume(half_teaspoons(19)), "3 tbsp and 1/2 tsp");
         assert_eq!(words.stretch(TimeDelta::minutes(80)), "1 h 20 min");
         assert_eq!(words.stretch(TimeDelta::seconds(95)), "1 min 35 s");
         assert_eq!(words.altitude(Length::from_metres(731.52).unwrap()), "2,400 ft");

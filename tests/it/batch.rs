@@ -328,9 +328,37 @@ fn no_jar_comes_out_from_under_pressure() {
     let down = after(off.clone(), &[(90, Step::PressureDown)]);
     refused(&down, 99, Some(at(90) + facts::PRESSURE_REST.value));
     assert_eq!(after(down, &[(100, OUT)]).stage(at(100)), Stage::Cooling);
-    // Not every step is told.
-    assert_eq!(after(off, &[(120, OUT)]).stage(at(120)), Stage::Cooling);
-    assert_eq!(after(running, &[(120, OUT)]).stage(at(120)), Stage::Cooling);
+    // No clock knows the gauge: it has to be told, however long it has been.
+    refused(&off, 300, None);
+    refused(&running, 300, None);
+    // Not every step is told: lids are pressed 12 hours after, and then the jars are out.
+    let seals = Step::Sealed { jars: Some(7), of: Some(7) };
+    assert_eq!(off.clone().take(&seals, at(54 + 12 * 60)), Err(Misfit::UnderPressure { until: None }));
+    assert_eq!(after(off, &[(55 + 12 * 60, seals)]).fates.sealed(), 7);
+}
+
+#[test]
+fn jars_that_came_out_untold_came_out_as_early_as_they_can_have() {
+    let six = Step::Sealed { jars: Some(6), of: Some(7) };
+    let steam = after(batch(CannerKind::Steam), &[(0, FILLED), (10, Step::AtHeat), (60, Step::HeatOff), (900, six)]);
+    let out = at(60) + facts::BOILING_WATER_REST.value;
+    assert_eq!(steam.reprocess_until(), Some(out + facts::REPROCESS_WITHIN.value));
+    let untold = after(batch(CannerKind::Steam), &[(0, FILLED), (10, Step::AtHeat), (900, six)]);
+    assert_eq!(
+        untold.reprocess_until(),
+        Some(at(50) + facts::BOILING_WATER_REST.value + facts::REPROCESS_WITHIN.value)
+    );
+    let pressure = [(0, FILLED), (10, Step::AtHeat), (60, Step::HeatOff), (900, six)];
+    let pressure = after(batch(CannerKind::PressureDial), &pressure);
+    assert_eq!(pressure.reprocess_until(), Some(at(60) + facts::REPROCESS_WITHIN.value));
+}
+
+#[test]
+fn a_gauge_is_of_a_pressure_canner() {
+    let filled = after(batch(CannerKind::BoilingWater), &[(0, FILLED)]);
+    let psi = Step::AtPressure(Pressure::from_psi(11.0).unwrap());
+    assert_eq!(filled.clone().take(&psi, at(10)), Err(Misfit::NoPressure));
+    assert_eq!(after(filled, &[(10, Step::AtHeat)]).stage(at(10)), Stage::Processing);
 }
 
 /// USDA AIB 539 (2015), Guide 1: an unsealed jar is reprocessed within 24 hours, and nobody knows which round it was in.

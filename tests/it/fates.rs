@@ -31,7 +31,8 @@ fn said() -> impl Strategy<Value = Statement> {
         2 => (prop::option::of(1u32..20), canner())
             .prop_map(|(jars, canner)| Statement::Began(Began { jars, canner, ..Began::default() })),
         3 => prop::option::of(1u32..9).prop_map(|jars| Statement::Filled(Filled { jars, ..Filled::default() })),
-        6 => Just(Statement::AtHeat(AtHeat { psi, ..AtHeat::default() })),
+        6 => prop::bool::weighted(0.3)
+            .prop_map(move |gauge| Statement::AtHeat(AtHeat { psi: psi.filter(|_| gauge), ..AtHeat::default() })),
         1 => Just(Statement::Venting(Stage::default())),
         1 => Just(Statement::LostHeat(Stage::default())),
         5 => Just(Statement::HeatOff(Stage::default())),

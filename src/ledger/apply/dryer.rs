@@ -39,7 +39,7 @@ impl Apply<'_> {
         if moved.is_zero() {
             self.state.unweighed.push(load.clone());
         } else {
-            *self.state.dried.entry(dry.what.clone().unwrap_or_else(|| load.what.clone())).or_default() += moved;
+            *self.state.dried.entry(load.what.clone()).or_default() += moved;
         }
         Effect { moved, cut, dried: Some(load), ..Effect::default() }
     }
@@ -85,7 +85,7 @@ impl Apply<'_> {
         };
         let Some(drying) = drying else { return Effect { cut, ..Effect::default() } };
         let moved = if drying.mass.is_zero() { mass } else { mass.min(drying.mass) };
-        let what = powdered.what.clone().unwrap_or_else(|| drying.what.clone());
+        let what = drying.what.clone();
         *self.state.dried.entry(what.clone()).or_default() += moved;
         Effect { moved, cut, dried: Some(drying), what: Some(what), ..Effect::default() }
     }
@@ -94,7 +94,7 @@ impl Apply<'_> {
     /// dryer still, or there is not that much dry weight.
     fn grind(&mut self, what: Option<&str>, mass: Mass) -> Option<Effect> {
         let enough = |known: &String, dry: &Mass| {
-            what.is_none_or(|what| what == known) && *dry >= mass && !known.ends_with(POWDER)
+            what.is_none_or(|what| is_same(what, known)) && *dry >= mass && !known.ends_with(POWDER)
         };
         let mut known: Vec<&String> =
             self.state.dried.iter().filter(|(known, dry)| enough(known, dry)).map(|(known, _)| known).collect();
@@ -103,7 +103,7 @@ impl Apply<'_> {
         let from = (*known.first()?).clone();
         let loads = || self.state.dryer.iter().chain(&self.state.unweighed);
         let skins_drying = loads().any(|load| load.what == "skins");
-        let meant_in_dryer = loads().any(|load| what.is_none_or(|what| what == load.what));
+        let meant_in_dryer = loads().any(|load| what.is_none_or(|what| is_same(what, &load.what)));
         if meant_in_dryer && (what.is_some() || skins_drying || from != "skins") {
             return None;
         }
@@ -120,9 +120,14 @@ impl Apply<'_> {
 
 /// The place of a load: of what was said, else skins, else the first.
 fn load_of(loads: &[Drying], what: Option<&str>) -> Option<usize> {
-    let meant = |load: &Drying| what.is_none_or(|what| what == load.what);
+    let meant = |load: &Drying| what.is_none_or(|what| is_same(what, &load.what));
     let place = loads.iter().position(|load| meant(load) && load.what == "skins");
     place.or_else(|| loads.iter().position(meant))
+}
+
+/// "Skin powder" is of skins.
+fn is_same(said: &str, known: &str) -> bool {
+    said.trim_end_matches('s') == known.trim_end_matches('s')
 }
 
 fn is_tomatoes(what: &str) -> bool {

@@ -124,9 +124,10 @@ impl Apply<'_> {
                 Ok(self.state.recipes.get(product.as_str()).and_then(|recipe| recipe.jar).unwrap_or(settings.jar))
             }
             Made::Tested(info) if info.id == settings.product.as_str() => Ok(settings.jar),
-            Made::Tested(info) => match info.jars().as_slice() {
-                [only] => Ok(*only),
-                several => Err(Refusal::WhichJar(info.product(), several.to_vec())),
+            Made::Tested(info) => match (info.jars().as_slice(), info.unverified_jar()) {
+                ([only], _) => Ok(*only),
+                (_, Some(printed)) => Ok(printed),
+                (several, None) => Err(Refusal::WhichJar(info.product(), several.to_vec())),
             },
         }
     }

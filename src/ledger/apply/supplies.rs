@@ -23,8 +23,8 @@ impl Apply<'_> {
         Effect { used: vec![key], ..Effect::default() }
     }
 
-    /// Counts down what jars take: a lid each, and acid by dose. Which acid: the one said with the batch, else the one in
-    /// stock, citric acid first. Returns the supplies of which a stock is kept, and how much acid there was to take.
+    /// Counts down what jars take: the empty jars of that size, a lid each, and acid by dose. Which acid: the one said with the
+    /// batch, else the one in stock, citric acid first. Returns the supplies of which a stock is kept, and how much acid there was to take.
     pub(super) fn use_supplies(
         &mut self,
         product: &Product,
@@ -32,15 +32,16 @@ impl Apply<'_> {
         jars: u32,
         said: Option<Acid>,
     ) -> (Vec<SupplyKey>, Stocked) {
-        let lids = SupplyKey(Supply::Lids, None);
-        self.state.supplies.use_up(lids, Stocked { count: jars, ..Stocked::default() });
-        let mut used = vec![lids];
+        let mut used = vec![SupplyKey(Supply::Lids, None), SupplyKey(Supply::Jars, Some(jar))];
+        for key in &used {
+            self.state.supplies.use_up(*key, Stocked { count: jars, ..Stocked::default() });
+        }
         let mut of_acid = Stocked::default();
         if let Some((key, needed)) = self.state.acid_needed(product, jar, jars, said) {
             of_acid = self.state.supplies.use_up(key, needed);
             used.push(key);
         }
-        used.retain(|key| self.state.supplies.get(key.0).is_some());
+        used.retain(|key| self.state.supplies.of(*key).is_some());
         (used, of_acid)
     }
 

@@ -105,9 +105,9 @@ impl Shelf {
 
 impl Lot {
     /// The last day on which it is at its best: a year after it was put up (USDA AIB 539 (2015), Guide 1; `processes::facts`).
-    /// Nothing is known of how long jars of an untested recipe keep.
+    /// Nothing is known of how long jars of an untested recipe keep, nor those of a size that no table has.
     pub fn best_by(&self) -> Option<NaiveDate> {
-        crate::processes::product(self.product.as_str())?;
+        crate::processes::product(self.product.as_str()).filter(|info| info.is_tested_in(self.jar))?;
         self.on.checked_add_months(Months::new(crate::processes::facts::BEST_WITHIN_MONTHS.value))
     }
 

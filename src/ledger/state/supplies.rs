@@ -29,6 +29,11 @@ impl Supplies {
         self.0.get(&SupplyKey(supply, None)).copied()
     }
 
+    /// As [`Supplies::get`], for jars of one size too.
+    pub fn of(&self, key: SupplyKey) -> Option<Stocked> {
+        self.0.get(&key).copied()
+    }
+
     /// Every one, in order.
     pub fn iter(&self) -> impl Iterator<Item = (SupplyKey, Stocked)> {
         self.0.iter().map(|(key, stocked)| (*key, *stocked))
