@@ -82,6 +82,12 @@ fn venting(f: &Facts<'_>) -> bool {
     if f.has(has::VENT) && (steam || f.verb_is(Verb::Come)) {
         return few_strangers(f, 2);
     }
+    // `steam's flowing`; that the weight is on then ends the venting, which has no word of its own: silence.
+    let flows = says!(f, "flowing" | "flows") && !f.has(has::FIRST | has::UP | has::DOWN | has::MODAL);
+    let stream = says!(f, "stream" | "flow") && says!(f, "steady" | "strong" | "good" | "solid") && f.chunks.len() <= 6;
+    if steam && f.amounts.iter().all(|a| a.article) && (flows && few_strangers(f, 0) || stream && few_strangers(f, 2)) {
+        return true;
+    }
     if steam
         && few_strangers(f, 0)
         && (f.verb_is(Verb::Come) && f.has(has::OUT | has::PLUME) || f.verb_is(Verb::Pour) && f.has(has::OUT))
