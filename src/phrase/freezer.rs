@@ -138,9 +138,7 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let jar = f.amounts.iter().any(|a| a.is(Unit::Jar) && a.jar.is_none()) || f.has(has::JARS);
     let plain = f.mass().is_none()
         && f.unit(Unit::Bag).is_none()
-        && f.crop.is_none()
-        && f.variety.is_none()
-        && f.prep.is_none();
+        && (failed || f.crop.is_none() && f.variety.is_none() && f.prep.is_none());
     if !plain || f.unknown + f.alien + f.common > 0 || !(failed || jar && f.product.is_none() && f.jar().is_none()) {
         return None;
     }

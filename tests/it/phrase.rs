@@ -1,7 +1,8 @@
 //! Phrases as people type them, against what they say: `tests/data/phrases`.
 //!
 //! `*.ok.jsonl` and `*.clarify.jsonl` hold a phrase and its statements a line, `*.silent.txt` talk that must give none.
-//! A line may name the household's `batches` and `recipes`.
+//! A line may name the household's open `batches`, the `closed` ones and its `recipes`, how many jars wait `unsealed` and when its
+//! `timer` rings.
 //! A quantity may be written as a string with its unit; it is converted here, by figures of this file's own.
 
 #![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used)]
@@ -52,7 +53,16 @@ fn said_in(text: &str, now: &str, lexicon: &Lexicon) -> Vec<Statement> {
 /// The names that a line gives the household: `"batches"`, `"recipes"`.
 fn names(case: &Value) -> Lexicon {
     let list = |field: &str| serde_json::from_value(case[field].clone()).unwrap_or_default();
-    Lexicon { batches: list("batches"), recipes: list("recipes"), ..Lexicon::default() }
+    let unsealed = case["unsealed"].as_u64().unwrap_or_default() as u32;
+    let timer = case["timer"].as_str().map(|ends| at(ends).0);
+    Lexicon {
+        batches: list("batches"),
+        closed: list("closed"),
+        recipes: list("recipes"),
+        unsealed,
+        timer,
+        ..Lexicon::default()
+    }
 }
 
 /// `6 lb 8 oz`, `3 qt`, `2400 ft` in grams, millilitres or metres.

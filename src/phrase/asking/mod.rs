@@ -291,7 +291,10 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if let Some(subject) = log(w, asks) {
         return Some(subject);
     }
-    planting(w)
+    let ends = w.when && says!(f, "season") && says!(f, "end" | "ends" | "over" | "finish" | "finished" | "done");
+    (ends && !f.has_quantity() && !f.has(has::YOU))
+        .then_some(Subject::Forecast)
+        .or_else(|| planting(w))
         .or_else(|| ripe(w, short))
         .or_else(|| day(w))
         .or_else(|| yields(w))

@@ -4,7 +4,7 @@ use super::{Reader, State, Step};
 use crate::phrase::{
     asking,
     facts::{Facts, has},
-    mending, pantry,
+    fates, mending, pantry,
     scan::{Chunk, Item},
     settings,
     talk::voice,
@@ -235,6 +235,11 @@ impl<'t> Reader<'t, '_, '_> {
             self.carry.kind = Some(Kind::Began);
             self.out.push(said);
             return Step::Next(1);
+        }
+        if !(state.talk.elsewhere || state.talk.unreal || state.quest)
+            && let Some(said) = fates::fate(&facts, &self.carry, state.chunks)
+        {
+            return self.stage(said, &facts);
         }
         let voice = state.hear(&facts);
         if state.talk.elsewhere

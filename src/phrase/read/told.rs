@@ -24,6 +24,18 @@ use crate::{
 impl<'t> Reader<'t, '_, '_> {
     /// A statement of something done, with the clauses that only add to it.
     pub(super) fn told(&mut self, mut facts: Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Step {
+        // `drained 2 quarts. poured it away`
+        if let Some(Statement::Drained(drained)) = self.out.last_mut()
+            && drained.kept.is_none()
+            && !facts.has_quantity()
+            && facts.has(has::IT | has::LIQUID)
+            && day::is_kept_tail(facts.chunks)
+            && let Some(kept) = day::is_kept(facts.chunks)
+        {
+            drained.kept = Some(kept);
+            self.joined = true;
+            return Step::Next(1);
+        }
         if let Some(said) = day::day(&facts, &self.carry)
             && let Some(step) = self.day(said, &facts, at, state)
         {
