@@ -117,7 +117,11 @@ fn explain(name: &str, value: &Value, explained: &mut Vec<f64>) {
             ];
             explained.extend(units.map(|unit| volume.ratio(unit)));
         }
-        "length_m" => explained.extend(Length::from_metres(number).map(Length::as_feet)),
+        // What lies below the sea is written as `20 ft below` and `minus 600 m`.
+        "length_m" => {
+            let feet = Length::from_metres(number).map(Length::as_feet);
+            explained.extend([Some(number.abs()), feet, feet.map(f64::abs)].into_iter().flatten());
+        }
         "seconds" => {
             explained.extend([number / 60.0, number / 3600.0, (number / 3600.0).floor(), number % 3600.0 / 60.0])
         }

@@ -210,7 +210,7 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         );
     }
     if f.has_quantity() {
-        let told = build::is_told(f) && f.crop.is_some();
+        let told = build::is_told(f) && (f.crop.is_some() || f.product.is_some());
         let counted = f.amounts.iter().find(|a| !a.uncounted && a.volume().is_some()).map(|a| a.number);
         return build::clarify_if(
             told && counted.is_some(),

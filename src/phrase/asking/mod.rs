@@ -4,6 +4,7 @@ mod handbook;
 mod papers;
 mod stocks;
 mod subjects;
+mod tested;
 
 use super::{
     build::{self, Carry},
@@ -24,6 +25,7 @@ pub(super) use papers::{adds_to, wants_file};
 use papers::{papers, picture, planting, ripe, table};
 use stocks::{lasting, load, stock, totals};
 use subjects::{day, help, log, next, timer};
+pub(super) use tested::tested;
 
 /// The words of a question that decide what it is about.
 struct Words<'f, 't> {
