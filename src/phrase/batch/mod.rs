@@ -154,7 +154,14 @@ fn lost(f: &Facts<'_>) -> bool {
     {
         return true;
     }
-    let below = f.has(has::BELOW) && level && few_strangers(f, 0) && (f.has(has::AUX) || f.unit(Unit::Psi).is_some());
+    // `the canner is under pressure` says that it has some.
+    let under = f.chunks.windows(2).any(|w| one_of!(w[0].key, "under") && one_of!(w[1].key, "pressure"))
+        && !f.any_verb(&[Verb::Fall, Verb::Send, Verb::Go]);
+    let below = f.has(has::BELOW)
+        && level
+        && few_strangers(f, 0)
+        && !(under && f.amounts.is_empty())
+        && (f.has(has::AUX) || f.unit(Unit::Psi).is_some());
     let gone = says!(f, "gone") || f.verb_is(Verb::Go) && f.has(has::AWAY);
     if boil && gone && few_strangers(f, 0) && !f.has(has::FIRST | has::NOT) {
         return true;
