@@ -117,7 +117,8 @@ fn unspecified(f: &Facts<'_>) -> Option<CannerKind> {
         .iter()
         .any(|c| matches!(c.item, Item::Word(Word::Is | Word::Aux) | Item::Mark(Mark::Colon | Mark::Equals)));
     let ends = f.chunks.last().is_some_and(|c| one_of!(c.key, "pressure" | "one" | "type" | "kind"));
-    (canner && plain && says && ends && f.has(has::PRESSURE) && f.chunks.len() <= 6).then_some(CannerKind::Pressure)
+    (f.canner.is_none() && canner && plain && says && ends && f.has(has::PRESSURE) && f.chunks.len() <= 6)
+        .then_some(CannerKind::Pressure)
 }
 
 pub(super) fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
