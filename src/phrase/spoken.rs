@@ -137,13 +137,18 @@ pub(super) fn another_food(f: &Facts<'_>) -> Option<Product> {
 }
 
 /// A crop by a word before or behind it that makes it a food which the tables do not list: `black beans`, `split peas`, `pureed
-/// carrots`. Range of tokens.
+/// carrots`, `fried green tomatoes`. Range of tokens.
 fn another_kind(f: &Facts<'_>) -> Option<(u32, u32)> {
-    let at = f.chunks.iter().position(|c| matches!(c.item, Item::Crop(_)))?;
-    let (chunk, Item::Crop(crop)) = (&f.chunks[at], f.chunks[at].item) else { return None };
-    let before = f.chunks[..at].iter().rev().take(4);
-    let kind = |c: &&Chunk| c.is_mark(Mark::Hyphen) || is_kind(c.key, crop) || is_form(c, crop);
-    let first = before.take_while(kind).filter(|c| !c.is_mark(Mark::Hyphen)).last();
+    let crop_of = |c: &Chunk| match c.item {
+        Item::Crop(crop) | Item::Variety(_, Some(crop)) => Some(crop),
+        Item::Variety(_, None) => Some(Crop::Tomato),
+        _ => None,
+    };
+    let at = f.chunks.iter().position(|c| crop_of(c).is_some())?;
+    let (chunk, crop) = (&f.chunks[at], crop_of(&f.chunks[at])?);
+    let is_own = |c: &Chunk| is_kind(c.key, crop) || is_form(c, crop);
+    let part = |c: &&Chunk| is_own(c) || matches!(c.item, Item::Ripe(_) | Item::Mark(Mark::Hyphen));
+    let first = f.chunks[..at].iter().rev().take(4).take_while(part).filter(|c| is_own(c)).last();
     if let Some(first) = first {
         return Some((first.from, chunk.to));
     }
@@ -177,6 +182,7 @@ fn is_kind(key: u64, crop: Crop) -> bool {
             | "eye"
             | "field"
             | "crowder"
+            | "october"
             | "split"
     );
     match crop {
@@ -188,7 +194,22 @@ fn is_kind(key: u64, crop: Crop) -> bool {
 
 /// A form in which a crop heats otherwise than the one that its table is for. The tables' peppers are blistered to peel them.
 fn is_form(c: &Chunk, crop: Crop) -> bool {
-    let Item::Prep(prep) = c.item else { return one_of!(c.key, "mashed" | "mash" | "creamy") };
+    let Item::Prep(prep) = c.item else {
+        return one_of!(
+            c.key,
+            "mashed"
+                | "mash"
+                | "creamy"
+                | "smoked"
+                | "stuffed"
+                | "fried"
+                | "spiced"
+                | "fermented"
+                | "candied"
+                | "salted"
+                | "pickled"
+        );
+    };
     match prep {
         _ if matches!(crop, Crop::Tomato | Crop::Tomatillo) => false,
         Prep::Pureed | Prep::Crushed => true,

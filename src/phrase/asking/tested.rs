@@ -299,6 +299,9 @@ fn is_known(c: &Chunk) -> bool {
                 | "snap"
                 | "string"
                 | "wax"
+                | "purple"
+                | "italian"
+                | "pole"
                 | "shelled"
         )
 }
