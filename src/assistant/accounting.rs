@@ -117,8 +117,11 @@ fn explain(name: &str, value: &Value, explained: &mut Vec<f64>) {
             ];
             explained.extend(units.map(|unit| volume.ratio(unit)));
         }
-        // "20 ft below sea level".
-        "length_m" => explained.extend(Length::from_metres(number.abs()).map(Length::as_feet)),
+        // What lies below the sea is written as `20 ft below` and `minus 600 m`.
+        "length_m" => {
+            let feet = Length::from_metres(number).map(Length::as_feet);
+            explained.extend([Some(number.abs()), feet, feet.map(f64::abs)].into_iter().flatten());
+        }
         "seconds" => {
             explained.extend([number / 60.0, number / 3600.0, (number / 3600.0).floor(), number % 3600.0 / 60.0])
         }
@@ -140,10 +143,15 @@ fn explain_when(when: When, explained: &mut Vec<f64>) {
 mod tests {
     use super::*;
     use crate::quantity::Number;
-    use crate::statement::Froze;
+    use crate::statement::{Froze, Set};
+    use crate::vocabulary::SettingKey;
 
     fn froze(pounds: i64, bags: u32) -> Statement {
         Statement::Froze(Froze { mass: Mass::POUND.times(Number::whole(pounds)), bags: Some(bags), ..Froze::default() })
+    }
+
+    fn below(feet: i64) -> Statement {
+        Statement::Set(Set { length: Length::FOOT.times(Number::whole(-feet)), ..Set::of(SettingKey::Altitude) })
     }
 
     #[test]
@@ -154,6 +162,9 @@ mod tests {
             ("froze 4 bags: 7, 7, 6.5, 8", froze(28, 4), vec!["7", "7", "6.5", "8"]),
             ("froze 2 bags of 7", froze(14, 2), vec!["7"]),
             ("2lb6", froze(38, 1), vec!["2", "6"]),
+            ("altitude 20 ft below sea level", below(20), vec![]),
+            ("altitude minus 20 ft", below(20), vec![]),
+            ("altitude 30 ft below sea level", below(20), vec!["30"]),
         ] {
             assert_eq!(unexplained(words, &[statement]), left, "{words}");
         }

@@ -66,7 +66,9 @@ fn food(reading: &Reading) -> Option<String> {
     let nameless = timed(reading)?.is_none();
     let unread = reading.unread.to_lowercase();
     let words: Vec<&str> = unread.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
-    let adds = words.iter().any(|word| matches!(*word, "with" | "w" | "plus"));
+    // "peas and carrots" are no peas.
+    let joined = words.first() == Some(&"and") && words.len() <= 3;
+    let adds = joined || words.iter().any(|word| matches!(*word, "with" | "w" | "plus"));
     let may_be_food = words.iter().any(|word| word.len() >= 3 && !NO_FOOD.contains(word));
     (may_be_food && (adds || (nameless && words.len() <= 3))).then(|| reading.unread.trim().to_owned())
 }

@@ -100,7 +100,13 @@ impl Room {
     fn learn(&mut self) {
         let state = self.ledger.state();
         self.lexicon.recipes = state.recipes.keys().cloned().collect();
-        self.lexicon.batches = state.batches.iter().map(|batch| batch.name.clone()).collect();
+        let names = |open: bool| {
+            state.batches.iter().filter(|batch| batch.is_open() == open).map(|batch| batch.name.clone()).collect()
+        };
+        self.lexicon.batches = names(true);
+        self.lexicon.closed = names(false);
+        self.lexicon.unsealed = state.open_batches().map(|batch| batch.unsealed_open()).sum();
+        self.lexicon.timer = state.timers.iter().map(|timer| timer.ends).max();
         self.lexicon.planned = state.planned.iter().map(|planned| (planned.day, planned.product.clone())).collect();
         self.lexicon.usual = state.settings.product.clone();
         self.lexicon.metric = state.settings.units == Units::Metric;

@@ -25,6 +25,10 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
     if answer.len() > 200 {
         return None;
     }
+    // A minus sign needs a word before it, or it is a dash.
+    let below = pending.missing == Missing::Altitude && answer.trim_start().starts_with(['-', '−']);
+    let spelled = below.then(|| format!("altitude {}", answer.trim_start()));
+    let answer = spelled.as_deref().unwrap_or(answer);
     let tokens = lex::lex(answer);
     let chunks = scan(answer, &tokens, context);
     let f = gather(answer, &tokens, &chunks);

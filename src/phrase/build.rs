@@ -2,7 +2,7 @@
 //! what is missing, and the product of a jar.
 
 use super::{
-    Context, day,
+    Context, Lexicon, day,
     facts::{Facts, has},
     measure::mass_unit,
     product::{Named, of_crop, resolve},
@@ -44,7 +44,7 @@ impl Carry<'_, '_> {
     /// The batch a stage belongs to, when the clause names one.
     pub(super) fn batch(&self, f: &Facts<'_>) -> Option<String> {
         // With none open there is none to name: `thawed 14 lb for sauce` only says what for.
-        let open = !self.context.lexicon.batches.is_empty();
+        let open = self.context.lexicon.batch_names().next().is_some();
         self.called(f).or_else(|| self.named_as_product(f)).or_else(|| self.product_said(f).filter(|_| open))
     }
 
@@ -61,13 +61,13 @@ impl Carry<'_, '_> {
 
     /// `sauce`, where the batch of that name may be of another one than the usual: the latest of those called so.
     pub(super) fn named_as_product(&self, f: &Facts<'_>) -> Option<String> {
-        let batches = &self.context.lexicon.batches;
+        let Lexicon { batches, closed, .. } = self.context.lexicon;
         let at = f.chunks.iter().find(|c| matches!(c.item, Item::Product(named) if Some(named) == f.product))?;
-        let word = f.words((at.from, at.to)).filter(|_| at.to - at.from == 1 && !batches.is_empty())?;
+        let word = f.words((at.from, at.to)).filter(|_| at.to - at.from == 1)?;
         let numbered = |rest: &str| rest.strip_prefix(' ').is_some_and(|n| n.parse::<u32>().is_ok());
         let like =
             |name: &&String| name.strip_prefix(word.as_str()).is_some_and(|rest| rest.is_empty() || numbered(rest));
-        batches.iter().rfind(like).filter(|name| **name == word).cloned()
+        batches.iter().rfind(like).or_else(|| closed.iter().rfind(like)).filter(|name| **name == word).cloned()
     }
 
     fn product_said(&self, f: &Facts<'_>) -> Option<String> {
@@ -222,6 +222,22 @@ fn is_dish(key: u64) -> bool {
             | "lasagna"
             | "goulash"
             | "ratatouille"
+            | "salad"
+            | "aspic"
+            | "gratin"
+            | "sprouts"
+            | "shoots"
+            | "pods"
+            | "tops"
+            | "leaves"
+            | "stems"
+            | "seeds"
+            | "cobs"
+            | "rind"
+            | "rinds"
+            | "peel"
+            | "peels"
+            | "blossoms"
             | "caponata"
     )
 }

@@ -43,8 +43,14 @@ fn bags(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Bags {
         return out;
     }
     let Some(at) = at else {
-        let lone =
-            f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Unit(Unit::Bag))) && one_of!(c.key, "bag"));
+        let lone = f.chunks.iter().any(|c| match c.item {
+            Item::Word(Word::Unit(Unit::Bag)) => one_of!(c.key, "bag"),
+            Item::Amount(a) => a.article && a.is(Unit::Bag),
+            _ => false,
+        });
+        if let Some(shared) = shared(f, &weights) {
+            return shared;
+        }
         out.bags = (lone && weights.len() == 1).then_some(1);
         out.mass = weights
             .iter()
@@ -73,9 +79,33 @@ fn bags(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Bags {
                 out.mass = Some(*one);
             }
         }
+        // `18 lb in 3 bags, 6 lb each`: the weight of all was said too.
+        [one, two] if f.each => {
+            let (all, each) = (*one.max(two), *one.min(two));
+            out.mass = Some(all);
+            out.each = Some(each).filter(|each| each.times(Number::whole(count.into())) == Some(all));
+        }
         many => out.mass = Some(many.iter().copied().sum()),
     }
     out
+}
+
+/// Bags that no word counts: `18 lb, 6 lb a bag`, `14 lb in 7 lb bags`, `3, 6 lb each`.
+fn shared(f: &Facts<'_>, weights: &[Mass]) -> Option<Bags> {
+    let bagged = f.chunks.iter().any(|c| matches!(c.item, Item::Word(Word::Unit(Unit::Bag))));
+    let [one, two] = weights else { return None };
+    if f.each
+        && let Some(n) = f.bare().and_then(|a| a.count()).filter(|n| (1..100).contains(n))
+    {
+        let each = f.mass()?.mass?;
+        return Some(Bags { mass: each.times(Number::whole(n.into())), bags: Some(n), each: Some(each) });
+    }
+    if !(f.each || bagged && f.amounts.iter().all(|a| a.unit.is_some())) {
+        return None;
+    }
+    let (all, each) = (*one.max(two), *one.min(two));
+    let n = (1..100_u32).find(|n| each.times(Number::whole((*n).into())) == Some(all))?;
+    Some(Bags { mass: Some(all), bags: Some(n), each: Some(each) })
 }
 
 /// `7, 6.5 and 6 lb` without the word bags.
@@ -108,9 +138,7 @@ fn unsealed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let jar = f.amounts.iter().any(|a| a.is(Unit::Jar) && a.jar.is_none()) || f.has(has::JARS);
     let plain = f.mass().is_none()
         && f.unit(Unit::Bag).is_none()
-        && f.crop.is_none()
-        && f.variety.is_none()
-        && f.prep.is_none();
+        && (failed || f.crop.is_none() && f.variety.is_none() && f.prep.is_none());
     if !plain || f.unknown + f.alien + f.common > 0 || !(failed || jar && f.product.is_none() && f.jar().is_none()) {
         return None;
     }
@@ -182,7 +210,7 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
         );
     }
     if f.has_quantity() {
-        let told = build::is_told(f) && f.crop.is_some();
+        let told = build::is_told(f) && (f.crop.is_some() || f.product.is_some());
         let counted = f.amounts.iter().find(|a| !a.uncounted && a.volume().is_some()).map(|a| a.number);
         return build::clarify_if(
             told && counted.is_some(),

@@ -141,6 +141,10 @@ pub(super) fn taken(kind: Kind, f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Opt
         said.jar = f.jar();
         said.product = build::product(f, carry);
         said.crop = None;
+        // Of what there is on the shelf too: not from there.
+        let named = said.product.is_some() || said.jar.is_some();
+        let waits = carry.context.lexicon.unsealed > 0 && kind != Kind::Tossed && said.from.is_none();
+        said.unsealed = (named && waits).then_some(true);
         return said.jars.map(|_| wrap(said));
     }
     if let Some(amount) = f.jars() {

@@ -65,6 +65,7 @@ mod day;
 mod drying;
 mod examples;
 mod facts;
+mod fates;
 mod freezer;
 mod harvest;
 mod kinds;
@@ -111,6 +112,12 @@ pub struct Lexicon {
     pub recipes: Vec<String>,
     /// Names of open batches.
     pub batches: Vec<String>,
+    /// Names of batches that are done: meant where no open one is called so.
+    pub closed: Vec<String>,
+    /// How many jars are known not to have sealed and wait for what becomes of them.
+    pub unsealed: u32,
+    /// When the last kitchen timer rings; before that, `stop` is its.
+    pub timer: Option<DateTime<Utc>>,
     /// Canning days that are planned and what for, the next one first; days that are over may be among them.
     pub planned: Vec<(NaiveDate, Product)>,
     /// What the household usually makes.
@@ -125,10 +132,26 @@ impl Default for Lexicon {
             name: "rackful".to_owned(),
             recipes: Vec::new(),
             batches: Vec::new(),
+            closed: Vec::new(),
+            unsealed: 0,
+            timer: None,
             planned: Vec::new(),
             usual: Product::THICK_SAUCE,
             metric: false,
         }
+    }
+}
+
+impl Lexicon {
+    /// Names of batches, the open ones first.
+    fn batch_names(&self) -> impl Iterator<Item = &String> {
+        self.batches.iter().chain(&self.closed)
+    }
+
+    /// The open batch of this name, or the only kind of it that a word tells: `corn` of `whole-kernel corn`.
+    fn open_batch(&self, word: &str) -> Option<&String> {
+        let last = |name: &&String| name.rsplit([' ', '-']).next() == Some(word);
+        self.batches.iter().rfind(|name| *name == word).or_else(|| self.batches.iter().rfind(last))
     }
 }
 

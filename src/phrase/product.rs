@@ -38,7 +38,7 @@ static PHRASES: &[(&[u64], &str)] = phrases! {
     "blender" "ketchup" => "ketchup-blender"; "country" "western" "ketchup" => "ketchup-country-western"; "western" "ketchup" => "ketchup-country-western"; "country" "ketchup" => "ketchup-country-western";
     "green" "tomato" "relish" => "green-tomato-relish"; "pickled" "green" "tomato" "relish" => "green-tomato-relish"; "pepper" "onion" "relish" => "pepper-onion-relish"; "pepper" "and" "onion" "relish" => "pepper-onion-relish"; "pickled" "pepper" "onion" "relish" => "pepper-onion-relish"; "corn" "relish" => "corn-relish"; "pickled" "corn" "relish" => "corn-relish"; "pickle" "relish" => "pickle-relish";
     "apple" "butter" => "apple-butter"; "apple" "cider" => "apple cider"; "apple" "juice" => "apple-juice"; "apple" "sauce" => "applesauce"; "grape" "juice" => "grape-juice"; "fruit" "puree" => "fruit-puree"; "pear" "apple" "jam" => "pear-apple-jam"; "grape" "plum" "jelly" => "grape-plum-jelly";
-    "bread" "and" "butter" "pickles" => "pickles-bread-and-butter"; "bread" "and" "butters" => "pickles-bread-and-butter"; "b" "and" "b" "pickles" => "pickles-bread-and-butter"; "bread" "n" "butter" "pickles" => "pickles-bread-and-butter"; "dill" "pickles" => "pickles-dill-quick"; "quick" "dill" "pickles" => "pickles-dill-quick"; "quick" "dills" => "pickles-dill-quick"; "fresh" "pack" "dills" => "pickles-dill-quick"; "dills" => "pickles-dill-quick";
+    "bread" "and" "butter" "pickles" => "pickles-bread-and-butter"; "bread" "and" "butters" => "pickles-bread-and-butter"; "b" "and" "b" "pickles" => "pickles-bread-and-butter"; "bread" "n" "butter" "pickles" => "pickles-bread-and-butter"; "dill" "pickles" => "pickles-dill-quick"; "quick" "dill" "pickles" => "pickles-dill-quick"; "quick" "dills" => "pickles-dill-quick"; "refrigerator" "pickles" => "refrigerator pickles"; "fridge" "pickles" => "refrigerator pickles"; "refrigerator" "dills" => "refrigerator dills"; "fresh" "pack" "dills" => "pickles-dill-quick"; "dills" => "pickles-dill-quick";
     "pickled" "beets" => "pickled-beets"; "pickled" "beet" => "pickled-beets"; "pickled" "beetroot" => "pickled-beets"; "pickled" "beetroots" => "pickled-beets"; "pickled" "bell" "peppers" => "pickled-bell-peppers"; "pickled" "hot" "peppers" => "pickled-hot-peppers"; "pickled" "jalapeno" "rings" => "pickled-jalapeno-rings"; "pickled" "jalapenos" => "pickled-jalapeno-rings"; "pickled" "jalapeno" => "pickled-jalapeno-rings"; "jalapeno" "rings" => "pickled-jalapeno-rings"; "pickled" "pepper" "rings" => "pickled-pepper-rings-yellow"; "pickled" "yellow" "pepper" "rings" => "pickled-pepper-rings-yellow"; "yellow" "pepper" "rings" => "pickled-pepper-rings-yellow"; "pickled" "peppers" => "pickled peppers";
     "sauerkraut" => "sauerkraut"; "kraut" => "sauerkraut"; "applesauce" => "applesauce"; "cream" "style" "corn" => "corn-cream"; "creamed" "corn" => "corn-cream"; "mixed" "vegetables" => "mixed-vegetables"; "mixed" "veg" => "mixed-vegetables"; "mixed" "veggies" => "mixed-vegetables"; "lima" "beans" => "lima-beans"; "limas" => "lima-beans"; "butter" "beans" => "lima-beans"; "sweet" "potatoes" => "potatoes-sweet"; "winter" "squash" => "pumpkin-cubed";
     "sauce" => "tomato-sauce-thick"; "sause" => "tomato-sauce-thick"; "sauc" => "tomato-sauce-thick"; "salsa" => "salsa"; "juice" => "tomato-juice"; "ketchup" => "tomato-ketchup"; "catsup" => "tomato-ketchup"; "ketsup" => "tomato-ketchup"; "catchup" => "tomato-ketchup";
@@ -68,6 +68,7 @@ pub(super) fn product(input: Tokens<'_>) -> Option<(usize, Named)> {
             | Word::Alien
             | Word::Gear
             | Word::PlaceSide
+            | Word::Store(_)
             | Word::Filler,
         )
         | Sense::Unknown => true,
@@ -261,7 +262,7 @@ pub(super) fn of_crop(crop: Crop, prep: Option<Prep>, ripeness: Option<Ripeness>
         (Crop::Plum, _) => "plums",
         (Crop::Cherry, _) => "cherries",
         (Crop::Fig, _) => "figs",
-        (Crop::Raspberry | Crop::Blackberry | Crop::Blueberry | Crop::Berry | Crop::Strawberry, _) => "berries",
+        (Crop::Raspberry | Crop::Blackberry | Crop::Blueberry | Crop::Berry, _) => "berries",
         (other, _) => other.as_str(),
     }
 }

@@ -277,8 +277,8 @@ fn link(input: Tokens<'_>, context: &Context<'_>) -> (usize, Item) {
 
 /// Nouns and verbs.
 fn thing(input: Tokens<'_>, word: Word) -> (usize, Item) {
-    // Canning salt and canning jars are not yet canning.
-    if one_of!(input.key(0), "canning" | "bottling" | "preserving")
+    // Canning salt and canning jars are not yet canning, nor is bottled lemon juice.
+    if one_of!(input.key(0), "canning" | "bottling" | "preserving" | "bottled")
         && matches!(input.nth(1).and_then(|t| t.word()), Some(Word::Supply(_) | Word::Unit(Unit::Jar)))
     {
         return (1, Item::Word(Word::Quality));

@@ -14,7 +14,7 @@ use super::{
 };
 use crate::{
     processes,
-    vocabulary::{Crop, Product},
+    vocabulary::{Crop, Prep, Product},
 };
 use std::{collections::HashMap, sync::LazyLock};
 
@@ -118,6 +118,15 @@ pub(super) fn another_food(f: &Facts<'_>) -> Option<Product> {
         if let Some(beans) = behind.nth(skip).filter(|c| pulse(c)) {
             return named(dry.from, beans.to);
         }
+        let fruit = f.chunks.get(at + 1).filter(|c| matches!(c.item, Item::Crop(_) | Item::Variety(..)));
+        if let Some(fruit) = fruit.filter(|_| f.product.is_none()) {
+            return named(dry.from, fruit.to);
+        }
+    }
+    if f.product.is_none()
+        && let Some((from, to)) = another_kind(f)
+    {
+        return named(from, to);
     }
     let (from, to) = f.crop_at.filter(|_| f.product.is_none())?;
     let cob = f.crop == Some(Crop::Corn) && to - from > 1;
@@ -125,6 +134,91 @@ pub(super) fn another_food(f: &Facts<'_>) -> Option<Product> {
     let stew = f.tokens.get(from as usize).is_some_and(|t| one_of!(t.key, "chili" | "chilli"))
         && f.chunks.iter().filter(|c| pepper(c)).count() == 1;
     (cob || stew).then(|| named(from, to)).flatten()
+}
+
+/// A crop by a word before or behind it that makes it a food which the tables do not list: `black beans`, `split peas`, `pureed
+/// carrots`, `fried green tomatoes`. Range of tokens.
+fn another_kind(f: &Facts<'_>) -> Option<(u32, u32)> {
+    let crop_of = |c: &Chunk| match c.item {
+        Item::Crop(crop) | Item::Variety(_, Some(crop)) => Some(crop),
+        Item::Variety(_, None) => Some(Crop::Tomato),
+        _ => None,
+    };
+    let at = f.chunks.iter().position(|c| crop_of(c).is_some())?;
+    let (chunk, crop) = (&f.chunks[at], crop_of(&f.chunks[at])?);
+    let is_own = |c: &Chunk| is_kind(c.key, crop) || is_form(c, crop);
+    let part = |c: &&Chunk| is_own(c) || matches!(c.item, Item::Ripe(_) | Item::Mark(Mark::Hyphen));
+    let first = f.chunks[..at].iter().rev().take(4).take_while(part).filter(|c| is_own(c)).last();
+    if let Some(first) = first {
+        return Some((first.from, chunk.to));
+    }
+    let rings = f.chunks.get(at + 1).filter(|c| crop == Crop::Apple && one_of!(c.key, "rings"))?;
+    Some((chunk.from, rings.to))
+}
+
+/// Kinds of beans and peas that are no snap beans and no green peas.
+fn is_kind(key: u64, crop: Crop) -> bool {
+    let dry = one_of!(
+        key,
+        "black"
+            | "white"
+            | "red"
+            | "pink"
+            | "brown"
+            | "kidney"
+            | "pinto"
+            | "navy"
+            | "northern"
+            | "great"
+            | "cannellini"
+            | "borlotti"
+            | "fava"
+            | "broad"
+            | "soy"
+            | "mung"
+            | "baked"
+            | "refried"
+            | "eyed"
+            | "eye"
+            | "field"
+            | "crowder"
+            | "october"
+            | "split"
+    );
+    match crop {
+        Crop::Bean => dry,
+        Crop::Pea => dry || one_of!(key, "snow" | "snap" | "sugar" | "mushy"),
+        _ => false,
+    }
+}
+
+/// A form in which a crop heats otherwise than the one that its table is for. The tables' peppers are blistered to peel them.
+fn is_form(c: &Chunk, crop: Crop) -> bool {
+    let Item::Prep(prep) = c.item else {
+        return one_of!(
+            c.key,
+            "mashed"
+                | "mash"
+                | "creamy"
+                | "smoked"
+                | "stuffed"
+                | "fried"
+                | "spiced"
+                | "fermented"
+                | "candied"
+                | "salted"
+                | "pickled"
+        );
+    };
+    match prep {
+        _ if matches!(crop, Crop::Tomato | Crop::Tomatillo) => false,
+        Prep::Pureed | Prep::Crushed => true,
+        Prep::Roasted => crop != Crop::Pepper,
+        Prep::Whole => {
+            matches!(crop, Crop::Peach | Crop::Nectarine | Crop::Apple | Crop::Pear | Crop::Apricot | Crop::Carrot)
+        }
+        _ => false,
+    }
 }
 
 /// `greens`, also those of beets or turnips.

@@ -44,6 +44,8 @@ pub struct Taken {
     pub crop: Option<Crop>,
     /// Where it was taken from, if said.
     pub from: Option<Stock>,
+    /// That it was of the jars that did not seal and wait for what becomes of them.
+    pub unsealed: Option<bool>,
     /// When it happened, if said.
     pub on: Option<When>,
 }

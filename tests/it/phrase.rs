@@ -1,6 +1,8 @@
 //! Phrases as people type them, against what they say: `tests/data/phrases`.
 //!
 //! `*.ok.jsonl` and `*.clarify.jsonl` hold a phrase and its statements a line, `*.silent.txt` talk that must give none.
+//! A line may name the household's open `batches`, the `closed` ones and its `recipes`, how many jars wait `unsealed` and when its
+//! `timer` rings.
 //! A quantity may be written as a string with its unit; it is converted here, by figures of this file's own.
 
 #![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used)]
@@ -40,9 +42,27 @@ fn at(now: &str) -> (DateTime<Utc>, Zone) {
 }
 
 fn said(text: &str, now: &str) -> Vec<Statement> {
-    let lexicon = Lexicon::default();
+    said_in(text, now, &Lexicon::default())
+}
+
+fn said_in(text: &str, now: &str, lexicon: &Lexicon) -> Vec<Statement> {
     let (now, zone) = at(now);
-    read(text, &Context { now, zone, lexicon: &lexicon }).statements
+    read(text, &Context { now, zone, lexicon }).statements
+}
+
+/// The names that a line gives the household: `"batches"`, `"recipes"`.
+fn names(case: &Value) -> Lexicon {
+    let list = |field: &str| serde_json::from_value(case[field].clone()).unwrap_or_default();
+    let unsealed = case["unsealed"].as_u64().unwrap_or_default() as u32;
+    let timer = case["timer"].as_str().map(|ends| at(ends).0);
+    Lexicon {
+        batches: list("batches"),
+        closed: list("closed"),
+        recipes: list("recipes"),
+        unsealed,
+        timer,
+        ..Lexicon::default()
+    }
 }
 
 /// `6 lb 8 oz`, `3 qt`, `2400 ft` in grams, millilitres or metres.
@@ -98,7 +118,8 @@ fn check(suffix: &str) -> Vec<(String, usize, usize)> {
             for line in &lines {
                 let case: Value = serde_json::from_str(line).unwrap();
                 let text = case["text"].as_str().unwrap();
-                let got = serde_json::to_value(said(text, case["at"].as_str().unwrap_or(NOW))).unwrap();
+                let got = said_in(text, case["at"].as_str().unwrap_or(NOW), &names(&case));
+                let got = serde_json::to_value(got).unwrap();
                 let (wanted, got) = (case["statements"].as_array().unwrap(), got.as_array().unwrap());
                 if wanted.len() == got.len() && wanted.iter().zip(got).all(|(a, b)| same_statement(a, b)) {
                     right += 1;

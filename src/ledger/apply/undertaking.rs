@@ -65,7 +65,7 @@ impl Apply<'_> {
     fn jars_taken(&mut self, taken: &Taken, jars: u32, why: Use) -> Effect {
         let (product, jar) = (taken.product.as_ref(), taken.jar);
         // A jar that is thrown away while one has not sealed is that one; so is one that is eaten and not said to be of anything.
-        let nameless = product.is_none() && jar.is_none();
+        let nameless = product.is_none() && jar.is_none() || taken.unsealed == Some(true);
         if (why == Use::Tossed || nameless)
             && taken.from.is_none()
             && let Some(effect) = self.lost_before_the_shelf(product, jar, jars, why, true)

@@ -32,6 +32,15 @@ pub(super) fn process(w: &Words<'_, '_>) -> Option<Subject> {
     if bare && f.verb.is_none() && f.amounts.len() <= 2 && !f.has(has::AUX | has::FIRST | has::MODAL) && !w.left {
         return Some(Subject::Process);
     }
+    // `how long do I run these?`
+    let run = long
+        && f.has(has::FIRST)
+        && says!(f, "run" | "process" | "boil" | "cook")
+        && says!(f, "these" | "those" | "them" | "this" | "jars")
+        && !says!(f, "more" | "still" | "left" | "longer" | "til" | "till" | "until");
+    if run && f.chunks.len() <= 9 && f.clean() {
+        return Some(Subject::Process);
+    }
     if (word || minutes || long || time && jar || gauge)
         && (named(f) || jar && (word || long))
         && !w.left

@@ -4,6 +4,7 @@ mod handbook;
 mod papers;
 mod stocks;
 mod subjects;
+mod tested;
 
 use super::{
     build::{self, Carry},
@@ -24,6 +25,7 @@ pub(super) use papers::{adds_to, wants_file};
 use papers::{papers, picture, planting, ripe, table};
 use stocks::{lasting, load, stock, totals};
 use subjects::{day, help, log, next, timer};
+pub(super) use tested::tested;
 
 /// The words of a question that decide what it is about.
 struct Words<'f, 't> {
@@ -291,7 +293,10 @@ fn subject(w: &Words<'_, '_>, short: bool) -> Option<Subject> {
     if let Some(subject) = log(w, asks) {
         return Some(subject);
     }
-    planting(w)
+    let ends = w.when && says!(f, "season") && says!(f, "end" | "ends" | "over" | "finish" | "finished" | "done");
+    (ends && !f.has_quantity() && !f.has(has::YOU))
+        .then_some(Subject::Forecast)
+        .or_else(|| planting(w))
         .or_else(|| ripe(w, short))
         .or_else(|| day(w))
         .or_else(|| yields(w))

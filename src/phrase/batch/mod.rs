@@ -82,6 +82,12 @@ fn venting(f: &Facts<'_>) -> bool {
     if f.has(has::VENT) && (steam || f.verb_is(Verb::Come)) {
         return few_strangers(f, 2);
     }
+    // `steam's flowing`; that the weight is on then ends the venting, which has no word of its own: silence.
+    let flows = says!(f, "flowing" | "flows") && !f.has(has::FIRST | has::UP | has::DOWN | has::MODAL);
+    let stream = says!(f, "stream" | "flow") && says!(f, "steady" | "strong" | "good" | "solid") && f.chunks.len() <= 6;
+    if steam && f.amounts.iter().all(|a| a.article) && (flows && few_strangers(f, 0) || stream && few_strangers(f, 2)) {
+        return true;
+    }
     if steam
         && few_strangers(f, 0)
         && (f.verb_is(Verb::Come) && f.has(has::OUT | has::PLUME) || f.verb_is(Verb::Pour) && f.has(has::OUT))
@@ -148,7 +154,14 @@ fn lost(f: &Facts<'_>) -> bool {
     {
         return true;
     }
-    let below = f.has(has::BELOW) && level && few_strangers(f, 0) && (f.has(has::AUX) || f.unit(Unit::Psi).is_some());
+    // `the canner is under pressure` says that it has some.
+    let under = f.chunks.windows(2).any(|w| one_of!(w[0].key, "under") && one_of!(w[1].key, "pressure"))
+        && !f.any_verb(&[Verb::Fall, Verb::Send, Verb::Go]);
+    let below = f.has(has::BELOW)
+        && level
+        && few_strangers(f, 0)
+        && !(under && f.amounts.is_empty())
+        && (f.has(has::AUX) || f.unit(Unit::Psi).is_some());
     let gone = says!(f, "gone") || f.verb_is(Verb::Go) && f.has(has::AWAY);
     if boil && gone && few_strangers(f, 0) && !f.has(has::FIRST | has::NOT) {
         return true;

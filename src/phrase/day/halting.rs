@@ -11,28 +11,58 @@ use crate::phrase::{
     token::{one_of, says},
     words::{Verb, Word},
 };
-use crate::statement::{Stage, Statement};
+use crate::statement::{Stage, Statement, TimerStop};
 
 /// Whether a clause names a batch and counts nothing: what both need.
 fn is_of_batch(f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
-    (has_batch(f) || carry.called(f).is_some())
+    (has_batch(f) || carry.called(f).is_some() || food_called(f, carry).is_some())
         && f.amounts.iter().all(|a| a.uncounted || a.article)
         && !f.any_verb(&[Verb::Boil, Verb::Seal])
 }
 
 fn stage(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Stage {
-    Stage { batch: carry.batch_meant(f), on: None }
+    Stage { batch: food_called(f, carry).or_else(|| carry.batch_meant(f)), on: None }
+}
+
+/// The open batch that is called by its food: `stop the peaches`.
+fn food_called(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<String> {
+    let food = f.chunks.iter().find(|c| matches!(c.item, Item::Crop(_) | Item::Variety(..)))?;
+    carry.context.lexicon.open_batch(&f.words((food.from, food.to))?).cloned()
+}
+
+/// `stop`, `pause`, `resume` and nothing else: of the only batch there can be, unless a timer runs.
+fn bare(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
+    let lexicon = carry.context.lexicon;
+    // `please stop` is said to somebody.
+    if f.has(has::PLEASE) {
+        return None;
+    }
+    let mut said = f.chunks.iter().filter(|c| !matches!(c.item, Item::Word(Word::Filler) | Item::Mark(_)));
+    let (word, None) = (said.next()?.key, said.next()) else { return None };
+    let halt = one_of!(word, "stop" | "pause" | "paused" | "pausing");
+    if one_of!(word, "stop") && lexicon.timer.is_some_and(|ends| ends > carry.context.now) {
+        return Some(Statement::TimerStop(TimerStop::default()));
+    }
+    if lexicon.batches.is_empty() {
+        return None;
+    }
+    let stage = Stage::default();
+    let goes_on = one_of!(word, "resume" | "resumed" | "resuming" | "unpause" | "unpaused");
+    halt.then(|| Statement::Stopped(stage.clone())).or_else(|| goes_on.then_some(Statement::Resumed(stage)))
 }
 
 /// A word that may be the name of a batch, where one was found.
 fn is_name(c: &Chunk) -> bool {
-    matches!(c.item, Item::Ripe(_) | Item::Unknown | Item::Word(Word::Quality | Word::Common))
+    matches!(
+        c.item,
+        Item::Crop(_) | Item::Variety(..) | Item::Ripe(_) | Item::Unknown | Item::Word(Word::Quality | Word::Common)
+    )
 }
 
 /// `stop the salsa`, `set the sauce aside`, `done with the salsa for tonight`, `calling it a night on the sauce`.
 pub(super) fn stopped(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     if !is_of_batch(f, carry) {
-        return None;
+        return bare(f, carry);
     }
     let for_now = f.any_token(|k| {
         one_of!(
@@ -59,7 +89,7 @@ pub(super) fn stopped(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
     let finished = that_is_it && for_now && says!(f, "for" | "tonight" | "today" | "now");
     let leaves = puts(f) && f.any_token(|k| one_of!(k, "tomorrow" | "morning" | "overnight" | "later"));
     let night = says!(f, "call" | "calling" | "called") && says!(f, "it") && for_now;
-    let called = carry.called(f).is_some();
+    let called = carry.called(f).is_some() || food_called(f, carry).is_some();
     let plain = only(f, |c| {
         called && is_name(c)
             || is_halt(c.key)
@@ -149,7 +179,7 @@ pub(super) fn resumed(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement>
     let up = left_off || starts && f.has(has::UP) && (back || f.has(has::AGAIN));
     let goes = says!(f, "carry" | "carrying" | "carried" | "go" | "going" | "keep" | "moving" | "pressing");
     let on = goes && (f.has(has::ON) && says!(f, "with" | "w") || f.has(has::AGAIN) && says!(f, "on" | "with"));
-    let called = carry.called(f).is_some();
+    let called = carry.called(f).is_some() || food_called(f, carry).is_some();
     let plain = only(f, |c| {
         called && is_name(c)
             || is_going_on(c.key)

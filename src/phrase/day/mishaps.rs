@@ -13,7 +13,10 @@ use crate::phrase::{
     token::{one_of, says},
     words::{Unit, Verb, Word},
 };
-use crate::statement::{SomeJars, Statement};
+use crate::{
+    statement::{SomeJars, Statement},
+    vocabulary::Stock,
+};
 
 fn is_jars(amount: &Amount) -> bool {
     amount.unit.is_none() || amount.is_jars()
@@ -54,7 +57,14 @@ pub(super) fn broke(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let canner = f.has(has::CANNER);
     // A jar of something that no open batch makes broke on the shelf.
     let shelved = f.product.is_some() && carry.batch(f).is_none() && !canner;
-    if !counts_jars(f) || shelved || says!(f, "open" | "even") || f.dest.is_some() || f.stock.is_some() {
+    // `one broke on the shelf`, where no jar's size or product asks for which it was.
+    let on_shelf = f.stock.or(f.dest) == Some(Stock::Pantry)
+        && !f.has(has::JARS)
+        && f.product.is_none()
+        && f.crop.is_none()
+        && f.amounts.iter().all(|a| a.unit.is_none());
+    let elsewhere = (f.dest.is_some() || f.stock.is_some()) && !on_shelf;
+    if !counts_jars(f) || shelved || says!(f, "open" | "even") || elsewhere {
         return None;
     }
     let one = says!(f, "one");
@@ -64,12 +74,16 @@ pub(super) fn broke(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let bottom = says!(f, "bottom" | "bottoms")
         && says!(f, "fell" | "blew" | "dropped" | "came" | "popped" | "out" | "gone")
         && f.has(has::OUT | has::OFF);
-    if !(is_told_broken(f, sized, canner) || lost || bottom && (counted || one)) {
+    let open = !carry.context.lexicon.batches.is_empty();
+    let starts = f.chunks.first().is_some_and(|c| one_of!(c.key, "broke"));
+    let by_itself = on_shelf && starts && (open || !carry.context.lexicon.closed.is_empty());
+    if !(is_told_broken(f, sized, canner) || by_itself || lost || bottom && (counted || one)) {
         return None;
     }
     let plain = only(f, |c| {
         is_around(c)
             || is_breaking(c.key)
+            || on_shelf && matches!(c.item, Item::Store(Stock::Pantry))
             || matches!(
                 c.item,
                 Item::Verb(Verb::Lose | Verb::Crack | Verb::Fall | Verb::Come | Verb::Send | Verb::Lift | Verb::Go, _)

@@ -46,7 +46,7 @@ impl Called {
     pub(super) fn name(self, lexicon: &Lexicon) -> Option<String> {
         match self {
             Self::Number(n) => Some(n.to_string()),
-            Self::Name(at) => lexicon.batches.get(at as usize).cloned(),
+            Self::Name(at) => lexicon.batch_names().nth(at as usize).cloned(),
         }
     }
 }
@@ -56,15 +56,17 @@ pub(super) fn called(input: Tokens<'_>, text: &str, lexicon: &Lexicon) -> Option
     if one_of!(input.key(0), "batch") {
         return numbered(input);
     }
-    let first = input.first().filter(|_| !lexicon.batches.is_empty())?;
+    let first = input.first().filter(|_| lexicon.batch_names().next().is_some())?;
     let rest = text.get(first.from as usize..)?;
-    let found = lexicon.batches.iter().enumerate().filter_map(|(at, name)| {
+    let found = lexicon.batch_names().enumerate().filter_map(|(at, name)| {
         let end = first.from as usize + matching(rest, name)?;
         let used = input.0.iter().take_while(|token| (token.to as usize) <= end).count();
         let whole = used > 0 && input.nth(used - 1)?.to as usize == end;
         (whole && is_own(input, used)).then_some((used, Called::Name(u32::try_from(at).ok()?)))
     });
-    found.max_by_key(|(used, _)| *used)
+    // The longest; of the same name the latest open one.
+    let open = |called: &Called| matches!(called, Called::Name(at) if (*at as usize) < lexicon.batches.len());
+    found.max_by_key(|(used, called)| (*used, open(called)))
 }
 
 /// `batch 2`, `batch #2`, `batch no 2`: no number of jars or pounds.
@@ -93,7 +95,7 @@ fn is_own(input: Tokens<'_>, used: usize) -> bool {
 /// The name of an open batch that is a plain word too (`red`): at the head of a clause, beside `batch`, or behind `on the`.
 pub(super) fn plain_name(f: &Facts<'_>, lexicon: &Lexicon) -> Option<String> {
     let single = |name: &&String| !name.contains(' ');
-    let names = lexicon.batches.iter().filter(single);
+    let names = lexicon.batch_names().filter(single);
     let starts = f
         .chunks
         .iter()

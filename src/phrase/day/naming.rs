@@ -158,7 +158,9 @@ fn given(f: &Facts<'_>, object: &[Chunk], rest: &[Chunk], carry: &Carry<'_, '_>)
     let name = said(f.text, f.tokens, first.from as usize, last.to as usize).filter(|name| name.len() <= 40)?;
     // `rename the file to report`: no batch, as far as is known.
     let foreign = object.iter().any(|c| !is_small(c) && !is_batch(c) && !one_of!(c.key, "one"));
-    if foreign && !object.iter().any(is_batch) {
+    let is_food =
+        |c: &Chunk| f.words((c.from, c.to)).is_some_and(|word| carry.context.lexicon.open_batch(&word).is_some());
+    if foreign && !object.iter().any(|c| is_batch(c) || is_food(c)) {
         return None;
     }
     Some(Statement::Named(Named { name, batch: batch_of(f, object, carry) }))

@@ -19,6 +19,7 @@ pub(in crate::phrase) fn gather<'t>(text: &'t str, tokens: &'t [Token], chunks: 
         named: None,
         subject: 0,
         every: false,
+        measured: false,
     };
     for (at, chunk) in chunks.iter().enumerate() {
         gatherer.take(chunk, chunks.get(at + 1));
@@ -48,12 +49,28 @@ pub(super) struct Gatherer<'t> {
     pub(super) subject: u128,
     /// `every` was just said.
     pub(super) every: bool,
+    /// A weight or volume was just said, which may be that of each: `6 lb a bag`.
+    pub(super) measured: bool,
 }
 
 impl Gatherer<'_> {
     pub(super) fn take(&mut self, chunk: &Chunk, next: Option<&Chunk>) {
         let f = &mut self.facts;
         let object = std::mem::take(&mut self.object);
+        let measured = std::mem::take(&mut self.measured);
+        // `3 bags, all 6 lb`
+        if let (Item::Word(_), [all, one]) = (chunk.item, f.chunks)
+            && one_of!(all.key, "all" | "every")
+            && matches!(one.item, Item::Amount(a) if a.mass.is_some() && !a.is(Unit::Bag))
+        {
+            f.each = true;
+        }
+        self.measured = measured && (chunk.is_mark(Mark::Slash) || one_of!(chunk.key, "to" | "every"));
+        if measured && is_share(chunk) {
+            f.each = true;
+            f.has |= has::EACH;
+            return;
+        }
         if !matches!(chunk.item, Item::Amount(_)) {
             self.every = one_of!(chunk.key, "every" | "each");
         }
@@ -62,6 +79,7 @@ impl Gatherer<'_> {
                 // `every one of them` is no number.
                 if std::mem::take(&mut self.every) && amount.number.as_whole() == Some(1) {
                     f.has |= has::ALL | has::ONE;
+                    f.each |= measured;
                     return;
                 }
                 if !f.amounts.is_empty()
@@ -76,6 +94,10 @@ impl Gatherer<'_> {
                 if amount.number.as_whole() == Some(0) {
                     f.has |= has::ZERO;
                 }
+                // `bags of 6 lb`, behind how many there are.
+                let of_bags = f.amounts.is_empty() && self.way == Way::Of && amount.mass.is_some();
+                f.each |= of_bags && f.chunks.first().is_some_and(|c| one_of!(c.key, "bags" | "bgs" | "baggies"));
+                self.measured = amount.mass.is_some() || amount.jar.is_none() && amount.volume().is_some();
                 f.amounts.push(amount);
                 self.object = !amount.uncounted;
                 self.way = Way::None;
@@ -238,4 +260,21 @@ pub(super) fn is_exclamation(text: &str, tokens: &[Token], chunk: &Chunk) -> boo
     let Some(token) = tokens.get(chunk.from as usize) else { return false };
     let word = text.get(token.from as usize..token.to as usize).unwrap_or_default().as_bytes();
     token.sense == Sense::Unknown && word.windows(3).any(|w| w[0] == w[1] && w[1] == w[2])
+}
+
+/// `a bag`, `the bag`, `/bag` behind a weight or volume: it is that of each.
+fn is_share(chunk: &Chunk) -> bool {
+    let holds = |unit: Unit| {
+        matches!(unit, Unit::Bag | Unit::Jar | Unit::Vessel | Unit::Tray | Unit::Box | Unit::Crate | Unit::Lug)
+    };
+    match chunk.item {
+        Item::Amount(amount) => {
+            amount.article
+                && one_of!(chunk.key, "a" | "an" | "the")
+                && amount.unit.is_some_and(holds)
+                && amount.each.is_none()
+        }
+        Item::Word(Word::Unit(unit)) => one_of!(chunk.key, "bag" | "jar") && holds(unit),
+        _ => false,
+    }
 }

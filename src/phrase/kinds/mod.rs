@@ -172,7 +172,10 @@ fn dried(f: &Facts<'_>) -> Option<Kind> {
     if powder && f.what.is_some() && says!(f, "powdered") {
         return Some(Kind::Powdered);
     }
-    if powder && f.bare().is_some() && f.any_verb(&[Verb::Get, Verb::Make, Verb::Yield, Verb::Finish]) {
+    if powder
+        && (f.bare().is_some() || f.jars().is_some())
+        && f.any_verb(&[Verb::Get, Verb::Make, Verb::Yield, Verb::Finish])
+    {
         return Some(Kind::Powdered);
     }
     let dryer = f.has(has::DRYER);
@@ -236,6 +239,7 @@ fn bought(f: &Facts<'_>) -> Option<Kind> {
         || supply == Some(crate::vocabulary::Supply::Jars)
             && f.product.is_none()
             && f.crop.is_none()
+            && !f.has(has::POWDER)
             && f.unit(Unit::Jar).is_some()
             && !f.has(has::UP) | f.verb_is(Verb::Pick)
         || supply == Some(crate::vocabulary::Supply::Bags) && f.any_token(|k| one_of!(k, "freezer" | "ziploc" | "zip"));

@@ -307,6 +307,7 @@ impl Lexer<'_> {
         self.at += c.len_utf8();
         let sense = match c {
             _ if is_invisible(c) => return,
+            '−' if self.space && self.digit(self.at) && self.minus_sign() => return self.negative(),
             '–' | '—' | '−' => {
                 Sense::Mark(if self.space || self.byte(self.at) == b' ' { Mark::Dash } else { Mark::Hyphen })
             }

@@ -4,7 +4,7 @@ use super::{Reader, State, Step};
 use crate::phrase::{
     asking,
     facts::{Facts, has},
-    mending, pantry,
+    fates, mending, pantry,
     scan::{Chunk, Item},
     settings,
     talk::voice,
@@ -104,6 +104,12 @@ impl<'t> Reader<'t, '_, '_> {
                 self.out.push(said);
                 return Step::End;
             }
+            let canner = if state.first && !state.quest { settings::described(&self.gather(rest)) } else { Vec::new() };
+            if !canner.is_empty() {
+                self.carry.kind = Some(Kind::Set);
+                self.out.extend(canner);
+                return Step::End;
+            }
             // `usual: salsa, pints`
             let usual_jar = state
                 .clauses
@@ -148,6 +154,18 @@ impl<'t> Reader<'t, '_, '_> {
                 self.out.extend(new);
                 return Step::Next(1 + usize::from(joins));
             }
+        }
+        if state.first
+            && !state.talk.elsewhere
+            && let Some(asked) = asking::tested(&facts, rest, state.quest, &self.carry)
+        {
+            if asked.known {
+                self.leave_foods(rest, &self.gather(rest), &asked.said);
+            }
+            self.left.extend(asked.beside);
+            self.out.push(asked.said);
+            self.carry.kind = Some(Kind::Ask);
+            return Step::End;
         }
         let last = at + 1 == state.clauses.len();
         let opens = asking::is_asking(facts.chunks, false)
@@ -235,6 +253,11 @@ impl<'t> Reader<'t, '_, '_> {
             self.carry.kind = Some(Kind::Began);
             self.out.push(said);
             return Step::Next(1);
+        }
+        if !(state.talk.elsewhere || state.talk.unreal || state.quest)
+            && let Some(said) = fates::fate(&facts, &self.carry, state.chunks)
+        {
+            return self.stage(said, &facts);
         }
         let voice = state.hear(&facts);
         if state.talk.elsewhere

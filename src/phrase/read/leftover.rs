@@ -61,6 +61,7 @@ pub(super) fn left_words(
                     | "pilot"
                     | "store"
                     | "flash"
+                    | "stream"
                     | "home"
             )
         {

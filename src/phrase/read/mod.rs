@@ -7,6 +7,7 @@ mod clauses;
 mod joined;
 mod leftover;
 mod making;
+mod shares;
 mod told;
 
 use super::{

@@ -1,6 +1,7 @@
 //! Something told: a stage, seals, or an entry of the ledger, with what stood before its verb.
 
 use super::making::{blank, build, is_listable, merges, set_on};
+use super::shares::of_all;
 use super::{Reader, State, Step};
 use crate::phrase::{
     batch,
@@ -23,6 +24,18 @@ use crate::{
 impl<'t> Reader<'t, '_, '_> {
     /// A statement of something done, with the clauses that only add to it.
     pub(super) fn told(&mut self, mut facts: Facts<'t>, at: usize, state: &mut State<'t, '_>) -> Step {
+        // `drained 2 quarts. poured it away`
+        if let Some(Statement::Drained(drained)) = self.out.last_mut()
+            && drained.kept.is_none()
+            && !facts.has_quantity()
+            && facts.has(has::IT | has::LIQUID)
+            && day::is_kept_tail(facts.chunks)
+            && let Some(kept) = day::is_kept(facts.chunks)
+        {
+            drained.kept = Some(kept);
+            self.joined = true;
+            return Step::Next(1);
+        }
         if let Some(said) = day::day(&facts, &self.carry)
             && let Some(step) = self.day(said, &facts, at, state)
         {
@@ -150,7 +163,10 @@ impl<'t> Reader<'t, '_, '_> {
         if elliptic && f.when.is_none() && before.is_none() && self.carry.kind.is_some() {
             self.carry.when = self.out.last().and_then(Statement::on);
         }
-        let said = build(kind, f, &mut self.carry);
+        let said = match of_all(kind, f) {
+            Some(all) => build(kind, &all, &mut self.carry),
+            None => build(kind, f, &mut self.carry),
+        };
         self.carry.when = before;
         said
     }
@@ -163,6 +179,10 @@ impl<'t> Reader<'t, '_, '_> {
 
     /// A clause without a verb takes the verb before it, or waits for the one behind.
     pub(super) fn carried(&mut self, facts: Facts<'t>, _at: usize, state: &mut State<'t, '_>) -> Step {
+        if self.adds_each(&facts) {
+            self.joined = true;
+            return Step::Next(1);
+        }
         let listed = self.carry.kind.filter(|kind| is_listable(*kind));
         let plain = facts.verb.is_none() && !facts.has(has::MODAL | has::NOT) && !facts.bad_object && facts.alien == 0;
         // `5 of them green` speaks of what was counted already.

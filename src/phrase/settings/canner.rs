@@ -4,13 +4,13 @@ use super::position;
 use crate::phrase::{
     build::{self, Carry},
     facts::{Facts, has},
-    scan::Item,
+    scan::{Chunk, Item},
     token::{Mark, one_of, says},
     words::{Verb, Word},
 };
 use crate::{
     statement::{Set, Statement},
-    vocabulary::{Kind, SettingKey},
+    vocabulary::{CannerKind, Kind, SettingKey},
 };
 
 /// `use our own yield for sauce`, `go by the handbook's yield`, `yes, use ours`.
@@ -78,9 +78,55 @@ pub(super) fn yields(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> 
     })
 }
 
+/// A canner described from the first word on: `pressure canner with dial gauge, holds 7 quarts or 9 pints`.
+pub(in crate::phrase) fn described(f: &Facts<'_>) -> Vec<Statement> {
+    let holds = |c: &Chunk| one_of!(c.key, "holds" | "fits" | "takes");
+    let plain = |c: &Chunk| {
+        matches!(c.item, Item::Canner(_) | Item::Mark(Mark::Comma | Mark::Dash) | Item::Word(Word::Filler | Word::And))
+            || matches!(c.item, Item::Amount(a) if a.is_jars())
+            || one_of!(c.key, "a" | "the" | "our" | "my" | "it" | "or" | "with" | "w")
+            || holds(c)
+    };
+    let small = |c: &&Chunk| matches!(c.item, Item::Word(Word::Filler)) || one_of!(c.key, "a" | "the" | "our" | "my");
+    let mut head = f.chunks.iter().skip_while(small);
+    let leads = head.next().is_some_and(|c| matches!(c.item, Item::Canner(_)))
+        && head.next().is_some_and(|c| matches!(c.item, Item::Mark(_)));
+    let Some(kind) = f.canner.filter(|_| leads && f.chunks.len() <= 16 && f.chunks.iter().all(plain)) else {
+        return Vec::new();
+    };
+    let sizes: Vec<_> = f.amounts.iter().filter(|a| a.jar.is_some() && !a.uncounted).collect();
+    if sizes.is_empty() || !f.chunks.iter().any(holds) {
+        return Vec::new();
+    }
+    let set = |canner, jars, jar, key| Statement::Set(Set { canner, jars, jar, ..Set::of(key) });
+    let capacities = sizes.iter().map(|a| set(None, a.count(), a.jar, SettingKey::Capacity));
+    std::iter::once(set(Some(kind), None, None, SettingKey::Canner)).chain(capacities).collect()
+}
+
+/// `canner is pressure`: of which gauge is asked then.
+fn unspecified(f: &Facts<'_>) -> Option<CannerKind> {
+    let canner = f.chunks.first().is_some_and(|c| one_of!(c.key, "canner" | "the" | "our" | "my"))
+        && f.chunks.iter().any(|c| one_of!(c.key, "canner"));
+    let plain = f.chunks.iter().all(|c| {
+        matches!(c.item, Item::Word(Word::Is | Word::Aux) | Item::Mark(Mark::Colon | Mark::Equals))
+            || one_of!(c.key, "canner" | "the" | "our" | "my" | "a" | "pressure" | "one" | "type" | "kind")
+            || matches!(c.item, Item::Amount(a) if a.article)
+    });
+    let says = f
+        .chunks
+        .iter()
+        .any(|c| matches!(c.item, Item::Word(Word::Is | Word::Aux) | Item::Mark(Mark::Colon | Mark::Equals)));
+    let ends = f.chunks.last().is_some_and(|c| one_of!(c.key, "pressure" | "one" | "type" | "kind"));
+    (f.canner.is_none() && canner && plain && says && ends && f.has(has::PRESSURE) && f.chunks.len() <= 6)
+        .then_some(CannerKind::Pressure)
+}
+
 pub(super) fn canner(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Vec<Statement> {
     let holds = position(f, |k| one_of!(k, "holds" | "hold" | "fits" | "takes" | "capacity" | "fit" | "take"));
     let mut out = Vec::new();
+    if let Some(kind) = unspecified(f) {
+        return vec![Statement::Set(Set { canner: Some(kind), ..Set::of(SettingKey::Canner) })];
+    }
     if f.has(has::TEMP | has::HEAT | has::AT) {
         return out;
     }

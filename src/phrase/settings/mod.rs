@@ -21,6 +21,7 @@ use crate::{
     statement::{Bought, Set, Statement},
     vocabulary::{Kind, Missing, SettingKey},
 };
+pub(super) use canner::described;
 use canner::{canner, yields};
 pub(super) use hours::clocks;
 use hours::{quiet, timezone};
@@ -145,6 +146,14 @@ pub(super) fn is_sea_level(f: &Facts<'_>) -> bool {
 fn altitude(f: &Facts<'_>, carry: &Carry<'_, '_>) -> Option<Statement> {
     let named = says!(f, "altitude" | "alt" | "elevation") || is_sea_level(f);
     let here = f.has(has::FIRST) && f.has(has::AT) && f.verb.is_none() && f.chunks.len() <= 6;
+    // `it's 5200 ft here`: a height that nothing in a garden has.
+    let high = |a: &Amount| height(a).is_some_and(|length| length.as_metres().abs() >= 100.0);
+    let stands = f.chunks.first().is_some_and(|c| one_of!(c.key, "it" | "its"))
+        && f.chunks.last().is_some_and(|c| one_of!(c.key, "here" | "up"))
+        && f.amounts.iter().all(high)
+        && f.verb.is_none()
+        && (3..=6).contains(&f.chunks.len());
+    let here = here || stands;
     if !(named || here)
         || !f.clean()
         || f.has(has::NOT | has::MODAL)

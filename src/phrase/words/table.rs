@@ -97,7 +97,7 @@ pub(super) static WORDS: Map<&'static str, Word> = phf_map! {
     "blackberry" | "blackberries" => Crop(Crop::Blackberry), "blueberry" | "blueberries" => Crop(Crop::Blueberry), "berry" | "berries" => Crop(Crop::Berry), "melon" | "melons" | "watermelon" | "watermelons" | "cantaloupe" | "cantaloupes" => Crop(Crop::Melon),
 
     // Varieties of one word.
-    "roma" | "romas" => Variety("roma", None), "brandywine" | "brandywines" => Variety("brandywine", None), "beefsteak" | "beefsteaks" => Variety("beefsteak", None),
+    "roma" | "romas" => Variety("roma", None), "brandywine" | "brandywines" => Variety("brandywine", None), "beefsteak" | "beefsteaks" => Variety("beefsteak", None), "slicers" => Variety("slicer", None),
     "celebrity" | "celebrities" => Variety("celebrity", None), "sungold" | "sungolds" => Variety("sungold", None), "rutgers" => Variety("rutgers", None),
     "amishpaste" => Variety("amish paste", None), "heirloom" | "heirlooms" => Variety("heirloom", None), "marzano" | "marzanos" => Variety("san marzano", None), "marmande" | "marmandes" => Variety("marmande", None),
     "moneymaker" | "moneymakers" => Variety("moneymaker", None), "jalapeno" | "jalapenos" | "jalepeno" | "jalepenos" | "jalapeños" => Variety("jalapeno", Option::Some(Crop::Pepper)),
@@ -131,7 +131,7 @@ pub(super) static WORDS: Map<&'static str, Word> = phf_map! {
     // Verbs.
     "picked" | "pickd" | "pckd" | "pkd" | "pikd" | "piked" | "harvested" | "hrvstd" | "harvsted" | "gathered" | "plucked" | "collected" | "snipped" | "reaped" | "foraged" => Verb(Pick, Past),
     "picking" | "harvesting" | "gathering" | "pickin" => Verb(Pick, Ing), "pick" | "picks" | "harvest" | "gather" | "haul" | "harvests" => Verb(Pick, Base),
-    "cut" | "dug" => Verb(Cut, Past), "brought" | "hauled" | "lugged" | "carried" | "brung" => Verb(Bring, Past), "bring" | "bringing" => Verb(Bring, Base),
+    "cut" | "dug" => Verb(Cut, Past), "brought" | "hauled" | "lugged" | "carried" | "brung" | "carted" | "toted" | "schlepped" => Verb(Bring, Past), "bring" | "bringing" => Verb(Bring, Base),
     "froze" | "frozen" | "frze" | "frzd" | "frzn" | "forze" | "froz" | "frzen" | "froozed" | "freezed" | "frose" | "frzed" => Verb(Freeze, Past), "freezing" | "freezin" => Verb(Freeze, Ing), "freeze" | "frz" | "freez" => Verb(Freeze, Base),
     "bagged" | "baggd" => Verb(Bag, Past), "bagging" => Verb(Bag, Ing),
     "thawed" | "defrosted" | "unfroze" | "thwd" => Verb(Thaw, Past), "thawing" | "defrosting" | "thawin" | "defrostin" => Verb(Thaw, Ing), "thaw" | "defrost" | "thaws" => Verb(Thaw, Base),
@@ -302,7 +302,7 @@ pub(super) static WORDS: Map<&'static str, Word> = phf_map! {
         | "sharping" | "shins" | "ship" | "shirt" | "shirting" | "shoe" | "shoes" | "shop" | "shopped" | "short"
         | "shorting" | "shoulder" | "shower" | "sick" | "sight" | "sign" | "signed" | "silly" | "sing" | "singing"
         | "sins" | "sit" | "skating" | "skeins" | "sketched" | "skids" | "skies" | "skims" | "skips" | "skirting"
-        | "skis" | "skits" | "sky" | "slanting" | "slashed" | "slating" | "sleep" | "slept" | "slicer" | "slicers"
+        | "skis" | "skits" | "sky" | "slanting" | "slashed" | "slating" | "sleep" | "slept" | "slicer"
         | "slicked" | "slicks" | "slides" | "slopped" | "slow" | "sluices" | "smarted" | "smarting" | "smell"
         | "smile" | "smirched" | "smoke" | "snarfing" | "snaring" | "snarling" | "snatched" | "snitched" | "snitches"
         | "snorting" | "snow" | "soap" | "soaring" | "soccer" | "sofa" | "sold" | "soldier" | "song" | "sopped"
