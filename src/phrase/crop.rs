@@ -90,13 +90,6 @@ pub(super) fn variety(input: Tokens<'_>) -> Option<(usize, &'static str, Option<
 /// A colour class of one or more words.
 pub(super) fn ripeness(input: Tokens<'_>) -> Option<(usize, Ripeness)> {
     let reddish = |n: usize| one_of!(input.key(n), "red" | "ripe" | "coloured" | "colored");
-    let share = usize::from(one_of!(input.key(0), "a" | "about" | "one"));
-    let share = share + usize::from(one_of!(input.key(share), "a" | "one"));
-    match input.nth(share).and_then(|t| t.word()) {
-        Some(Word::Part(3)) if reddish(share + 1) => return Some((share + 2, Ripeness::Turning)),
-        Some(Word::Part(4)) if reddish(share + 1) => return Some((share + 2, Ripeness::Turning)),
-        _ => {}
-    }
     let first = input.first()?;
     let hyphen = usize::from(input.nth(1).is_some_and(|t| t.is_mark(super::token::Mark::Hyphen)));
     match first.word()? {
@@ -118,9 +111,44 @@ pub(super) fn ripeness(input: Tokens<'_>) -> Option<(usize, Ripeness)> {
     }
 }
 
-/// A colour class by how much of the skin shows colour: `20% red`, `starting to turn`; and `mature green`.
+/// `not ripe yet`, `not quite red`: no class that could be told, and its tokens.
+pub(super) fn unripe(input: Tokens<'_>) -> Option<usize> {
+    let not = one_of!(input.key(0), "not" | "isnt" | "arent" | "wasnt" | "werent");
+    let softened = |n: &usize| {
+        one_of!(input.key(*n), "quite" | "yet" | "fully" | "really" | "very" | "all" | "that" | "so" | "completely")
+    };
+    let ripe = 1 + (1..4).take_while(softened).count();
+    let class = input.nth(ripe).and_then(|t| t.word());
+    (not && matches!(class, Some(Word::Ripe(Ripeness::Red | Ripeness::LightRed | Ripeness::Pink))))
+        .then(|| ripe + 1 + usize::from(one_of!(input.key(ripe + 1), "yet")))
+}
+
+/// `about a third red`, `2/3 red`, `three quarters coloured`.
+fn share(input: Tokens<'_>) -> Option<(usize, Ripeness)> {
+    let about = usize::from(one_of!(input.key(0), "about"));
+    let first = input.nth(about)?;
+    let part = |at: usize| match input.nth(at)?.word() {
+        Some(Word::Part(of)) => Some(f64::from(of)),
+        _ if one_of!(input.key(at), "quarters" | "fourth" | "fourths") => Some(4.0),
+        _ => None,
+    };
+    let (used, share) = match first.sense {
+        Sense::Ratio(above, below) if above < below => (about + 1, f64::from(above) / f64::from(below)),
+        Sense::Word(Word::Small(n)) => (about + 2, f64::from(n) / part(about + 1)?),
+        Sense::Num(n) => (about + 2, n.as_f64() / part(about + 1)?),
+        _ if one_of!(first.key, "a") => (about + 2, 1.0 / part(about + 1)?),
+        _ => (about + 1, 1.0 / part(about)?),
+    };
+    let red = one_of!(input.key(used), "red" | "ripe" | "coloured" | "colored");
+    red.then(|| class_of(100.0 * share)).flatten().map(|class| (used + 1, class))
+}
+
+/// A colour class by how much of the skin shows colour: `20% red`, `a third red`, `starting to turn`; and `mature green`.
 pub(super) fn shown(input: Tokens<'_>) -> Option<(usize, Ripeness)> {
     let first = input.first()?;
+    if let Some(read) = share(input) {
+        return Some(read);
+    }
     match first.sense {
         Sense::Num(n) => {
             let percent = if input.nth(1)?.is_mark(super::token::Mark::Percent)

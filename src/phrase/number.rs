@@ -35,6 +35,13 @@ fn scan(input: Tokens<'_>) -> Option<(usize, Number)> {
 fn digits(input: Tokens<'_>, whole: Number) -> (usize, Number) {
     let mut used = 1;
     let mut number = whole;
+    // `3 quarters of a bushel`; three quarters and no more words may be cut fruit.
+    if let (Some(above @ 1..4), true) = (whole.as_whole(), one_of!(input.key(2), "of"))
+        && one_of!(input.key(3), "a" | "an" | "the")
+        && let Some(part) = part_below(input.skip(1)).and_then(|below| Number::new(above, below))
+    {
+        return (2, part);
+    }
     if whole.as_whole().is_some() {
         let hyphen = usize::from(input.nth(1).is_some_and(|t| t.is_mark(Mark::Hyphen)));
         let share = match input.nth(1 + hyphen).map(|t| t.sense) {

@@ -2,7 +2,7 @@
 
 use super::{
     Context,
-    crop::{place, ripeness, shown, variety},
+    crop::{place, ripeness, shown, unripe, variety},
     date::{Moment, moment},
     day::{Called, called},
     measure::{Amount, amount},
@@ -135,6 +135,9 @@ fn item(input: Tokens<'_>, text: &str, context: &Context<'_>) -> (usize, Item) {
     }
     if let Some((used, class)) = shown(input) {
         return (used, Item::Ripe(class));
+    }
+    if let Some(used) = unripe(input) {
+        return (used, Item::Word(Word::Filler));
     }
     match token.sense {
         Sense::Mark(Mark::At) => match moment(input, context) {

@@ -354,7 +354,8 @@ fn fill(about: Subject, w: &Words<'_, '_>, carry: &Carry<'_, '_>) -> Ask {
         Subject::Log if says!(f, "happened" | "go" | "went" | "turn") => ask.batch = carry.batch_meant(f),
         Subject::Labels => {
             ask.batch = carry.batch_meant(f);
-            ask.product = f.product.filter(|_| ask.batch.is_none()).and_then(|_| build::product(f, carry));
+            let food = ask.batch.is_none() && (f.product.is_some() || f.crop.is_some());
+            ask.product = build::product(f, carry).filter(|_| food);
         }
         Subject::Chart => {
             ask.what = picture(f);

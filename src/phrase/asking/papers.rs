@@ -169,7 +169,12 @@ pub(super) fn planting(w: &Words<'_, '_>) -> Option<Subject> {
     let past = says!(f, "did" | "have" | "has" | "planted");
     // `how many plants do i need?`, `what should i plant?`, `how much did each plant give?`, `next year?`
     let own = f.has(has::FIRST) && f.clean() && !f.has(has::YOU | has::THEY) && f.place.is_none() && f.when.is_none();
-    let needed = w.how_much && says!(f, "plants" | "seedlings") && says!(f, "need" | "want") && own && !past;
+    let bare = w.quest && f.clean() && f.chunks.len() <= 4;
+    let needed = w.how_much
+        && says!(f, "plants" | "seedlings")
+        && (says!(f, "need" | "want") && own || bare)
+        && !past
+        && f.place.is_none();
     let which = w.what && plant && says!(f, "should" | "shall") && own && !past && !says!(f, "my" | "on");
     let each = w.how_much
         && says!(f, "plant" | "plants")

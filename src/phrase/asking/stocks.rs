@@ -141,16 +141,18 @@ pub(super) fn lasting(w: &Words<'_, '_>) -> Option<Subject> {
         && (w.what || w.quest)
         && f.chunks.len() <= 10
         && !says!(f, "freezer" | "canner" | "did");
+    // A jar's food without its product: `the peaches`, `the crushed tomatoes`; mere tomatoes may be anywhere.
+    let food = f.product.is_some() || plain && f.crop.is_some_and(|crop| crop != Crop::Tomato || f.prep.is_some());
     let oldest = w.what && says!(f, "oldest") && (jarred || f.stock == Some(Stock::Pantry));
     let runs_out = f.has(has::OUT)
         && f.any_verb(&[Verb::Run])
         && (w.when || w.how || w.quest && says!(f, "will" | "when" | "do" | "does"))
-        && f.product.is_some()
+        && food
         && !says!(f, "did");
     let lasts = says!(f, "last" | "lasts")
         && says!(f, "will" | "til" | "till" | "until" | "through" | "does")
         && (w.quest || w.how)
-        && f.product.is_some();
+        && food;
     let fast =
         w.how && says!(f, "fast" | "quickly" | "quick") && f.any_verb(&[Verb::Use, Verb::Eat, Verb::Go, Verb::Open]);
     (used_first || oldest || runs_out || lasts || fast && f.product.is_some()).then_some(Subject::Pantry)

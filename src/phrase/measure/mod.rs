@@ -365,8 +365,12 @@ fn is_small_share(input: Tokens<'_>, rest: Tokens<'_>, n: Number, small: Unit) -
     let glued = input.first().is_some_and(|t| t.glued);
     let open = match rest.first() {
         None => true,
+        // `6 lb 5 percent red`
+        Some(next) if one_of!(next.key, "percent" | "pct" | "per") => false,
         Some(next) => match next.sense {
-            Sense::Mark(mark) => !matches!(mark, Mark::Hyphen | Mark::Times | Mark::Slash | Mark::Hash | Mark::Money),
+            Sense::Mark(mark) => {
+                !matches!(mark, Mark::Hyphen | Mark::Times | Mark::Slash | Mark::Hash | Mark::Money | Mark::Percent)
+            }
             Sense::Word(word) => {
                 !matches!(word, Word::Unit(_) | Word::Supply(_) | Word::Kin | Word::Folk | Word::Dozen | Word::Hundred)
                     && !one_of!(next.key, "x" | "more")
