@@ -101,6 +101,9 @@ impl Turn<'_> {
     /// Entries first, in one reply; then questions, corrections and answers in the order said.
     fn statements(&mut self, source: &Source, statements: Vec<Statement>, reply_to: Option<&MessageId>) {
         let mut entries = Vec::new();
+        let process =
+            |statement: &&Statement| matches!(statement, Statement::Ask(ask) if ask.about == Subject::Process);
+        let foods = statements.iter().filter(process).count();
         for statement in statements {
             match statement {
                 Statement::Ask(ask) => {
@@ -126,6 +129,9 @@ impl Turn<'_> {
             }
         }
         self.enter_all(source, &mut entries);
+        if foods > 1 {
+            self.add_to_last(reply::each_by_itself());
+        }
     }
 
     /// "Filled 6" needs no jar where a batch that is to be filled has been begun with it; of several it is asked which.

@@ -79,6 +79,11 @@ pub fn left_over(unread: &str) -> String {
     format!("(I did not read: '{short}'.)")
 }
 
+/// Below the processes of several foods that were asked for at once: `peas and carrots` may be meant for one jar.
+pub const fn each_by_itself() -> &'static str {
+    "(That is for jars of each by itself. A mix of them in one jar is another food: it needs a tested process of its own.)"
+}
+
 /// A food, or an addition, that was passed over where a process time was meant.
 pub fn passed_over(food: &str) -> Reply {
     let short: String = food.split_whitespace().collect::<Vec<_>>().join(" ").chars().take(60).collect();

@@ -37,7 +37,7 @@ pub use answers::{answer, answer_with};
 pub use facts::Facts;
 pub(crate) use facts::{grams, iso, round};
 pub use help::{
-    left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, passed_over_altitude,
+    each_by_itself, left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, passed_over_altitude,
     passed_over_form, too_long, unexplained,
 };
 pub use papers::{NoLabels, label_sheet, occasions};
