@@ -5,10 +5,10 @@
 //! `-2` deletes it, `^2` marks it as not counting, `<2 ` replies to it. A first line `#` begins with an empty room, anything
 //! else in a household in mid-season.
 
-use chrono::{DateTime, TimeDelta, Utc};
 use super::common::{ask_all, balances, can_go_out, comes_back, message, restored, seen, text, wait};
-use rackful::assistant::{Assistant, Commit, Defaults, Incoming, Mark, Said};
 use super::html;
+use chrono::{DateTime, TimeDelta, Utc};
+use rackful::assistant::{Assistant, Commit, Defaults, Incoming, Mark, Said};
 use rackful::ledger::MessageId;
 use std::sync::LazyLock;
 

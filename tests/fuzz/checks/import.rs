@@ -1,8 +1,8 @@
 //! No bytes make an import, or the rooms that it gives, panic; what was imported is exported and imports again as the same, and
 //! importing twice is importing once.
 
-use chrono::TimeDelta;
 use super::common::{ask_all, comes_back, restored, seen, wait};
+use chrono::TimeDelta;
 use rackful::assistant::Commit;
 use rackful::export::{Imported, export, import};
 use rackful::store::{DiskStore, MemoryStore, Store};

@@ -1,8 +1,8 @@
 //! No bytes make reading a journal, or folding what was read, panic; a torn end is cut off once and for all, and a store opens
 //! with what was read. Bytes are tried as they are, and with the checksum of each line made right.
 
-use chrono::TimeDelta;
 use super::common::{ask_all, comes_back, restored, seen, wait};
+use chrono::TimeDelta;
 use rackful::assistant::Commit;
 use rackful::store::{DiskStore, Notes, Store, read_journal};
 

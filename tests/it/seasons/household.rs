@@ -42,7 +42,13 @@ pub(super) struct Household {
     bags: u64,
     jars: u64,
     canner: Canner,
+    /// Who is at the stove, and what the batch there is called.
+    cook: &'static str,
+    batch: &'static str,
 }
+
+/// What batches are called.
+pub(super) const NAMES: [&str; 6] = ["big red", "marinara", "grandma", "thursday", "old smoky", "blue"];
 
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 enum Canner {
@@ -56,11 +62,23 @@ pub(super) fn season(seed: u64) -> Vec<Line> {
     let mut lots = Lots(seed.wrapping_mul(0x5851_F42D_4C95_7F2D));
     let canner = [Canner::Steam, Canner::Boiling, Canner::Pressure][lots.below(3) as usize];
     let now = DateTime::parse_from_rfc3339("2026-06-20T08:00:00-05:00").unwrap();
-    let mut household =
-        Household { lots, now, lines: Vec::new(), earlier: Vec::new(), count: 0, bags: 0, jars: 0, canner };
+    let mut household = Household {
+        lots,
+        now,
+        lines: Vec::new(),
+        earlier: Vec::new(),
+        count: 0,
+        bags: 0,
+        jars: 0,
+        canner,
+        cook: "ana",
+        batch: NAMES[0],
+    };
     household.settles_in();
     for day in 1..=household.between(60, 130) {
-        household.now = now + TimeDelta::days(day as i64) - TimeDelta::minutes(household.lots.below(90) as i64);
+        // A batch may have taken until the next day.
+        let morning = now + TimeDelta::days(day as i64) - TimeDelta::minutes(household.lots.below(90) as i64);
+        household.now = household.now.max(morning);
         household.lives_a_day(day);
     }
     household.now += TimeDelta::days(40);
@@ -107,15 +125,32 @@ impl Household {
 
     /// Somebody says something now.
     fn says(&mut self, said: Said) {
+        // One message in twenty comes late: it was said up to two days ago.
+        let late = if self.one_in(20) { self.between(20, 2_880) as i64 } else { 0 };
+        self.says_late(said, late);
+    }
+
+    fn says_late(&mut self, said: Said, late: i64) {
         let who = self.who();
-        // One message in thirty comes late: it was said up to two days ago.
-        let late = if self.one_in(30) { self.between(20, 2_880) as i64 } else { 0 };
+        self.says_as(who, said, late);
+    }
+
+    fn says_as(&mut self, who: &'static str, said: Said, late: i64) {
         let id = self.push(who, said.clone(), json!({}), TimeDelta::minutes(late));
         self.earlier.push(Earlier { id, who, said });
     }
 
     fn say(&mut self, words: String, meant: &[&'static str]) {
-        self.says(Said { words, meant: meant.to_vec() });
+        self.says_late(Said { words, meant: meant.to_vec() }, 0);
+    }
+
+    /// The cook says something about the batch; when asked which one is meant, the cook says so.
+    fn cook_says(&mut self, words: &str, kind: &'static str) {
+        self.says_as(self.cook, Said { words: words.into(), meant: vec![kind] }, 0);
+        if matches!(kind, "acid_added" | "venting" | "at_heat" | "lost_heat") {
+            self.passes(1, 2);
+            self.push(self.cook, Said { words: self.batch.into(), meant: Vec::new() }, json!({}), TimeDelta::zero());
+        }
     }
 
     fn looks(&mut self) {
@@ -201,6 +236,7 @@ impl Household {
     fn cans(&mut self) {
         let bags = self.bags.min(self.between(5, 8));
         let jars = self.between(5, 7);
+        self.cook = self.who();
         self.say(format!("thawing {bags} bags"), &["thawed"]);
         self.bags -= bags;
         self.passes(30, 200);
@@ -208,37 +244,40 @@ impl Household {
             Canner::Pressure => "starting crushed tomatoes in quarts",
             _ => ["starting thick sauce in quarts", "starting crushed tomatoes in quarts"][self.lots.below(2) as usize],
         };
-        self.say(start.into(), &["began"]);
+        self.cook_says(start, "began");
+        self.passes(1, 3);
+        self.batch = NAMES[self.lots.below(NAMES.len() as u64) as usize];
+        self.cook_says(&format!("call this batch {}", self.batch), "named");
         if self.one_in(2) {
             self.passes(10, 60);
             let pounds = self.between(2, 12);
-            self.say(format!("drained {pounds} lb of juice"), &["drained"]);
+            self.cook_says(&format!("drained {pounds} lb of juice"), "drained");
         }
         self.passes(60, 200);
-        self.say(format!("filled {jars} quarts"), &["filled"]);
+        self.cook_says(&format!("filled {jars} quarts"), "filled");
         if !self.one_in(4) {
             self.passes(1, 3);
-            self.say("citric acid is in".into(), &["acid_added"]);
+            self.cook_says("citric acid is in", "acid_added");
         }
         self.heats();
         if self.one_in(6) {
             self.passes(3, 20);
-            self.say("lost the boil".into(), &["lost_heat"]);
+            self.cook_says("lost the boil", "lost_heat");
             self.heats();
         }
         if self.one_in(8) {
             self.passes(5, 20);
-            self.say("heat's off".into(), &["heat_off"]);
+            self.cook_says("heat's off", "heat_off");
             self.heats();
         }
         self.passes(100, 120);
-        self.say("heat's off".into(), &["heat_off"]);
+        self.cook_says("heat's off", "heat_off");
         if self.canner == Canner::Pressure {
             self.passes(20, 40);
-            self.say("pressure's down".into(), &["pressure_down"]);
+            self.cook_says("pressure's down", "pressure_down");
         }
         self.passes(11, 30);
-        self.say("jars are out".into(), &["lifted"]);
+        self.cook_says("jars are out", "lifted");
         self.passes(12 * 60, 15 * 60);
         self.checks_seals(jars);
     }
@@ -246,12 +285,12 @@ impl Household {
     fn heats(&mut self) {
         self.passes(5, 20);
         match self.canner {
-            Canner::Steam => self.say("steam's up".into(), &["at_heat"]),
-            Canner::Boiling => self.say("rolling boil".into(), &["at_heat"]),
+            Canner::Steam => self.cook_says("steam's up", "at_heat"),
+            Canner::Boiling => self.cook_says("rolling boil", "at_heat"),
             Canner::Pressure => {
-                self.say("steam's coming out of the vent".into(), &["venting"]);
+                self.cook_says("steam's coming out of the vent", "venting");
                 self.passes(10, 12);
-                self.say("at 14 pounds".into(), &["at_heat"]);
+                self.cook_says("at 14 pounds", "at_heat");
             }
         }
     }
@@ -260,9 +299,9 @@ impl Household {
         let failed = if self.one_in(2) { 0 } else { self.between(1, 2) };
         self.jars += jars - failed;
         if failed == 0 {
-            return self.say("all sealed".into(), &["sealed"]);
+            return self.cook_says("all sealed", "sealed");
         }
-        self.say(format!("{} of {jars} sealed", jars - failed), &["sealed"]);
+        self.cook_says(&format!("{} of {jars} sealed", jars - failed), "sealed");
         for _ in 0..failed {
             self.passes(1, 200);
             let (words, kind) = [
@@ -272,7 +311,7 @@ impl Household {
                 ("tossed the one that didn't seal", "tossed"),
                 ("a jar broke", "broke"),
             ][self.lots.below(5) as usize];
-            self.say(words.into(), &[kind]);
+            self.cook_says(words, kind);
         }
     }
 

@@ -8,7 +8,7 @@ mod restarts;
 mod words;
 
 use crate::store::sample::Lots;
-use household::Line;
+use household::{Line, NAMES};
 use rackful::alert::deadlines;
 use rackful::assistant::{Assistant, Defaults};
 use rackful::desk::Desk;
@@ -19,7 +19,7 @@ use rackful::store::{DiskStore, MemoryStore, Store};
 use rackful::zone::Zone;
 use restarts::Restarts;
 use serde_json::{Value, json};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// What the playing of some seasons came to.
 #[derive(Default, Debug)]
@@ -49,7 +49,7 @@ fn defaults() -> Defaults {
 
 #[test]
 fn seasons_with_restarts_are_the_seasons_without() {
-    let (first, seasons) = (setting("RACKFUL_SEASON_SEED", 1), setting("RACKFUL_SEASONS", 12));
+    let (first, seasons) = (setting("RACKFUL_SEASON_SEED", 1), setting("RACKFUL_SEASONS", 6));
     let mut figures = Figures::default();
     for seed in first..first + seasons {
         play(seed, &mut figures);
@@ -79,15 +79,18 @@ fn play(seed: u64, figures: &mut Figures) {
     for down in [false, true] {
         let mut restarts = Restarts::new(&mut lots);
         let mut pieces = Vec::new();
-        for piece in &lines {
+        for (n, piece) in lines.iter().enumerate() {
             // With the program down for a while, what fell due meanwhile is told late and in other words.
-            let piece: Vec<&Line> = piece.iter().skip(usize::from(down)).collect();
+            let piece: Vec<&Line> = piece.iter().skip(usize::from(down && n > 0)).collect();
             restarts.play(&piece, &mut pieces);
         }
         let pieces = String::from_utf8(pieces).unwrap();
-        match down {
-            false => assert_same(seed, &out, &pieces),
-            true => assert_same(seed, &states(&out, &pieces), &states(&pieces, &pieces)),
+        if down {
+            let states = pieces.lines().filter(|line| line.contains(r#""out":"state""#));
+            let states: Vec<_> = states.inspect(|line| assert!(out.contains(line), "season {seed}: {line}")).collect();
+            assert!(states.len() > 8, "season {seed}");
+        } else {
+            assert_same(seed, &out, &pieces);
         }
         assert_eq!(seen(restarts.desk().assistant(), now), one_go, "season {seed}");
         figures.restarts += restarts.count;
@@ -119,11 +122,6 @@ fn folded_anew(store: &DiskStore, now: chrono::DateTime<chrono::Utc>, expected: 
     assert!(*ledger.state() == plain, "the fold is not the plain fold");
     crate::ledger::balances(&plain).unwrap();
     assert!(store.outbox().unwrap().is_empty());
-}
-
-/// The looks at the state in one output that the other has too.
-fn states(out: &str, other: &str) -> String {
-    out.lines().filter(|line| line.contains(r#""out":"state""#) && other.contains(*line)).map(|l| format!("{l}\n")).collect()
 }
 
 fn assert_same(seed: u64, expected: &str, found: &str) {
@@ -158,17 +156,22 @@ fn answers(script: &[&Line], out: &str, figures: &mut Figures) {
             by.entry(re.to_owned()).or_default().push(line);
         }
     }
+    let said = |line: &Line| -> Value { serde_json::from_str(&line.json).unwrap() };
+    let edited: HashSet<_> = script.iter().map(|line| said(line)["edit"].to_string()).collect();
     for line in script {
         let Some(id) = &line.id else { continue };
         figures.messages += 1;
         figures.meant += usize::from(!line.meant.is_empty());
-        let said: Value = serde_json::from_str(&line.json).unwrap();
-        if said["say"].is_null() || !said["edit"].is_null() {
+        let said = said(line);
+        // An edit is answered on what it edited.
+        if said["say"].is_null() || !said["edit"].is_null() || edited.contains(&said["id"].to_string()) {
             continue;
         }
         let answers = by.get(id).map_or(&[][..], Vec::as_slice);
         if line.meant.is_empty() {
-            assert!(answers.iter().all(|answer| answer["topic"] == "undo" || answer["topic"] == "picked"), "{line:?} {answers:?}");
+            // The name of a batch is an answer when it was asked which one is meant.
+            let is_name = line.words.as_deref().is_some_and(|words| NAMES.contains(&words));
+            assert!(answers.is_empty() || is_name, "{line:?} {answers:?}");
             continue;
         }
         let fits = |answer: &Value| answer["topic"] == line.meant[0] || answer["out"] == "problem";
@@ -181,6 +184,5 @@ fn answers(script: &[&Line], out: &str, figures: &mut Figures) {
 /// A question that comes of what there is and not of the words: two batches are open, or nothing is there to correct.
 fn ledger_asks(question: &Value) -> bool {
     let text = question["text"].as_str().unwrap();
-    println!("{text}");
     text.contains("hich")
 }

@@ -143,7 +143,11 @@ impl Restarts {
         let (lots, forgotten) = (Lots(self.lots.below(u64::MAX)), self.forgotten.clone());
         let mut desk = Desk::open(Box::new(Forgetful { disk, lots, forgotten }), defaults()).unwrap();
         let waiting: Vec<_> = desk.outbox().unwrap().into_iter().map(|out| out.key).collect();
-        assert_eq!(waiting, std::mem::take(&mut *self.forgotten.lock().unwrap()), "the outbox is not what was not noted");
+        assert_eq!(
+            waiting,
+            std::mem::take(&mut *self.forgotten.lock().unwrap()),
+            "the outbox is not what was not noted"
+        );
         for key in &waiting {
             // It goes out again, under the same key.
             while desk.outbox().unwrap().iter().any(|out| out.key == *key) {
