@@ -13,7 +13,7 @@ pub(crate) fn check(bytes: &[u8]) {
     let _ = rooms_of(bytes);
     let sealed = sealed(bytes);
     if let Some(commits) = rooms_of(&sealed)
-        && crc32fast::hash(bytes) % 128 == 0
+        && crc32fast::hash(bytes).is_multiple_of(128)
     {
         on_disk(&sealed, &commits);
     }

@@ -177,7 +177,7 @@ fn answers(script: &[&Line], out: &str, figures: &mut Figures) {
         let fits = |answer: &Value| answer["topic"] == line.meant[0] || answer["out"] == "problem";
         assert!(answers.iter().any(fits), "{line:?} {answers:?}");
         let asked = answers.iter().find(|answer| answer["topic"] == "clarify");
-        assert!(asked.is_none_or(|asked| ledger_asks(asked)), "{line:?} {answers:?}");
+        assert!(asked.is_none_or(ledger_asks), "{line:?} {answers:?}");
     }
 }
 
