@@ -1,6 +1,6 @@
 //! What must hold of rooms whatever led to them.
 
-use chrono::{DateTime, TimeDelta, Utc};
+use chrono::{DateTime, Datelike, TimeDelta, Utc};
 use rackful::assistant::{Assistant, Commit, Incoming, Outgoing, Said};
 use rackful::export::csv::{self, Table};
 use rackful::ledger::MessageId;
@@ -50,6 +50,12 @@ pub(crate) fn restored<'a>(commits: impl IntoIterator<Item = &'a Commit>) -> Ass
     let mut assistant = Assistant::new(rackful::assistant::Defaults::default());
     commits.into_iter().for_each(|commit| assistant.restore(commit));
     assistant
+}
+
+/// When the last of them was taken in, by a clock that can be.
+pub(crate) fn end_of(commits: &[Commit]) -> DateTime<Utc> {
+    let times = commits.iter().map(|commit| commit.at);
+    times.filter(|at| (1970..2500).contains(&at.year())).max().unwrap_or_default()
 }
 
 /// All that other programs read of its rooms at an instant, and when something is due in them.

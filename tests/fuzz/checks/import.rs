@@ -1,7 +1,7 @@
 //! No bytes make an import, or the rooms that it gives, panic; what was imported is exported and imports again as the same, and
 //! importing twice is importing once.
 
-use super::common::{ask_all, comes_back, restored, seen, wait};
+use super::common::{ask_all, comes_back, end_of, restored, seen, wait};
 use chrono::TimeDelta;
 use rackful::assistant::Commit;
 use rackful::export::{Imported, export, import};
@@ -30,7 +30,7 @@ pub(crate) fn check(bytes: &[u8]) {
     }
     commits.iter().for_each(comes_back);
 
-    let mut now = commits.iter().map(|commit| commit.at).max().unwrap_or_default();
+    let mut now = end_of(&commits);
     let mut rooms = restored(&commits);
     assert_eq!(seen(&rooms, now), seen(&restored(&commits), now));
     ask_all(&mut rooms, now);
