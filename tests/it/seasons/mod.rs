@@ -58,6 +58,13 @@ fn seasons_with_restarts_are_the_seasons_without() {
     assert!(figures.entries > 30 * seasons as usize, "seasons in which little happens: {figures:?}");
 }
 
+#[test]
+fn everything_that_is_meant_in_a_season_is_read_as_meant() {
+    for seed in 1..=setting("RACKFUL_SEASONS", 40) {
+        household::season(seed).iter().for_each(is_read_as_meant);
+    }
+}
+
 fn play(seed: u64, figures: &mut Figures) {
     println!("season {seed}");
     let mut lots = Lots(seed);

@@ -180,5 +180,5 @@ pub(super) fn other_amount(before: &Said, lots: &mut Lots) -> Said {
     let from = before.words.find(|c: char| c.is_ascii_digit());
     let Some(from) = from.filter(|_| !before.meant.is_empty() && before.meant != ["set"]) else { return picked(lots) };
     let rest = before.words[from..].trim_start_matches(|c: char| c.is_ascii_digit());
-    Said { words: format!("{}{}{rest}", &before.words[..from], 2 + lots.below(8)), meant: before.meant.clone() }
+    Said { words: format!("{}{}{rest}", &before.words[..from], 6 + lots.below(4)), meant: before.meant.clone() }
 }
