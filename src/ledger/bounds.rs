@@ -2,12 +2,13 @@
 //! nonsense; all are choices of this program.
 
 use super::effect::Refusal;
+use super::entry::Entry;
 use crate::quantity::{Length, Mass, Volume};
 use crate::sheet::Layout;
 use crate::statement::{Set, Statement, When};
 use crate::vocabulary::SettingKey;
 use crate::zone::Zone;
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, Datelike, NaiveDate, Utc};
 
 /// More than this at once is asked back: a third of a tonne and no bag or picking.
 const MASS: f64 = 1000.0;
@@ -47,10 +48,53 @@ pub fn check(statement: &Statement, happened: DateTime<Utc>, now: DateTime<Utc>)
             _ => {}
         }
     }
+    if !can_be_said(statement) || !is_of_these_centuries(happened.date_naive()) {
+        return absurd("there is a figure or a day in that which can't be right; what is it?".to_owned());
+    }
     match statement {
         Statement::Set(set) => check_setting(set),
         _ => Ok(()),
     }
+}
+
+/// The first and the last year, and the most of anything, that an entry from a file may hold.
+const YEARS: std::ops::RangeInclusive<i32> = 1900..=2500;
+const MOST: u32 = 1_000_000;
+
+/// Whether an entry that comes from a file can be one at all. Wider than [`check`] by far: where that draws a bound closer one day,
+/// what was entered before must still be read. Nothing passes [`check`] that is not possible.
+pub(super) fn is_possible(entry: &Entry) -> bool {
+    is_of_these_centuries(entry.said.date_naive())
+        && is_of_these_centuries(entry.happened.date_naive())
+        && can_be_said(&entry.statement)
+}
+
+fn is_of_these_centuries(day: NaiveDate) -> bool {
+    YEARS.contains(&day.year())
+}
+
+fn can_be_said(statement: &Statement) -> bool {
+    let on = statement.on().map(|when| match when {
+        When::Day(day) => day,
+        When::At(at) => at.date_naive(),
+    });
+    let ahead = match statement {
+        Statement::Planned(s) => s.day,
+        Statement::CalledOff(s) => s.day,
+        Statement::Set(s) => s.until,
+        _ => None,
+    };
+    let further = match statement {
+        Statement::Sealed(s) => [s.jars, s.of],
+        Statement::PutUp(s) | Statement::Opened(s) => [s.jars, s.of],
+        Statement::Set(s) => [s.jars, s.count],
+        _ => [None, None],
+    };
+    let (masses, volumes) = weights(statement);
+    on.into_iter().chain(ahead).all(is_of_these_centuries)
+        && masses.into_iter().flatten().all(|mass| mass >= Mass::ZERO && mass.as_pounds() <= 1000.0 * MASS)
+        && volumes.into_iter().flatten().all(|volume| volume >= Volume::ZERO && volume.as_litres() <= 1000.0 * MASS)
+        && counts(statement).into_iter().map(|(count, ..)| count).chain(further).flatten().all(|count| count <= MOST)
 }
 
 fn absurd<T>(sentence: String) -> Result<T, Refusal> {

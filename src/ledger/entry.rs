@@ -1,9 +1,11 @@
 //! What the ledger keeps: entries as they were said, and the changes that came after.
 
+use super::bounds::is_possible;
 use crate::statement::{Clarify, Statement};
 use crate::zone::Zone;
 use chrono::{DateTime, Utc};
-use serde::{Deserialize, Serialize};
+use serde::de::Error as _;
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::sync::Arc;
 
 /// The identity of a message in its room: what makes it count once. On Matrix the event id.
@@ -31,6 +33,7 @@ impl std::fmt::Display for MessageId {
 
 /// One statement of a message, as the ledger keeps it: what was said, by whom, when, and the words.
 #[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[serde(remote = "Self")]
 pub struct Entry {
     /// The message.
     pub message: MessageId,
@@ -46,6 +49,24 @@ pub struct Entry {
     pub words: Arc<str>,
     /// What was said.
     pub statement: Statement,
+}
+
+impl Serialize for Entry {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        Self::serialize(self, to)
+    }
+}
+
+/// Refuses what no household can have said: folding it would fill the memory, or leave the calendar.
+impl<'de> Deserialize<'de> for Entry {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let entry = Self::deserialize(from)?;
+        if is_possible(&entry) {
+            Ok(entry)
+        } else {
+            Err(D::Error::custom("an entry with a figure or a time that cannot be"))
+        }
+    }
 }
 
 /// A question that waits for its answer.

@@ -46,6 +46,8 @@ struct Written {
     mark: Option<String>,
     on: Option<String>,
     thread: Option<String>,
+    /// When it was sent, if it comes late.
+    sent: Option<String>,
     #[serde(default)]
     direct: bool,
     #[serde(default)]
@@ -74,14 +76,21 @@ pub fn lines(mut script: impl BufRead) -> impl Iterator<Item = Result<Line, Repl
 
 fn read(bytes: &[u8], number: u64) -> Result<Line, String> {
     let written: Written = serde_json::from_slice(bytes).map_err(|error| explain(&error))?;
-    let at = DateTime::parse_from_rfc3339(&written.at).map_err(|_| {
-        format!("'{}' is not a time; write it with its offset, as in 2026-08-14T09:05:00-05:00", written.at)
-    })?;
+    let at = time(&written.at)?;
     Ok(Line { number, at, act: act(written, at, number)? })
 }
 
+fn time(written: &str) -> Result<DateTime<FixedOffset>, String> {
+    DateTime::parse_from_rfc3339(written)
+        .map_err(|_| format!("'{written}' is not a time; write it with its offset, as in 2026-08-14T09:05:00-05:00"))
+}
+
 fn act(written: Written, at: DateTime<FixedOffset>, number: u64) -> Result<Act, String> {
-    let Written { room, who, id, say, edit, redact, reply_to, mark, on, thread, direct, state, .. } = written;
+    let Written { room, who, id, say, edit, redact, reply_to, mark, on, thread, sent, direct, state, .. } = written;
+    let sent = sent.as_deref().map_or(Ok(at), time)?;
+    if sent > at {
+        return Err(format!("it was sent at {sent}, after it came; \"sent\" is for a message that comes late"));
+    }
     let said = match (say, edit, redact, state) {
         (None, None, None, false) if mark.as_deref() == Some("undo") && on.is_some() => {
             Said::Mark { target: MessageId::new(&on.unwrap_or_default()), mark: Mark::Undo, alert: None }
@@ -101,7 +110,7 @@ fn act(written: Written, at: DateTime<FixedOffset>, number: u64) -> Result<Act, 
     let id = id.unwrap_or_else(|| format!("$line-{number}@{}", at.timestamp()));
     let (room, who) = (Arc::from(room), Arc::from(who));
     let thread = thread.as_deref().map(MessageId::new);
-    Ok(Act::Message(Incoming { room, who, id: MessageId::new(&id), at, direct, thread, said }))
+    Ok(Act::Message(Incoming { room, who, id: MessageId::new(&id), at: sent, direct, thread, said }))
 }
 
 /// The JSON reader's words without its own "line 1", which would be taken for the script's.
@@ -138,6 +147,16 @@ mod tests {
     }
 
     #[test]
+    fn a_message_that_comes_late_has_the_time_it_was_sent() {
+        let late = one(
+            r#"{"at": "2026-08-14T09:05:00-05:00", "sent": "2026-08-13T20:00:00-05:00", "room": "home", "who": "ana", "say": "hi"}"#,
+        )
+        .unwrap();
+        let Act::Message(message) = late.act else { panic!("not a message") };
+        assert_eq!((late.at - message.at).num_minutes(), 13 * 60 + 5);
+    }
+
+    #[test]
     fn a_broken_line_is_named_by_its_number() {
         let script = "\n{\"at\": \"2026-08-14T09:05:00-05:00\", \"room\": \"home\", \"state\": true}\n\n{\"at\": ";
         let last = lines(script.as_bytes()).last().unwrap().unwrap_err().to_string();
@@ -151,6 +170,8 @@ mod tests {
             (r#""who": "ana", "say": "hi", "redact": "$1""#, "it must do one thing"),
             (r#""who": "ana", "edit": "$1""#, "it must do one thing"),
             (r#""say": "hi""#, "a message needs a sender"),
+            (r#""who": "ana", "say": "hi", "sent": "yesterday""#, "'yesterday' is not a time"),
+            (r#""who": "ana", "say": "hi", "sent": "2026-08-14T09:06:00-05:00""#, "after it came"),
         ] {
             let line = format!(r#"{{"at": "2026-08-14T09:05:00-05:00", "room": "home", {rest}}}"#);
             let error = one(&line).unwrap_err();

@@ -42,16 +42,36 @@ pub fn inspect(folder: &Path) -> Result<Option<Inspection>, StoreError> {
     inspect_journal(first, second, &path).map(Some)
 }
 
+/// Reads a journal that is in memory: every commit that counts is handed over in order, as after opening a store with it and no
+/// index.
+///
+/// # Errors
+/// As [`inspect`]; what was handed over before does not count.
+pub fn read_journal(bytes: &[u8], take: &mut dyn FnMut(Commit)) -> Result<Inspection, StoreError> {
+    read(bytes.len() as u64, [Box::new(bytes), Box::new(bytes)], Path::new("journal.jsonl"), take)
+}
+
 /// Looks at a journal, opened twice: for a survey, and to read every record.
 pub(super) fn inspect_journal(first: File, second: File, path: &Path) -> Result<Inspection, StoreError> {
-    let failed = |error| StoreError::io("read", path, error);
-    let length = first.metadata().map_err(failed)?.len();
-    let survey = Survey::of(Box::new(first), path)?;
+    let length = first.metadata().map_err(|error| StoreError::io("read", path, error))?.len();
+    read(length, [Box::new(first), Box::new(second)], path, &mut |_| ())
+}
+
+fn read(
+    length: u64,
+    [first, second]: [Box<dyn Read + '_>; 2],
+    path: &Path,
+    take: &mut dyn FnMut(Commit),
+) -> Result<Inspection, StoreError> {
+    let survey = Survey::of(first, path)?;
     let mut found = Inspection { records: survey.records, torn: length.saturating_sub(survey.whole), commits: 0 };
     let mut lines = Lines::new(Box::new(second.take(survey.whole)));
-    while let Some(raw) = lines.next().map_err(failed)? {
+    while let Some(raw) = lines.next().map_err(|error| StoreError::io("read", path, error))? {
         match decode::<Commit>(raw.bytes) {
-            Ok(line) => found.commits += u64::from(line.commit.is_some()),
+            Ok(line) => {
+                found.commits += u64::from(line.commit.is_some());
+                line.commit.into_iter().for_each(&mut *take);
+            }
             Err(Flaw::Newer(v)) => return Err(StoreError::Newer(path.to_owned(), v)),
             Err(Flaw::Broken(why)) => {
                 return Err(StoreError::Journal { path: path.to_owned(), line: raw.number, why });

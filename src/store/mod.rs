@@ -113,7 +113,7 @@ mod snapshot;
 
 pub use disk::DiskStore;
 pub use door::Disk;
-pub use inspect::{Inspection, inspect};
+pub use inspect::{Inspection, inspect, read_journal};
 pub use memory::MemoryStore;
 pub use snapshot::{Restored, inspect_snapshot, restore, snapshots};
 

@@ -195,6 +195,26 @@ fn first_broken_line_is_named_and_nothing_is_imported() {
     assert!(matches!(newer, Err(ImportError::Newer(2))));
 }
 
+/// What no household can have said is no line of an export: folding it would fill the memory, or leave the calendar.
+#[test]
+fn entries_that_cannot_be_are_refused_by_their_line() {
+    let good = String::from_utf8(exported(&three())).unwrap();
+    for (from, to) in [
+        (r#""bags":1"#, r#""bags":4000000000"#),
+        (r#""mass_g":3175.14659"#, r#""mass_g":5e8"#),
+        (r#""mass_g":3175.14659"#, r#""mass_g":-3175.14659"#),
+        (r#""happened":"2026-"#, r#""happened":"+262142-"#),
+        (r#""said":"2026-"#, r#""said":"+262142-"#),
+    ] {
+        let hostile = good.replace(from, to);
+        let mut store = MemoryStore::new();
+        match import(hostile.as_bytes(), &mut store) {
+            Err(ImportError::Line { why, .. }) => assert!(why.contains("cannot be"), "{why}"),
+            other => panic!("{other:?} for {to}"),
+        }
+    }
+}
+
 #[test]
 fn a_file_cut_short_at_any_byte_is_noticed() {
     let good = exported(&three());

@@ -1,0 +1,7 @@
+//! See `checks/conversation.rs`.
+#![no_main]
+
+#[path = "../checks/mod.rs"]
+mod checks;
+
+libfuzzer_sys::fuzz_target!(|input: &str| checks::conversation::check(input));
