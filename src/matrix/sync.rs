@@ -240,11 +240,11 @@ impl Syncer {
     }
 
     async fn reader(&self, room: &Room) -> Result<Reader<'_>, ServeError> {
-        let members = self.insist(|| room.members(RoomMemberships::JOIN)).await?;
+        let people = self.insist(|| people(room)).await?;
         Ok(Reader {
             room: self.homes.borrow().ledger_of(room.room_id()),
             redaction: room.clone_info().room_version_rules_or_default().redaction,
-            direct: members.is_some_and(|members| members.len() <= 2),
+            direct: people.is_some_and(|people| people <= 2),
             me: &self.me,
             permits: &self.permits,
             now: self.world_now(),
@@ -315,6 +315,14 @@ impl Syncer {
             }
         }
     }
+}
+
+/// How many are in a room. Who they are is left in the SDK's store: it would cost more than all else that is done for a message.
+async fn people(room: &Room) -> matrix_sdk::Result<usize> {
+    if room.are_members_synced() {
+        return Ok(room.joined_user_ids().await?.len());
+    }
+    Ok(room.members(RoomMemberships::JOIN).await?.len())
 }
 
 fn note_of(written: Result<String, serde_json::Error>) -> Result<String, ServeError> {
