@@ -1,7 +1,7 @@
 //! Assistant and store together: what every driver talks to. A driver hands messages in, sends what is in the outbox, and
 //! calls [`Desk::tick`] when [`Desk::next_due`] comes.
 
-use crate::assistant::{Assistant, Commit, Defaults, Incoming, OutKind, Outgoing};
+use crate::assistant::{Assistant, Commit, Defaults, Heard, Incoming, OutKind, Outgoing};
 use crate::ledger::MessageId;
 use crate::store::{Notes, Store, StoreError, Told};
 use chrono::{DateTime, Utc};
@@ -21,6 +21,17 @@ pub struct Desk {
     assistant: Assistant,
     defaults: Defaults,
     store: Box<dyn Store>,
+    early: Early,
+}
+
+/// Messages that came ahead of others that they are to be kept with.
+#[derive(Default)]
+struct Early {
+    messages: Vec<Incoming>,
+    /// So many of them the assistant has heard.
+    heard: usize,
+    /// What those did.
+    done: Heard,
 }
 
 impl Desk {
@@ -29,7 +40,7 @@ impl Desk {
     /// # Errors
     /// When the store cannot be read.
     pub fn open(store: Box<dyn Store>, defaults: Defaults) -> Result<Self, StoreError> {
-        let mut desk = Self { assistant: Assistant::new(defaults.clone()), defaults, store };
+        let mut desk = Self { assistant: Assistant::new(defaults.clone()), defaults, store, early: Early::default() };
         desk.restore()?;
         Ok(desk)
     }
@@ -60,7 +71,10 @@ impl Desk {
         now: DateTime<Utc>,
         notes: &Notes,
     ) -> Result<Vec<Outgoing>, StoreError> {
-        let mut commits = self.assistant.hear_all(messages, now);
+        self.hear_early(now);
+        let mut heard = std::mem::take(&mut self.early.done);
+        self.assistant.hear_more(&mut heard, messages, now);
+        let mut commits = self.assistant.answer_together(heard, now);
         for commit in &mut commits {
             if commit.message.as_ref().is_some_and(|message| beside.quiet.contains(message)) {
                 commit.out.retain(|out| out.out == OutKind::Alert);
@@ -74,7 +88,24 @@ impl Desk {
             changes: Vec::new(),
             out: vec![out],
         }));
-        self.keep(commits, notes)
+        // If it cannot be kept, these must be heard again with the others.
+        self.early.heard = 0;
+        let out = self.keep(commits, notes)?;
+        self.early = Early::default();
+        Ok(out)
+    }
+
+    /// Takes in messages ahead of a [`Desk::hear_and_say`] whose first they are, so that a long history can be read while the rest of
+    /// it is on its way. They count and are kept with that, or not at all; whatever else happens before it happens without them.
+    pub fn hear_ahead(&mut self, messages: Vec<Incoming>, now: DateTime<Utc>) {
+        self.early.messages.extend(messages);
+        self.hear_early(now);
+    }
+
+    fn hear_early(&mut self, now: DateTime<Utc>) {
+        let Early { messages, heard, done } = &mut self.early;
+        self.assistant.hear_more(done, messages.get(*heard..).unwrap_or_default(), now);
+        *heard = messages.len();
     }
 
     /// Takes in what has fallen due, keeps it, and returns what goes out.
@@ -82,6 +113,10 @@ impl Desk {
     /// # Errors
     /// As [`Desk::hear`].
     pub fn tick(&mut self, now: DateTime<Utc>) -> Result<Vec<Outgoing>, StoreError> {
+        if self.early.heard > 0 {
+            // What is not kept yet must not have a part in what is kept now.
+            self.restore()?;
+        }
         let commits = self.assistant.tick(now);
         self.keep(commits, &Notes::new())
     }
@@ -165,6 +200,7 @@ impl Desk {
         let mut assistant = Assistant::new(self.defaults.clone());
         self.store.each(&mut |commit| assistant.restore(&commit))?;
         self.assistant = assistant;
+        (self.early.heard, self.early.done) = (0, Heard::default());
         Ok(())
     }
 }

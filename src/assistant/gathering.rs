@@ -13,17 +13,36 @@ const ONE_BY_ONE: usize = 10;
 /// Whose messages are at most so many among those is answered one by one even then, if others said more.
 const FEW: usize = 3;
 
+/// What messages did that are to be answered together.
+#[derive(Debug, Default)]
+pub struct Heard {
+    commits: Vec<Commit>,
+    /// Whose they were.
+    by: Vec<Arc<str>>,
+}
+
 impl Assistant {
     /// Hears messages in the order given. A room that would get many replies at once gets one summary instead, on the last
     /// message that it answers; questions back, refusals and alerts go out all the same.
     pub fn hear_all(&mut self, messages: &[Incoming], now: DateTime<Utc>) -> Vec<Commit> {
-        let (mut commits, mut by) = (Vec::new(), Vec::new());
+        let mut heard = Heard::default();
+        self.hear_more(&mut heard, messages, now);
+        self.answer_together(heard, now)
+    }
+
+    /// Hears messages that are to be answered with those heard before.
+    pub fn hear_more(&mut self, heard: &mut Heard, messages: &[Incoming], now: DateTime<Utc>) {
         for message in messages {
             if let Some(commit) = self.hear(message, now) {
-                commits.push(commit);
-                by.push(message.who.clone());
+                heard.commits.push(commit);
+                heard.by.push(message.who.clone());
             }
         }
+    }
+
+    /// What all of these messages did, answered as by [`Assistant::hear_all`].
+    pub fn answer_together(&self, heard: Heard, now: DateTime<Utc>) -> Vec<Commit> {
+        let Heard { mut commits, by } = heard;
         let mut replies: BTreeMap<Arc<str>, BTreeMap<Arc<str>, usize>> = BTreeMap::new();
         for (commit, who) in commits.iter().zip(&by).filter(|(commit, _)| commit.out.iter().any(is_taken_in)) {
             *replies.entry(commit.room.clone()).or_default().entry(who.clone()).or_default() += 1;

@@ -36,6 +36,7 @@ mod room;
 mod turn;
 mod view;
 
+pub use gathering::Heard;
 pub use message::{Commit, Incoming, Mark, OutKind, Outgoing, Said};
 
 use crate::alert::{Due, deadlines, digests, is_held, told_at, watches};

@@ -23,7 +23,7 @@
 //! | part | does |
 //! |---|---|
 //! | `owner` | a thread that alone owns the desk: one request after the other, each on disk before it is answered |
-//! | `sync` | asks the homeserver for what is new, from our own `position`; fills gaps from a room's `history`; has it read by `incoming`; hands all of it over in one piece |
+//! | `sync` | asks the homeserver for what is new, from our own `position`; fills gaps from a room's `history` (`taking`); has it read by `incoming`; hands all of it over to be kept in one piece |
 //! | `outgoing` | sends what is in the outbox as a `notice` with its `files`, a queue for each room |
 //! | `invites` | joins where a permitted person invites, and `upgrades` of rooms |
 //! | `keys` | sees that the device is signed and that there is a recovery key |
@@ -88,6 +88,8 @@ mod session;
 mod space;
 #[cfg(feature = "matrix")]
 mod sync;
+#[cfg(feature = "matrix")]
+mod taking;
 #[cfg(feature = "matrix")]
 mod trouble;
 #[cfg(feature = "matrix")]

@@ -18,6 +18,7 @@ type Answer<T> = oneshot::Sender<Result<T, StoreError>>;
 
 enum Request {
     Hear(Vec<Incoming>, Beside, Notes, Answer<()>),
+    HearAhead(Vec<Incoming>),
     Tick(Answer<()>),
     Outbox(Answer<Vec<Outgoing>>),
     Sent(String, Option<MessageId>, Answer<()>),
@@ -82,6 +83,7 @@ impl Owner {
                     let out = self.desk.hear_and_say(&messages, beside, self.clock.now(), &notes);
                     let _ = answer.send(self.pass_on(out));
                 }
+                Request::HearAhead(messages) => self.desk.hear_ahead(messages, self.clock.now()),
                 Request::Tick(answer) => {
                     let out = self.desk.tick(self.clock.now());
                     let _ = answer.send(self.pass_on(out));
@@ -137,6 +139,11 @@ impl DeskHandle {
     /// See [`Desk::hear_and_say`]; what goes out arrives at the sender.
     pub(super) async fn hear(&self, messages: Vec<Incoming>, beside: Beside, notes: Notes) -> Result<(), ServeError> {
         self.ask(|answer| Request::Hear(messages, beside, notes, answer)).await
+    }
+
+    /// See [`Desk::hear_ahead`]. Returns when there is room for it, not when it is done.
+    pub(super) async fn hear_ahead(&self, messages: Vec<Incoming>) -> Result<(), ServeError> {
+        self.requests.send(Request::HearAhead(messages)).await.map_err(|_| ServeError::DeskGone)
     }
 
     /// See [`Desk::tick`].

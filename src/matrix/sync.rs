@@ -1,13 +1,13 @@
 //! Asks the homeserver what is new and hands it to the desk, in one piece for each answer, with the new position.
 
 use super::flood::Floods;
-use super::history::{all, between, since_joining};
 use super::homes::{self, Homes};
-use super::incoming::{Read, Reader};
+use super::incoming::Read;
 use super::owner::DeskHandle;
 use super::position::{Locked, NOTE, Position};
 use super::settings::Permits;
 use super::space::{AGAIN, Space, takes_nothing, why};
+use super::taking::{Known, News};
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};
 use super::unread::unread;
 use crate::assistant::{Incoming, Outgoing};
@@ -15,13 +15,12 @@ use crate::clock::Clock;
 use crate::desk::Beside;
 use crate::store::Notes;
 use chrono::{DateTime, TimeDelta, Utc};
+use matrix_sdk::Client;
 use matrix_sdk::config::{SyncSettings, SyncToken};
-use matrix_sdk::deserialized_responses::TimelineEvent;
 use matrix_sdk::ruma::api::client::filter::{Filter as EventFilter, FilterDefinition, RoomEventFilter};
 use matrix_sdk::ruma::api::client::sync::sync_events::v3::Filter;
 use matrix_sdk::ruma::{OwnedEventId, OwnedRoomId, OwnedUserId, UInt};
-use matrix_sdk::sync::{SyncResponse, Timeline};
-use matrix_sdk::{Client, Room, RoomMemberships};
+use matrix_sdk::sync::SyncResponse;
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -37,17 +36,6 @@ const MOST_EVENTS: u32 = 100;
 
 /// More messages than these in one response are what was missed.
 const AT_ONCE: usize = 10;
-
-/// How a room of a response is known.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Known {
-    /// It was followed up to the position.
-    Followed,
-    /// It takes the place of one that was followed.
-    Replacement,
-    /// It is new, or was left in between.
-    New,
-}
 
 /// The task that syncs.
 pub(super) struct Syncer {
@@ -143,14 +131,14 @@ impl Syncer {
 
     async fn take(&self, position: &mut Position, response: SyncResponse, first: bool) -> Result<(), ServeError> {
         let before = position.clone();
-        let (mut messages, mut read) = (Vec::new(), Vec::new());
+        let mut news = News::default();
         let mut homes = self.homes.borrow().clone();
         let moved_into = self.follow_upgrades(position, &mut homes).await?;
         let homes_note = if moved_into.is_empty() { None } else { Some(note_of(homes.write())?) };
         // The sender goes by it at once: what goes out for the messages below belongs there.
         self.homes.send_replace(homes);
         if first || !response.to_device.is_empty() {
-            self.unlock(position, &mut messages).await?;
+            self.unlock(position, &mut news).await?;
         }
         let joined = response.rooms.joined.into_iter().map(|(id, update)| (id, update.timeline, true));
         // What was said before it was shown out counts.
@@ -163,41 +151,26 @@ impl Syncer {
                 (false, true) => Known::New,
                 (false, false) => continue,
             };
-            let events = self.events(&room, timeline, before.since.as_deref(), known).await?;
+            self.take_room(&room, timeline, before.since.as_deref(), known, position, &mut news).await?;
             if is_in {
                 position.rooms.insert(id.clone());
             } else {
                 position.rooms.remove(&id);
                 tracing::warn!(room = %id, state = ?room.state(), "no longer in the room; its ledger is kept, and goes on when a permitted person invites again");
             }
-            if events.is_empty() {
-                continue;
-            }
-            let reader = self.reader(&room).await?;
-            let last = events.iter().rev().find_map(TimelineEvent::event_id).filter(|_| is_in);
-            read.extend(last.map(|event| (id.clone(), event)));
-            for event in &events {
-                match reader.read(event) {
-                    Read::Heard(message) => messages.extend(self.meant(&room, message).await?),
-                    Read::Locked(event) => position.lock(&id, event, self.world_now()),
-                    Read::Nothing => {}
-                }
-            }
         }
         position.since = Some(response.next_batch);
-        for message in &mut messages {
-            message.at = self.clock.shown_at(message.at.to_utc()).with_timezone(message.at.offset());
-        }
         let given_up = position.give_up(self.world_now(), self.key_wait);
         let say = unread(given_up, &self.homes.borrow(), self.clock.now());
-        if !messages.is_empty() || !say.is_empty() || *position != before {
-            tracing::debug!(messages = messages.len(), "heard");
+        let heard = news.ahead + news.messages.len();
+        if heard > 0 || !say.is_empty() || *position != before {
+            tracing::debug!(messages = heard, "heard");
             let mut notes = Notes::from([(NOTE.to_owned(), Some(note_of(position.write())?))]);
             notes.extend(homes_note.map(|note| (homes::NOTE.to_owned(), Some(note))));
-            let beside = self.beside(&messages, say);
-            self.hand_over(messages, beside, notes).await?;
+            let beside = self.beside(&news, say);
+            self.hand_over(news.messages, beside, notes).await?;
         }
-        for (room, event) in read {
+        for (room, event) in news.read.into_iter().filter(|(room, _)| position.rooms.contains(room)) {
             // Nobody listens only when the program is ending.
             let _ = self.read.send((room, event));
         }
@@ -210,11 +183,11 @@ impl Syncer {
 
     /// What is said beside, and what is not answered because somebody writes without end. Many messages at once, as after an
     /// absence, are no flood: they get a summary.
-    fn beside(&self, messages: &[Incoming], mut say: Vec<Outgoing>) -> Beside {
+    fn beside(&self, news: &News, mut say: Vec<Outgoing>) -> Beside {
         let mut quiet = BTreeSet::new();
-        if messages.len() <= AT_ONCE {
+        if news.ahead + news.messages.len() <= AT_ONCE {
             let mut floods = self.floods.lock().unwrap_or_else(PoisonError::into_inner);
-            let (beyond, told) = floods.beyond(messages, self.world_now());
+            let (beyond, told) = floods.beyond(&news.messages, self.world_now());
             say.extend(told);
             quiet = beyond;
         }
@@ -239,50 +212,13 @@ impl Syncer {
         }
     }
 
-    async fn reader(&self, room: &Room) -> Result<Reader<'_>, ServeError> {
-        let members = self.insist(|| room.members(RoomMemberships::JOIN)).await?;
-        Ok(Reader {
-            room: self.homes.borrow().ledger_of(room.room_id()),
-            redaction: room.clone_info().room_version_rules_or_default().redaction,
-            direct: members.is_some_and(|members| members.len() <= 2),
-            me: &self.me,
-            permits: &self.permits,
-            now: self.world_now(),
-        })
-    }
-
-    /// The events of an update, oldest first, with all that the homeserver left out between our position and it.
-    async fn events(
-        &self,
-        room: &Room,
-        timeline: Timeline,
-        since: Option<&str>,
-        known: Known,
-    ) -> Result<Vec<TimelineEvent>, ServeError> {
-        let since = match (since, known) {
-            (Some(since), Known::Followed) => since,
-            // For people it is the room they were in all along, so all that was said there counts.
-            (_, Known::Replacement) => return Ok(self.insist(|| all(room)).await?.unwrap_or(timeline.events)),
-            _ => {
-                let joined = self.insist(|| since_joining(room, &self.me)).await?.flatten();
-                return Ok(joined.unwrap_or(timeline.events));
-            }
-        };
-        let (true, Some(until)) = (timeline.limited, timeline.prev_batch) else { return Ok(timeline.events) };
-        let until = until.as_str();
-        let gap = self.insist(|| between(room, since, Some(until))).await?;
-        let mut events = gap.unwrap_or_default();
-        events.extend(timeline.events);
-        Ok(events)
-    }
-
     /// Tries the events that could not be decrypted again.
-    async fn unlock(&self, position: &mut Position, messages: &mut Vec<Incoming>) -> Result<(), ServeError> {
+    async fn unlock(&self, position: &mut Position, news: &mut News) -> Result<(), ServeError> {
         for locked in std::mem::take(&mut position.locked) {
             let Some(room) = self.client.get_room(&locked.room) else { continue };
             let Some(event) = self.insist(|| room.event(&locked.event, None)).await? else { continue };
             match self.reader(&room).await?.read(&event) {
-                Read::Heard(message) => messages.extend(self.meant(&room, message).await?),
+                Read::Heard(message) => self.take_message(&room, message, news).await?,
                 Read::Locked(_) => position.locked.push(Locked { ..locked }),
                 Read::Nothing => {}
             }
@@ -302,16 +238,24 @@ impl Syncer {
                 Ok(answer) => return Ok(Some(answer)),
                 Err(error) => error,
             };
-            match trouble(&error) {
-                Trouble::Passing => self.wait(&mut backoff, &error).await,
-                Trouble::SessionEnded => return Err(ServeError::SessionEnded(self.session_file.clone())),
-                Trouble::Lasting if error.client_api_error_kind().is_none() => {
-                    return Err(ServeError::Sync(reasons(&error)));
-                }
-                Trouble::Lasting => {
-                    tracing::warn!("the homeserver does not give what is needed to read a room: {}", reasons(&error));
-                    return Ok(None);
-                }
+            if !self.bear(&mut backoff, &error).await? {
+                return Ok(None);
+            }
+        }
+    }
+
+    /// What an error means for what had to be known: whether to ask again, which is waited for.
+    pub(super) async fn bear(&self, backoff: &mut Backoff, error: &matrix_sdk::Error) -> Result<bool, ServeError> {
+        match trouble(error) {
+            Trouble::Passing => {
+                self.wait(backoff, error).await;
+                Ok(true)
+            }
+            Trouble::SessionEnded => Err(ServeError::SessionEnded(self.session_file.clone())),
+            Trouble::Lasting if error.client_api_error_kind().is_none() => Err(ServeError::Sync(reasons(error))),
+            Trouble::Lasting => {
+                tracing::warn!("the homeserver does not give what is needed to read a room: {}", reasons(error));
+                Ok(false)
             }
         }
     }

@@ -91,7 +91,7 @@ impl Bot {
 
     /// By SIGTERM, as a service manager does.
     pub fn stop(&mut self) -> ExitStatus {
-        let pid = self.child.as_ref().unwrap().id().to_string();
+        let pid = self.pid().to_string();
         assert!(Command::new("kill").args(["-TERM", &pid]).status().unwrap().success());
         self.ended()
     }
@@ -105,6 +105,11 @@ impl Bot {
             status.is_some()
         });
         status.unwrap()
+    }
+
+    /// Its process, which must be running.
+    pub fn pid(&self) -> u32 {
+        self.child.as_ref().unwrap().id()
     }
 
     pub fn is_running(&mut self) -> bool {

@@ -6,6 +6,7 @@ mod batch;
 mod canning;
 mod cli;
 mod day;
+mod desk;
 mod drawing;
 mod export;
 mod fates;
