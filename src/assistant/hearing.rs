@@ -10,7 +10,7 @@ use crate::ledger::{Entry, MessageId, corrected};
 use crate::phrase::{self, Context, Reading};
 use crate::reply;
 use crate::statement::{Ask, Clarify, Correct, Filled, Statement};
-use crate::vocabulary::{Kind, Missing};
+use crate::vocabulary::{Kind, Missing, Subject};
 use chrono::Utc;
 use std::sync::Arc;
 
