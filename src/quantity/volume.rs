@@ -4,7 +4,7 @@ exact_quantity! {
     /// A volume. An eighth of a US teaspoon is exactly 157 725 491 of what is counted, and a millilitre 256 000 000, so every kitchen
     /// measure is whole.
     ///
-    /// Written as millilitres; a float of them names every volume up to 17 000 litres, so JSON loses nothing. The factors are
+    /// Written as millilitres; a float of them names every volume up to 8 700 litres, so JSON loses nothing. The factors are
     /// exact by definition of the US customary units (`processes/tables/facts.csv`, `ml_per_…`).
     Volume, "millilitres", 256e6, from_millilitres, as_millilitres
 }
@@ -41,8 +41,9 @@ mod tests {
     use proptest::prelude::*;
 
     proptest! {
+        /// Two roundings, to the float and back, are less than half of what is counted up to here: 8,796 litres.
         #[test]
-        fn json_keeps_every_volume(counted in 0i64..1 << 52) {
+        fn json_keeps_every_volume(counted in 0i64..1 << 51) {
             let volume = Volume(counted);
             let text = serde_json::to_string(&volume).unwrap();
             prop_assert_eq!(serde_json::from_str::<Volume>(&text).unwrap(), volume);

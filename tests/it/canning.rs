@@ -316,6 +316,17 @@ fn a_product_whose_table_nobody_has_confirmed_is_said_to_be_unverified() {
 }
 
 #[test]
+fn freezer_bags_are_used_by_what_is_frozen() {
+    let mut kitchen = kitchen(&["bought 40 freezer bags"]);
+    let bags = |kitchen: &Kitchen| kitchen.state()["supplies"]["bags"].clone();
+    assert_eq!(bags(&kitchen), json!(40));
+    kitchen.say("froze 3 bags at 7 lb");
+    assert_eq!(bags(&kitchen), json!(37));
+    kitchen.say("undo");
+    assert_eq!(bags(&kitchen), json!(40));
+}
+
+#[test]
 fn two_foods_asked_for_at_once_are_not_one_jar() {
     let mut kitchen = kitchen(&["altitude 500 ft", "canner is pressure dial"]);
     let out = kitchen.say("process for peas and carrots in pints?");

@@ -23,6 +23,8 @@ impl Apply<'_> {
         }
         self.state.totals_mut(self.at).frozen += total;
         self.state.diary.note_frozen(on, crop, total);
+        let empty = Stocked { count: u32::try_from(bags.len()).unwrap_or(u32::MAX), ..Stocked::default() };
+        self.state.supplies.use_up(SupplyKey(Supply::Bags, None), empty);
         Effect { implied, moved: total, bags, usual_bag, ..Effect::default() }
     }
 
