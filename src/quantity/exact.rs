@@ -15,7 +15,8 @@ macro_rules! exact_quantity {
             #[doc = concat!("From a float in ", $written, ", rounded to the nearest counted unit; `None` when it is not finite or too large.")]
             pub fn $from(value: f64) -> Option<Self> {
                 let counted = (value * $per).round();
-                (counted.is_finite() && counted.abs() < i64::MAX as f64).then_some(Self(counted as i64))
+                // The largest amounts round to the first float that is none any more.
+                (counted.is_finite() && counted.abs() <= i64::MAX as f64).then_some(Self(counted as i64))
             }
 
             #[doc = concat!("In ", $written, ", for printing and for JSON.")]

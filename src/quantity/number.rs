@@ -83,21 +83,59 @@ impl serde::Serialize for Number {
     }
 }
 
-/// Read from a float to the nearest thousandth of a thousandth: far finer than anybody says.
+/// Whole numbers are read as they are, others from a float to the nearest thousandth of a thousandth, as far as that fits: far finer
+/// than anybody says. Everything that is written is read again.
 impl<'de> serde::Deserialize<'de> for Number {
     fn deserialize<D: serde::Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        let value = <f64 as serde::Deserialize>::deserialize(from)?;
-        let millionths = (value * 1e6).round();
-        if !millionths.is_finite() || millionths.abs() > 9e15 {
-            return Err(serde::de::Error::custom("not a possible number"));
+        from.deserialize_any(Written)
+    }
+}
+
+struct Written;
+
+impl serde::de::Visitor<'_> for Written {
+    type Value = Number;
+
+    fn expecting(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str("a number")
+    }
+
+    fn visit_i64<E>(self, n: i64) -> Result<Number, E> {
+        Ok(Number::whole(n))
+    }
+
+    fn visit_u64<E: serde::de::Error>(self, n: u64) -> Result<Number, E> {
+        i64::try_from(n).map(Number::whole).map_err(|_| E::custom("not a possible number"))
+    }
+
+    fn visit_f64<E: serde::de::Error>(self, value: f64) -> Result<Number, E> {
+        if !value.is_finite() || value.abs() > i64::MAX as f64 {
+            return Err(E::custom("not a possible number"));
         }
-        Self::reduced(millionths as i128, 1_000_000).ok_or_else(|| serde::de::Error::custom("not a possible number"))
+        let millionths = (value * 1e6).round() as i128;
+        Ok(Number::reduced(millionths, 1_000_000).unwrap_or(Number::whole(value.round() as i64)))
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// A question keeps the number that it is about; one that could not be read again could not be kept at all.
+    #[test]
+    fn every_number_that_is_written_is_read_again() {
+        for (above, below) in
+            [(7, 2), (999_999_999_999, 1), (i64::MAX, 1), (i64::MIN, 1), (i64::MAX, 2), (-i64::MAX, 7)]
+        {
+            let number = Number::new(above, below).unwrap();
+            let json = serde_json::to_string(&number).unwrap();
+            let again: Number = serde_json::from_str(&json).unwrap();
+            assert!((again.as_f64() - number.as_f64()).abs() <= number.as_f64().abs() * 1e-9, "{json}");
+        }
+        assert_eq!(serde_json::from_str::<Number>("7.5").unwrap(), Number::new(15, 2).unwrap());
+        serde_json::from_str::<Number>("1e300").unwrap_err();
+        serde_json::from_str::<Number>("18446744073709551615").unwrap_err();
+    }
 
     #[test]
     fn halves_and_decimals_meet() {
