@@ -3,7 +3,7 @@
 use crate::bot;
 use crate::contest::{self, Side};
 use crate::echo::{self, Echo};
-use crate::plain::program;
+use crate::household::program;
 use crate::synapse::{Rations, Synapse};
 use matrix_sdk::config::{SyncSettings, SyncToken};
 use matrix_sdk::ruma::api::client::room::create_room::v3::Request;

@@ -4,12 +4,9 @@
 //!   sync: of the program, and of a bare echo on the same Matrix library ([`echo`]). Both are on the same homeserver, in rooms of
 //!   the same kind with the same people, and take turns, so that whatever else the machine does meets both.
 //! - **Memory.** What both then have resident.
-//! - **What was missed.** A room in which a lot was said while the program was down: how long until all of it is in its
-//!   journal, beside plain reading of the same history, page by page, over HTTP.
 //!
-//! Run it with `cargo bench --bench matrix`; words after `--` choose from `plain`, `encrypted` and `missed`.
-//! `RACKFUL_BENCH_MESSAGES` says how many messages each of the two answers (400), `RACKFUL_BENCH_MISSED` how many were missed
-//! (10000). It installs and starts its own homeserver, as `tests/homeserver` does.
+//! Run it with `cargo bench --bench matrix`; words after `--` choose from `plain` and `encrypted`. `RACKFUL_BENCH_MESSAGES` says
+//! how many messages each of the two answers (400). It installs and starts its own homeserver, as `tests/homeserver` does.
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs, unreachable_pub)]
 
@@ -20,7 +17,7 @@ mod contest;
 mod echo;
 mod encrypted;
 mod figures;
-mod missed;
+mod household;
 #[allow(dead_code, reason = "the tests use more of it")]
 #[path = "../../tests/homeserver/person.rs"]
 mod person;
@@ -50,8 +47,5 @@ fn main() {
     }
     if chosen("encrypted") {
         encrypted::run(replies);
-    }
-    if chosen("missed") {
-        missed::run(figures::number("RACKFUL_BENCH_MISSED").unwrap_or(10_000));
     }
 }

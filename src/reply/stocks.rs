@@ -183,7 +183,7 @@ pub(super) fn totals(scene: Scene<'_>) -> Reply {
     );
     let mut facts = Facts::default();
     facts.mass("picked_g", totals.picked).set("jars", totals.jars_put_up);
-    Reply { text: text + &jars_gone(scene), facts }
+    Reply { text: text + jars_gone(scene).as_str(), facts }
 }
 
 /// What became of jars this year: how many were used, given away, thrown away; nothing while none was.

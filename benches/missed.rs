@@ -1,15 +1,36 @@
-//! What was said while the program was down, beside plain reading of the same history.
+//! What was said while the program was down: how long until all of it is in its journal, beside plain reading of the same
+//! history, page by page, over HTTP.
+//!
+//! Run it with `cargo bench --bench missed`. `RACKFUL_BENCH_MISSED` says how many messages were missed (10000). It installs and starts
+//! its own homeserver, as `tests/homeserver` does.
 
-use crate::bot::{self, Bot};
-use crate::figures::{compare, head, memory};
-use crate::person::Person;
-use crate::plain::{gather, people, program};
-use crate::synapse::{Rations, Synapse};
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs, unreachable_pub)]
+
+#[allow(dead_code, reason = "the tests use more of it")]
+#[path = "../tests/homeserver/bot.rs"]
+mod bot;
+#[allow(dead_code, reason = "the other bench uses more of it")]
+#[path = "matrix/figures.rs"]
+mod figures;
+#[path = "matrix/household.rs"]
+mod household;
+#[allow(dead_code, reason = "the tests use more of it")]
+#[path = "../tests/homeserver/person.rs"]
+mod person;
+#[allow(dead_code, reason = "the tests use more of it")]
+#[path = "../tests/homeserver/synapse.rs"]
+mod synapse;
+
+use bot::Bot;
+use figures::{compare, head, memory};
+use household::{gather, people, program};
+use person::Person;
 use serde_json::Value;
 use std::io::{Read, Seek, SeekFrom};
 use std::path::Path;
 use std::process::Command;
 use std::time::{Duration, Instant};
+use synapse::{Rations, Synapse};
 
 /// How often each is measured, in turns.
 const ROUNDS: usize = 5;
@@ -23,8 +44,14 @@ const WRITERS: usize = 8;
 /// What the end of the journal is looked for in, in bytes.
 const TAIL: u64 = 16_384;
 
-/// Measures and prints.
-pub fn run(messages: usize) {
+fn main() {
+    // Tests build this and start it; only `cargo bench` says so when it means it.
+    if std::env::args().any(|word| word == "--bench") {
+        run(figures::number("RACKFUL_BENCH_MISSED").unwrap_or(10_000));
+    }
+}
+
+fn run(messages: usize) {
     let server = Synapse::start(Rations::None);
     server.register("rackful");
     let people = people(&server);
@@ -44,11 +71,11 @@ pub fn run(messages: usize) {
     let last = write(&people, &room, messages);
     println!("\n{messages} messages written in {:.0} s", start.elapsed().as_secs_f64());
     // The homeserver has them in its cache from here on, for both.
-    let events = history.read(&from);
+    let events = history.read(&from, &last);
     let (mut ours, mut theirs, mut most) = (Vec::new(), Vec::new(), 0.0_f64);
     for _ in 0..ROUNDS {
         let start = Instant::now();
-        assert_eq!(history.read(&from), events);
+        assert_eq!(history.read(&from, &last), events);
         theirs.push(start.elapsed());
         let (took, memory) = taken_in(&mut program, kept.path(), Some(&last));
         ours.push(took);
@@ -138,18 +165,18 @@ impl History {
         synced["next_batch"].as_str().unwrap().to_owned()
     }
 
-    /// How many events came after a position.
-    fn read(&self, from: &str) -> usize {
+    /// How many events came after a position, up to this one.
+    fn read(&self, from: &str, last: &str) -> usize {
         let agent = ureq::Agent::new_with_defaults();
         let (mut from, mut events) = (from.to_owned(), 0);
         loop {
             let page = self.get(&agent, &format!("rooms/{}/messages?dir=f&limit={PAGE}&from={from}", self.room));
             let chunk = page["chunk"].as_array().unwrap();
-            events += chunk.len();
-            match page["end"].as_str() {
-                Some(end) if !chunk.is_empty() => end.clone_into(&mut from),
-                _ => return events,
+            if let Some(at) = chunk.iter().position(|event| event["event_id"] == last) {
+                return events + at + 1;
             }
+            events += chunk.len();
+            page["end"].as_str().unwrap().clone_into(&mut from);
         }
     }
 }
