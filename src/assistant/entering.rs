@@ -246,7 +246,7 @@ impl Turn<'_> {
             Kind::Undo if entries.is_empty() => "Taken back.",
             _ => "Changed.",
         };
-        said.text = format!("{lead} {}", said.text).trim_end().to_owned();
+        said.text = format!("{lead} {}", said.text.trim_start()).trim_end().to_owned();
         said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
         if entries.is_empty() {
             said.facts.merge(self.standing());
