@@ -119,6 +119,17 @@ pub(crate) fn comes_back(commit: &Commit) {
     assert!(again == *commit, "{json}");
 }
 
+/// Each commit comes out of JSON as it went in, and the rooms that they make are the same twice, answer every question and go on
+/// for two days.
+pub(crate) fn live_on(commits: &[Commit]) {
+    commits.iter().for_each(comes_back);
+    let mut now = end_of(commits);
+    let mut rooms = restored(commits);
+    assert_eq!(seen(&rooms, now), seen(&restored(commits), now));
+    ask_all(&mut rooms, now);
+    wait(&mut rooms, &mut now, TimeDelta::days(2));
+}
+
 /// A room whose fruit is what was picked of it.
 pub(crate) fn balances(assistant: &Assistant, room: &Arc<str>) {
     if let Some(ledger) = assistant.ledger(room) {

@@ -1,8 +1,7 @@
 //! No bytes make an import, or the rooms that it gives, panic; what was imported is exported and imports again as the same, and
 //! importing twice is importing once.
 
-use super::common::{ask_all, comes_back, end_of, restored, seen, wait};
-use chrono::TimeDelta;
+use super::common::live_on;
 use rackful::assistant::Commit;
 use rackful::export::{Imported, export, import};
 use rackful::store::{DiskStore, MemoryStore, Store};
@@ -28,13 +27,7 @@ pub(crate) fn check(bytes: &[u8]) {
     if crc32fast::hash(bytes).is_multiple_of(128) {
         on_disk(&out, &commits);
     }
-    commits.iter().for_each(comes_back);
-
-    let mut now = end_of(&commits);
-    let mut rooms = restored(&commits);
-    assert_eq!(seen(&rooms, now), seen(&restored(&commits), now));
-    ask_all(&mut rooms, now);
-    wait(&mut rooms, &mut now, TimeDelta::days(2));
+    live_on(&commits);
 }
 
 fn on_disk(file: &[u8], commits: &[Commit]) {

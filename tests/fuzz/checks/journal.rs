@@ -1,8 +1,7 @@
 //! No bytes make reading a journal, or folding what was read, panic; a torn end is cut off once and for all, and a store opens
 //! with what was read. Bytes are tried as they are, and with the checksum of each line made right.
 
-use super::common::{ask_all, comes_back, end_of, restored, seen, wait};
-use chrono::TimeDelta;
+use super::common::live_on;
 use rackful::assistant::Commit;
 use rackful::store::{DiskStore, Notes, Store, read_journal};
 
@@ -33,12 +32,7 @@ fn rooms_of(journal: &[u8]) -> Option<Vec<Commit>> {
         assert!(again == commits);
         commits
     };
-    commits.iter().for_each(comes_back);
-    let mut now = end_of(&commits);
-    let mut rooms = restored(&commits);
-    assert_eq!(seen(&rooms, now), seen(&restored(&commits), now));
-    ask_all(&mut rooms, now);
-    wait(&mut rooms, &mut now, TimeDelta::days(2));
+    live_on(&commits);
     Some(commits)
 }
 
