@@ -16,6 +16,7 @@ pub mod ledger;
 pub mod matrix;
 pub mod paper;
 pub mod phrase;
+pub mod phrase2;
 pub mod picture;
 pub mod planning;
 pub mod processes;

@@ -165,7 +165,7 @@ impl Turn<'_> {
         };
         let about = offered.kind();
         let partial = Some(Box::new(offered));
-        self.ask(&source, Clarify { about, missing: Missing::Product, amount: None, partial });
+        self.ask(&source, Clarify { about, missing: Missing::Product, amount: None, word: None, partial });
     }
 
     fn batch(&self, effect: &Effect) -> Option<crate::batch::Batch> {
@@ -208,7 +208,7 @@ impl Turn<'_> {
         };
         if let Some(missing) = missing {
             let partial = Box::new(entry.statement);
-            self.ask(source, Clarify { about, missing, amount: None, partial: Some(partial) });
+            self.ask(source, Clarify { about, missing, amount: None, word: None, partial: Some(partial) });
         }
         self.problem(topic, problem);
     }

@@ -106,6 +106,8 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         | Statement::Ask(_)
         | Statement::Undo
         | Statement::Correct(_)
+        | Statement::Teach(_)
+        | Statement::Propose(_)
         | Statement::Clarify(_) => {}
     }
 }

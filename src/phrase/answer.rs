@@ -104,6 +104,7 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
                     said
                 } else {
                     Statement::Clarify(Clarify {
+                        word: None,
                         about: Kind::PutUp,
                         missing: Missing::Jar,
                         amount: Some(number),
@@ -127,6 +128,7 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
             let unnamed = matches!(&said, Statement::PutUp(s) if s.product.is_none());
             Some(vec![if unnamed {
                 Statement::Clarify(Clarify {
+                    word: None,
                     about: Kind::PutUp,
                     missing: Missing::Product,
                     amount: Some(amount.number),
@@ -201,6 +203,7 @@ fn free_name(f: &Facts<'_>, tokens: &[Token], answer: &str) -> Option<Product> {
 fn still_missing(statement: Statement, pending: &Clarify) -> Statement {
     match &statement {
         Statement::PutUp(said) if said.jars.is_some() && said.jar.is_none() => Statement::Clarify(Clarify {
+            word: None,
             about: Kind::PutUp,
             missing: Missing::Jar,
             amount: pending.amount,

@@ -94,7 +94,7 @@ const fn tells_when(kind: Kind) -> bool {
 
 /// A question for what is missing.
 pub(super) fn clarify((about, partial): (Kind, Statement), missing: Missing, amount: Option<Number>) -> Statement {
-    Statement::Clarify(Clarify { about, missing, amount, partial: Some(Box::new(partial)) })
+    Statement::Clarify(Clarify { word: None, about, missing, amount, partial: Some(Box::new(partial)) })
 }
 
 /// The same, if the clause is sure to be meant for the ledger.

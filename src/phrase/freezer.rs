@@ -172,6 +172,9 @@ pub(super) fn froze(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Statemen
     }
     let amounts = bags(f, carry);
     let mut said = Froze {
+        approx: None,
+        of: None,
+        share: None,
         mass: amounts.mass,
         bags: amounts.bags,
         jars: None,
@@ -229,6 +232,9 @@ pub(super) fn thawed(f: &Facts<'_>, carry: &mut Carry<'_, '_>) -> Option<Stateme
     }
     let amounts = bags(f, carry);
     let mut said = Thawed {
+        approx: None,
+        of: None,
+        share: None,
         bags: amounts.bags,
         mass: amounts.mass,
         crop: f.crop,

@@ -263,7 +263,7 @@ pub(super) fn of_crop(crop: Crop, prep: Option<Prep>, ripeness: Option<Ripeness>
         (Crop::Cherry, _) => "cherries",
         (Crop::Fig, _) => "figs",
         (Crop::Raspberry | Crop::Blackberry | Crop::Blueberry | Crop::Berry, _) => "berries",
-        (other, _) => other.as_str(),
+        (other, _) => Crop::ALL.iter().find(|known| **known == other).map_or("", |known| known.as_str()),
     }
 }
 

@@ -27,7 +27,7 @@ pub use asking::Ask;
 pub use batch::{AcidAdded, AtHeat, Began, CookedDown, Drained, Filled, Lifted, Named, Stage};
 pub use freezer::{Counted, Froze, Thawed};
 pub use harvest::{Picked, Taken};
-pub use mending::{Clarify, Correct};
+pub use mending::{Clarify, Correct, Propose, Teach};
 pub use pantry::{Dried, Dry, Jarred, Powdered};
 pub use plans::{CalledOff, Planned, Planted};
 pub use seals::{Sealed, SomeJars};
@@ -87,6 +87,8 @@ pub enum Statement {
     Ask(Ask),
     Undo,
     Correct(Correct),
+    Teach(Teach),
+    Propose(Propose),
     Clarify(Clarify),
 }
 
@@ -137,6 +139,8 @@ impl Statement {
             Self::Ask(_) => Kind::Ask,
             Self::Undo => Kind::Undo,
             Self::Correct(_) => Kind::Correct,
+            Self::Teach(_) => Kind::Teach,
+            Self::Propose(_) => Kind::Propose,
             Self::Clarify(_) => Kind::Clarify,
         }
     }
@@ -182,6 +186,8 @@ impl Statement {
             | Self::Ask(_)
             | Self::Undo
             | Self::Correct(_)
+            | Self::Teach(_)
+            | Self::Propose(_)
             | Self::Clarify(_) => None,
         }
     }

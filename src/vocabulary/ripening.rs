@@ -45,5 +45,23 @@ closed_words! {
         Roasted = "roasted",
         /// Cooked.
         Cooked = "cooked",
+        /// Cut into strips.
+        Strips = "strips",
+        /// Cut into shreds.
+        Shredded = "shredded",
+        /// Rubbed on a grater.
+        Grated = "grated",
+        /// Without the stones.
+        Pitted = "pitted",
+        /// Out of the pod or the husk.
+        Shelled = "shelled",
+        /// Dipped into boiling water.
+        Blanched = "blanched",
+        /// The ends cut off.
+        Trimmed = "trimmed",
+        /// Made to mash.
+        Mashed = "mashed",
+        /// The juice pressed out.
+        Juiced = "juiced",
     }
 }

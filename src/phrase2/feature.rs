@@ -1,0 +1,316 @@
+//! What speaks for and against taking a stretch of words in some way: features with names. Each is a number that holds its template and what
+//! it is about; the weights file has it in words.
+
+use super::build::Note;
+use super::frame::{Frames, Group};
+use super::item::WordKind;
+use super::lexicon::{WordId, Words};
+
+/// A feature.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Feature(pub(super) u64);
+
+/// How a feature reads: which sort of thing stands at each of its three places.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Arg {
+    None,
+    Frame,
+    Group,
+    Trigger,
+    Note,
+    Kind,
+    Word,
+    Cut,
+    Voice,
+    Where,
+    Form,
+    Subject,
+    Number,
+    Situation,
+    Sort,
+    Beside,
+    Follow,
+}
+
+macro_rules! templates {
+    ($($(#[$doc:meta])* $name:ident = $word:literal ($a:ident, $b:ident, $c:ident)),+ $(,)?) => {
+        /// The templates.
+        #[derive(Clone, Copy, PartialEq, Eq, Debug)]
+        #[repr(u8)]
+        pub(super) enum Template { $($(#[$doc])* $name),+ }
+
+        impl Template {
+            const ALL: &'static [(Self, &'static str, [Arg; 3])] =
+                &[$((Self::$name, $word, [Arg::$a, Arg::$b, Arg::$c])),+];
+        }
+    };
+}
+
+templates! {
+    /// A frame at all.
+    Bias = "frame" (Frame, None, None),
+    /// A trigger.
+    Trigger = "trigger" (Trigger, None, None),
+    /// A note under a frame.
+    Note = "note" (Frame, Note, None),
+    /// A note in a group.
+    GroupNote = "notes" (Group, Note, None),
+    /// Two notes in a group.
+    Notes = "pair" (Group, Note, Note),
+    /// The form of the deed, and who did it.
+    Form = "form" (Group, Form, Subject),
+    /// The form of the deed under a frame.
+    FrameForm = "tense" (Frame, Form, None),
+    /// So many unaccounted words of a kind.
+    Unread = "unread" (Group, Kind, Number),
+    /// So many unaccounted words under a frame.
+    FrameUnread = "left" (Frame, Number, None),
+    /// An unaccounted word.
+    UnreadWord = "stranger" (Group, Word, None),
+    /// A word of the clause.
+    Word = "word" (Frame, Word, None),
+    /// A word of the clause in a group.
+    GroupWord = "words" (Group, Word, None),
+    /// A word before the clause, in its sentence.
+    WordBefore = "before" (Group, Word, None),
+    /// A word behind the clause, in its sentence.
+    WordAfter = "after" (Group, Word, None),
+    /// Whose doing, whether real: in the clause, before or behind it.
+    Voice = "voice" (Group, Where, Voice),
+    /// The same under a frame.
+    FrameVoice = "heard" (Frame, Where, Voice),
+    /// What stands to the left of the clause.
+    Left = "from" (Group, Cut, None),
+    /// What stands to its right.
+    Right = "upto" (Group, Cut, None),
+    /// A question mark behind it.
+    Asked = "asked" (Frame, None, None),
+    /// So much of the sentence is elsewhere.
+    Outside = "outside" (Group, Number, None),
+    /// So much of the message is elsewhere.
+    Beyond = "beyond" (Group, Number, None),
+    /// All words accounted for, an amount, the form and who did it.
+    Whole = "whole" (Group, Number, Form),
+    /// Words that were mended.
+    Repaired = "mended" (Group, Number, None),
+    /// The situation of the household.
+    Situation = "when" (Frame, Situation, None),
+    /// The situation in a group.
+    GroupSituation = "then" (Group, Situation, None),
+    /// How long the clause is.
+    Size = "length" (Group, Number, None),
+    /// How many statements.
+    Several = "several" (Group, Number, None),
+    /// The amount stands before the deed.
+    AmountFirst = "order" (Frame, Number, None),
+    /// How far apart the parts of the trigger stand.
+    Spread = "spread" (Group, Number, None),
+    /// Stops inside the clause.
+    Crosses = "crosses" (Group, Number, None),
+    /// The group of the clause before, whatever is left alone between them.
+    Follows = "follows" (Frame, Follow, None),
+    /// The same for a group.
+    GroupFollows = "series" (Group, Follow, None),
+    /// A question about what is missing.
+    Clarify = "clarify" (Frame, Note, None),
+    /// A stretch that is left alone.
+    Talk = "talk" (Number, None, None),
+    /// The kinds of words that are left alone.
+    TalkKind = "leave" (Kind, Number, None),
+    /// So many amounts of a sort that are left alone.
+    TalkAmount = "pass" (Sort, Number, None),
+    /// A word that takes something back, with a figure behind it, left alone.
+    TalkOops = "dropped" (None, None, None),
+    /// A deed that is left alone, by its form.
+    TalkDeed = "ignore" (Form, None, None),
+    /// So many amounts of a sort that the clause has and the statement has not.
+    LeftAmount = "missed" (Group, Sort, Number),
+    /// The word right before the clause.
+    PreviousWord = "prevword" (Group, Word, None),
+    /// The word right behind it.
+    NextWord = "nextword" (Group, Word, None),
+    /// What stands right before the clause.
+    Previous = "prev" (Group, Beside, None),
+    /// What stands right behind it.
+    Next = "next" (Group, Beside, None),
+}
+
+/// The forms of a deed.
+pub(super) const FORMS: [&str; 5] = ["none", "past", "ing", "base", "say"];
+/// Who did it.
+pub(super) const SUBJECTS: [&str; 6] = ["nobody", "own", "kin", "other", "you", "thing"];
+/// Classes of voice.
+pub(super) const VOICES: [&str; 14] = [
+    "own", "you", "other", "kin", "folk", "not", "modal", "want", "if", "hearsay", "memory", "price", "question",
+    "inverted",
+];
+/// Where a word stands.
+pub(super) const WHERES: [&str; 3] = ["in", "before", "behind"];
+/// What a clause begins or ends with.
+pub(super) const CUTS: [&str; 9] = ["edge", "stop", "question", "comma", "and", "colon", "deed", "amount", "line"];
+/// What is known of the household when the message comes.
+pub(super) const SITUATIONS: [&str; 9] =
+    ["batch", "no-batch", "unsealed", "timer", "planned", "addressed", "named-batch", "metric", "continued"];
+
+/// Every group that enters something.
+pub(super) const ANY: usize = Group::ALL.len();
+const ENTRY: &str = "entry";
+/// No clause stands before.
+const NOTHING: &str = "nothing";
+/// What may have been said before: nothing, or a clause of one of the groups.
+pub(super) const STATES: usize = Group::ALL.len() + 1;
+
+/// Sorts of amounts.
+pub(super) const SORTS: [&str; 5] = ["mass", "count", "jars", "of", "number"];
+/// What can stand beside a clause.
+pub(super) const BESIDES: [&str; 14] = [
+    "none", "oops", "not", "mass", "jars", "value", "deed", "asking", "own", "voice", "trade", "small", "ordinary",
+    "strange",
+];
+
+impl Feature {
+    /// Of a template and up to three things.
+    pub(super) const fn new(template: Template, a: usize, b: usize, c: usize) -> Self {
+        Self(
+            (template as u64) << 56
+                | ((a as u64) & 0xffff) << 40
+                | ((b as u64) & 0xf_ffff) << 20
+                | (c as u64) & 0xf_ffff,
+        )
+    }
+
+    fn template(self) -> usize {
+        (self.0 >> 56) as usize
+    }
+
+    /// Whether it is about a word.
+    pub(super) fn is_word(self) -> bool {
+        Template::ALL.get(self.template()).is_some_and(|(_, _, args)| args.contains(&Arg::Word))
+    }
+
+    fn args(self) -> [usize; 3] {
+        [(self.0 >> 40) as usize & 0xffff, (self.0 >> 20) as usize & 0xf_ffff, self.0 as usize & 0xf_ffff]
+    }
+}
+
+/// Features in words, and back.
+pub(super) struct Namer<'a> {
+    pub(super) words: &'a Words,
+    pub(super) frames: &'a Frames,
+}
+
+impl Namer<'_> {
+    /// A feature in words.
+    pub(super) fn name(&self, feature: Feature) -> String {
+        let Some((_, word, args)) = Template::ALL.get(feature.template()) else { return String::new() };
+        let mut name = (*word).to_owned();
+        for (arg, value) in args.iter().zip(feature.args()) {
+            if *arg != Arg::None {
+                name.push('|');
+                name.push_str(&self.arg(*arg, value, feature.args()));
+            }
+        }
+        name
+    }
+
+    fn arg(&self, arg: Arg, value: usize, all: [usize; 3]) -> String {
+        let of = |list: &[&str]| list.get(value).map_or(String::new(), |word| (*word).to_owned());
+        match arg {
+            Arg::None => String::new(),
+            Arg::Frame => self.frames.frames.get(value).map_or(String::new(), |frame| frame.name.to_string()),
+            Arg::Group => Group::ALL.get(value).map_or(ENTRY.to_owned(), |group| format!("{group:?}").to_lowercase()),
+            Arg::Trigger => {
+                let frame = self.frames.frames.get(value);
+                let trigger = frame.and_then(|frame| frame.triggers.get(all[1]));
+                frame.zip(trigger).map_or(String::new(), |(frame, trigger)| format!("{}: {}", frame.name, trigger.text))
+            }
+            Arg::Note => Note::named(value).map_or(String::new(), |note| format!("{note:?}")),
+            Arg::Kind => WordKind::ALL.get(value).map_or(String::new(), |kind| format!("{kind:?}").to_lowercase()),
+            Arg::Word => self.words.letters(WordId(value as u32)).to_owned(),
+            Arg::Cut => of(&CUTS),
+            Arg::Voice => of(&VOICES),
+            Arg::Where => of(&WHERES),
+            Arg::Form => of(&FORMS),
+            Arg::Subject => of(&SUBJECTS),
+            Arg::Number => value.to_string(),
+            Arg::Situation => of(&SITUATIONS),
+            Arg::Sort => of(&SORTS),
+            Arg::Beside => of(&BESIDES),
+            Arg::Follow => match value.checked_sub(1).and_then(|group| Group::ALL.get(group)) {
+                Some(group) => format!("{group:?}").to_lowercase(),
+                None => NOTHING.to_owned(),
+            },
+        }
+    }
+}
+
+/// Features from words: made once for a whole file.
+pub(super) struct Reader {
+    names: rustc_hash::FxHashMap<(u8, String), usize>,
+}
+
+impl Reader {
+    /// For the words and frames of the data files.
+    pub(super) fn new(frames: &Frames) -> Self {
+        let mut names = rustc_hash::FxHashMap::default();
+        let mut add = |arg: Arg, name: String, value: usize| {
+            names.insert((arg as u8, name), value);
+        };
+        for (n, frame) in frames.frames.iter().enumerate() {
+            add(Arg::Frame, frame.name.to_string(), n);
+            for (t, trigger) in frame.triggers.iter().enumerate() {
+                add(Arg::Trigger, format!("{}: {}", frame.name, trigger.text), n << 16 | t);
+            }
+        }
+        add(Arg::Group, ENTRY.to_owned(), ANY);
+        add(Arg::Follow, NOTHING.to_owned(), 0);
+        for (n, group) in Group::ALL.iter().enumerate() {
+            add(Arg::Group, format!("{group:?}").to_lowercase(), n);
+            add(Arg::Follow, format!("{group:?}").to_lowercase(), n + 1);
+        }
+        for n in 0..super::build::NOTES {
+            if let Some(note) = Note::named(n) {
+                add(Arg::Note, format!("{note:?}"), n);
+            }
+        }
+        for (n, kind) in WordKind::ALL.iter().enumerate() {
+            add(Arg::Kind, format!("{kind:?}").to_lowercase(), n);
+        }
+        let lists: [(Arg, &[&str]); 8] = [
+            (Arg::Sort, &SORTS),
+            (Arg::Beside, &BESIDES),
+            (Arg::Cut, &CUTS),
+            (Arg::Voice, &VOICES),
+            (Arg::Where, &WHERES),
+            (Arg::Form, &FORMS),
+            (Arg::Subject, &SUBJECTS),
+            (Arg::Situation, &SITUATIONS),
+        ];
+        for (arg, list) in lists {
+            for (n, word) in list.iter().enumerate() {
+                add(arg, (*word).to_owned(), n);
+            }
+        }
+        Self { names }
+    }
+
+    /// The feature of a name; `None` where the data files no longer have something that it is about.
+    pub(super) fn read(&self, name: &str, words: &mut Words) -> Option<Feature> {
+        let mut parts = name.split('|');
+        let word = parts.next()?;
+        let (template, _, args) = Template::ALL.iter().find(|(_, known, _)| *known == word)?;
+        let mut values = [0; 3];
+        for (place, arg) in values.iter_mut().zip(args).filter(|(_, arg)| **arg != Arg::None) {
+            let part = parts.next()?;
+            *place = match arg {
+                Arg::Number => part.parse().ok()?,
+                Arg::Word => words.intern(part).0 as usize,
+                arg => *self.names.get(&(*arg as u8, part.to_owned()))?,
+            };
+        }
+        if args.first() == Some(&Arg::Trigger) {
+            values = [values[0] >> 16, values[0] & 0xffff, 0];
+        }
+        Some(Feature::new(*template, values[0], values[1], values[2]))
+    }
+}
