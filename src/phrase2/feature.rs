@@ -149,8 +149,8 @@ pub(super) const WHERES: [&str; 3] = ["in", "before", "behind"];
 /// What a clause begins or ends with.
 pub(super) const CUTS: [&str; 9] = ["edge", "stop", "question", "comma", "and", "colon", "deed", "amount", "line"];
 /// What is known of the household when the message comes.
-pub(super) const SITUATIONS: [&str; 9] =
-    ["batch", "no-batch", "unsealed", "timer", "planned", "addressed", "named-batch", "metric", "continued"];
+pub(super) const SITUATIONS: [&str; 7] =
+    ["batch", "no-batch", "unsealed", "timer", "planned", "addressed", "metric"];
 
 /// Every group that enters something.
 pub(super) const ANY: usize = Group::ALL.len();
@@ -218,7 +218,7 @@ impl Namer<'_> {
         match arg {
             Arg::None => String::new(),
             Arg::Frame => self.frames.frames.get(value).map_or(String::new(), |frame| frame.name.to_string()),
-            Arg::Group => Group::ALL.get(value).map_or(ENTRY.to_owned(), |group| format!("{group:?}").to_lowercase()),
+            Arg::Group => Group::ALL.get(value).map_or(ENTRY.to_owned(), |group| group.name()),
             Arg::Trigger => {
                 let frame = self.frames.frames.get(value);
                 let trigger = frame.and_then(|frame| frame.triggers.get(all[1]));
@@ -237,7 +237,7 @@ impl Namer<'_> {
             Arg::Sort => of(&SORTS),
             Arg::Beside => of(&BESIDES),
             Arg::Follow => match value.checked_sub(1).and_then(|group| Group::ALL.get(group)) {
-                Some(group) => format!("{group:?}").to_lowercase(),
+                Some(group) => group.name(),
                 None => NOTHING.to_owned(),
             },
         }
@@ -265,8 +265,8 @@ impl Reader {
         add(Arg::Group, ENTRY.to_owned(), ANY);
         add(Arg::Follow, NOTHING.to_owned(), 0);
         for (n, group) in Group::ALL.iter().enumerate() {
-            add(Arg::Group, format!("{group:?}").to_lowercase(), n);
-            add(Arg::Follow, format!("{group:?}").to_lowercase(), n + 1);
+            add(Arg::Group, group.name(), n);
+            add(Arg::Follow, group.name(), n + 1);
         }
         for n in 0..super::build::NOTES {
             if let Some(note) = Note::named(n) {

@@ -236,6 +236,11 @@ pub(super) enum Group {
 }
 
 impl Group {
+    /// Its name in the data files.
+    pub(super) fn name(self) -> String {
+        format!("{self:?}").to_lowercase()
+    }
+
     /// In their order.
     pub(super) const ALL: [Self; 11] = [
         Self::Deed,
@@ -338,7 +343,29 @@ pub(super) struct Frame {
     pub(super) needs: Slots,
     pub(super) accounts_for_all: bool,
     pub(super) triggers: Vec<Trigger>,
+    /// What one wants to do with it, for the list of what can be said; empty where the list does not show it.
+    pub(super) task: Box<str>,
     pub(super) examples: Vec<Box<str>>,
+}
+
+impl Frame {
+    /// A frame that only takes in what an answer may be.
+    pub(super) fn asking_for(slots: Slots) -> Self {
+        Self {
+            kind: Kind::Clarify,
+            name: Box::default(),
+            group: Group::Edit,
+            build: Build::Slots,
+            about: None,
+            key: None,
+            slots,
+            needs: Slots::default(),
+            accounts_for_all: true,
+            triggers: Vec::new(),
+            task: Box::default(),
+            examples: Vec::new(),
+        }
+    }
 }
 
 /// All frames, and which of them each word can bring up.
@@ -374,6 +401,8 @@ struct Written {
     #[serde(default)]
     accounts_for_all: bool,
     triggers: String,
+    #[serde(default)]
+    task: String,
     #[serde(default)]
     examples: String,
 }
@@ -472,6 +501,7 @@ fn frame(written: Written, words: &mut Words) -> Result<Frame, String> {
         needs,
         accounts_for_all: written.accounts_for_all,
         triggers,
+        task: written.task.into(),
         examples,
     })
 }

@@ -322,16 +322,18 @@ fn item(known: &Known<'_>, spellings: &[Spellings], from: usize, to: usize, valu
 fn kind(words: &Words, senses: &[Hit], is_value: bool, is_mark: bool, letters: &str) -> WordKind {
     let classes = &words.classes;
     let has = |class: Class| senses.iter().any(|hit| class.has(hit.sense));
+    let risks = [classes.food, classes.form, classes.method];
     let values = [classes.num, classes.unit, classes.container, classes.each];
     match () {
         () if is_mark => WordKind::Mark,
-        () if has(classes.small) => WordKind::Small,
+        () if has(classes.small) || has(classes.household_name) => WordKind::Small,
         () if is_value => WordKind::Value,
         () if has(classes.voice) || has(classes.oops) => WordKind::Voice,
         () if has(classes.deed) => WordKind::Deed,
         () if has(classes.alien) => WordKind::Alien,
         () if has(classes.harmless) => WordKind::Harmless,
         () if values.into_iter().any(has) => WordKind::Value,
+        () if senses.iter().all(|hit| risks.iter().any(|class| class.has(hit.sense))) && !senses.is_empty() => WordKind::Alien,
         () if senses.iter().all(|hit| classes.place_side.has(hit.sense)) && !senses.is_empty() => WordKind::Ordinary,
         () if !senses.is_empty() => WordKind::Trade,
         () if letters.starts_with('\'') => WordKind::Small,

@@ -18,6 +18,19 @@ const CROSSED: usize = 14;
 /// At most so many triggers of a message are looked at.
 const TRIGGERS: usize = 600;
 
+/// What is known of the household when a message comes.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[repr(u8)]
+pub(super) enum Situation {
+    Batch,
+    NoBatch,
+    Unsealed,
+    Timer,
+    Planned,
+    Addressed,
+    Metric,
+}
+
 /// What a boundary is.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 #[repr(u8)]
@@ -51,12 +64,13 @@ pub struct Edge {
     /// The frame; `None` for what is left alone.
     pub(super) frame: Option<u16>,
     pub(super) trigger: u16,
-    pub(super) trigger_items: SmallVec<[u16; 4]>,
     /// What it says.
     pub statements: Vec<Statement>,
     /// What speaks for and against it.
     pub features: Vec<Feature>,
     pub(super) made: Made,
+    /// A deed of the household's own, past or in the making, with an amount, and no word in or before it that says otherwise.
+    pub plain: bool,
     /// The sum of what its features weigh.
     pub score: f32,
 }
@@ -95,7 +109,7 @@ struct Message<'a> {
     voices: Vec<u16>,
     /// Per item the sentence that it is in.
     sentences: Vec<u16>,
-    situation: SmallVec<[u8; 8]>,
+    situation: SmallVec<[Situation; 8]>,
     content: usize,
 }
 
@@ -105,7 +119,7 @@ pub(super) fn lattice<'a>(
     frames: &'a Frames,
     household: &'a Household,
     context: &'a Context<'a>,
-    situation: &[u8],
+    situation: &[Situation],
 ) -> Lattice {
     let types: Vec<Types> = text.items.iter().map(types_of).collect();
     let scene = Scene { text, types: &types, context, household };
@@ -170,7 +184,7 @@ pub(super) fn lattice<'a>(
                         to: to as u16,
                         frame: Some(one.frame),
                         trigger: one.trigger,
-                        trigger_items: one.items.clone(),
+                                        plain: is_plain(&message, &clause, one, &made),
                         statements: std::mem::take(&mut made.statements),
                         features,
                         made,
@@ -543,10 +557,10 @@ fn talk(message: &Message<'_>, cuts: &[Cut], from: usize) -> Edge {
         to: (from + 1) as u16,
         frame: None,
         trigger: 0,
-        trigger_items: SmallVec::new(),
         statements: Vec::new(),
         features,
         made: Made::default(),
+        plain: false,
         score: 0.0,
     }
 }
@@ -782,10 +796,23 @@ fn features(
     }
     add(T::Spread, group, bucket(usize::from(found.high - found.low)), 0);
     for situation in &message.situation {
-        add(T::Situation, frame, (*situation).into(), 0);
-        add(T::GroupSituation, group, (*situation).into(), 0);
+        add(T::Situation, frame, *situation as usize, 0);
+        add(T::GroupSituation, group, *situation as usize, 0);
     }
     out
+}
+
+/// Whether a clause plainly tells of something that the household did.
+fn is_plain(message: &Message<'_>, clause: &Clause<'_>, found: &Found, made: &Made) -> bool {
+    let told = matches!(form_of(message, &found.items), 1 | 2);
+    let amount = made.notes.iter().any(|note| note.is_amount());
+    // Own words for the household's people are no objection; everything else that is heard is.
+    const OBJECTIONS: u16 = !0b1001;
+    let sentence = message.sentences.get(clause.from).copied();
+    let before = (0..clause.from).rev().take_while(|n| message.sentences.get(*n).copied() == sentence);
+    let heard = (clause.from..clause.to).chain(before).filter(|n| *n < clause.from || !made.used.has(n - clause.from));
+    let objection = heard.filter_map(|n| message.voices.get(n)).any(|voice| voice & OBJECTIONS != 0);
+    told && amount && !objection && matches!(subject(message, clause, found), 0 | 1 | 2)
 }
 
 /// Who did it: the last word for a person before the trigger.
@@ -814,13 +841,4 @@ fn subject(message: &Message<'_>, clause: &Clause<'_>, found: &Found) -> usize {
     }
     let _ = clause;
     0
-}
-
-/// What of a clause a candidate left unaccounted, as items of the message.
-pub(super) fn unread(text: &Text<'_>, from: usize, to: usize, used: Used) -> impl Iterator<Item = usize> {
-    (from..to).filter(move |n| {
-        text.items
-            .get(*n)
-            .is_some_and(|item| !used.has(*n - from) && !matches!(item.kind, WordKind::Small | WordKind::Mark))
-    })
 }

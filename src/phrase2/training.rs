@@ -2,14 +2,14 @@
 
 use super::feature::{Feature, Namer};
 use super::lattice::Lattice;
-use super::{Context, Household, item, language, lattice, situation};
+use super::{Context, Household, item, language, lattice, read};
 
 /// The lattice of a message, its edges not weighed.
 pub fn lattice_of(text: &str, context: &Context<'_>) -> Lattice {
     let language = language();
     let household = Household::new(context.lexicon, &language.words);
-    let read = item::items(text, &language.words, &household);
-    lattice::lattice(&read, &language.frames, &household, context, &situation(context, false))
+    let text = item::items(text, &language.words, &household);
+    lattice::lattice(&text, &language.frames, &household, context, &read::situation(context, false))
 }
 
 /// A feature in words, as it stands in the weights file.
@@ -77,7 +77,7 @@ pub fn crop_named(name: &str) -> Option<String> {
 
 /// The names of the groups, in their order.
 pub fn groups() -> Vec<String> {
-    super::frame::Group::ALL.iter().map(|group| format!("{group:?}").to_lowercase()).collect()
+    super::frame::Group::ALL.iter().map(|group| group.name()).collect()
 }
 
 /// A feature as a number.

@@ -119,7 +119,7 @@ pub(super) fn fill(clause: &Clause<'_>, out: &mut Vec<Made>) {
 }
 
 /// The product that a clause names, with the items that name it.
-pub(super) fn product_named(clause: &Clause<'_>) -> Option<(Product, SmallVec<[usize; 8]>)> {
+pub(in super::super) fn product_named(clause: &Clause<'_>) -> Option<(Product, SmallVec<[usize; 8]>)> {
     let mut filling = Filling::new(clause, Way::default());
     filling.assign();
     let before = clause.used_by_trigger();
@@ -199,7 +199,7 @@ impl<'c, 'a> Filling<'c, 'a> {
     }
 
     fn made(self, statements: Vec<Statement>) -> Made {
-        Made { statements, used: self.used, notes: self.notes, held: SmallVec::new() }
+        Made { statements, used: self.used, notes: self.notes }
     }
 
     fn note(&mut self, note: Note) {
@@ -1906,13 +1906,17 @@ impl<'c, 'a> Filling<'c, 'a> {
         match role {
             Role::Amount(value) => self.put_amount(record, n, value),
             Role::Food { crop, variety, product, prep, ripe } => {
+                // A second thing of another name is not taken in with the first.
+                let other = |a: bool, b: bool| a && b;
+                let another_product = other(product.is_some() && record.product.is_some(), product != record.product);
+                let another_crop = other(crop.is_some() && record.crop.is_some(), crop != record.crop);
+                let another_variety = other(variety.is_some() && record.variety.is_some(), variety != record.variety);
+                if another_product || another_crop || another_variety {
+                    self.used.remove(n);
+                }
                 record.crop = record.crop.or(crop);
-                if variety.is_some() && record.variety.is_none() {
-                    record.variety = variety;
-                }
-                if record.product.is_none() {
-                    record.product = product;
-                }
+                record.variety = record.variety.take().or(variety);
+                record.product = record.product.take().or(product);
                 record.prep = record.prep.or(prep);
                 record.ripe = record.ripe.or(ripe);
             }
@@ -1920,20 +1924,29 @@ impl<'c, 'a> Filling<'c, 'a> {
             Role::Prep(prep) if record.crop.is_some() && record.prep.is_some() => record.prep = Some(prep),
             Role::Prep(prep) => record.prep = record.prep.or(Some(prep)),
             Role::Ripe(ripe) => record.ripe = record.ripe.or(Some(ripe)),
-            Role::Place(place) => record.place = record.place.take().or(Some(place)),
+            Role::Place(place) => self.first(n, &mut record.place, place),
             Role::From(stock, whole) => {
-                record.from = record.from.or(Some(stock));
+                self.first(n, &mut record.from, stock);
                 record.whole = record.whole.or(whole);
             }
-            Role::Supply(supply) => record.supply = record.supply.or(Some(supply)),
+            Role::Supply(supply) => self.first(n, &mut record.supply, supply),
             Role::Canner(canner) => record.canner = Some(record.canner.map_or(canner, |known| finer(known, canner))),
-            Role::Pack(pack) => record.pack = record.pack.or(Some(pack)),
-            Role::Batch(batch) => record.batch = record.batch.take().or(Some(batch)),
+            Role::Pack(pack) => self.first(n, &mut record.pack, pack),
+            Role::Batch(batch) => self.first(n, &mut record.batch, batch),
             Role::What(what) => record.what = record.what.take().or(Some(what)),
             Role::Kept(kept) => record.kept = record.kept.or(Some(kept)),
             Role::Vague => record.vague = true,
             Role::When(dated) => record.day = record.day.or(Some(dated)),
             Role::Modifier => {}
+        }
+    }
+
+    /// Fills a place that is empty; what finds it taken by something else stays unaccounted.
+    fn first<T: PartialEq>(&mut self, n: usize, place: &mut Option<T>, value: T) {
+        match place {
+            None => *place = Some(value),
+            Some(known) if *known != value => self.used.remove(n),
+            Some(_) => {}
         }
     }
 
@@ -2020,6 +2033,9 @@ impl<'c, 'a> Filling<'c, 'a> {
                     Share::Part(part) => part,
                     _ => Number::whole(1),
                 };
+                if share == Share::Rest {
+                    self.note(Note::Rest);
+                }
                 record.share = record.share.or(Some(part));
             }
             Value::Duration(seconds) => record.seconds = record.seconds.or(Some(seconds)),

@@ -4,7 +4,7 @@
 
 mod ask;
 mod change;
-mod fill;
+pub(super) mod fill;
 mod plan;
 mod record;
 mod set;
@@ -172,11 +172,13 @@ pub(super) enum Note {
     Common,
     /// A day that stands before the clause.
     EarlierDay,
+    /// What is left of something.
+    Rest,
 }
 
 impl Note {
     /// In their order.
-    const ALL: [Self; 54] = [
+    const ALL: [Self; 55] = [
         Self::Mass,
         Self::Count,
         Self::Portions,
@@ -231,6 +233,7 @@ impl Note {
         Self::Carried,
         Self::Common,
         Self::EarlierDay,
+        Self::Rest,
     ];
 }
 
@@ -274,8 +277,6 @@ pub(super) struct Made {
     pub(super) statements: Vec<Statement>,
     pub(super) used: Used,
     pub(super) notes: SmallVec<[Note; 8]>,
-    /// Items whose meaning may change what is in the jar, the jar or the method, and were not understood.
-    pub(super) held: SmallVec<[u16; 2]>,
 }
 
 impl<'a> Clause<'a> {

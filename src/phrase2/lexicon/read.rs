@@ -12,13 +12,14 @@ use smallvec::SmallVec;
 use std::cmp::Ordering;
 
 /// The files, in the order in which they are read.
-const FILES: [(&str, &str); 6] = [
+const FILES: [(&str, &str); 7] = [
     ("english/values.txt", include_str!("../english/values.txt")),
     ("english/garden.txt", include_str!("../english/garden.txt")),
     ("english/kitchen.txt", include_str!("../english/kitchen.txt")),
     ("english/deeds.txt", include_str!("../english/deeds.txt")),
     ("english/matters.txt", include_str!("../english/matters.txt")),
     ("english/small.txt", include_str!("../english/small.txt")),
+    ("english/risks.txt", include_str!("../english/risks.txt")),
 ];
 
 /// `word: what dictation writes instead, …`.
@@ -29,7 +30,7 @@ const HOUSEHOLD: [&str; 5] =
     ["household.recipe", "household.batch", "household.name", "household.word", "mark.question"];
 
 /// Classes whose words are not looked for when a word is mistyped: nothing is entered because of them.
-const NOT_TRADE: [&str; 9] = ["small", "voice", "alien", "harmless", "dish", "share", "each", "extra", "single"];
+const NOT_TRADE: [&str; 12] = ["small", "voice", "alien", "harmless", "dish", "share", "each", "extra", "single", "food", "form", "method"];
 
 /// How the paths of a deed's forms end.
 const FORMS: [&str; 3] = [".past", ".ing", ".base"];

@@ -161,7 +161,7 @@ classes! {
     article = "small.article", of = "small.of", prep_in = "small.prep.in", prep_from = "small.prep.from", prep_to = "small.prep.to",
     prep_for = "small.prep.for", prep_with = "small.prep.with", prep_without = "small.prep.without", prep_by = "small.prep.by", prep_place = "small.prep.place",
     preposition = "small.prep", and = "small.and", or = "small.or", approx = "small.approx", aux = "small.aux", pronoun = "small.pron",
-    filler = "small.filler", small = "small", total = "small.total", because = "small.because", bot = "small.bot", that = "small.that",
+    filler = "small.filler", small = "small", total = "small.total", again = "small.again", of_course = "small.ofcourse", food = "food", form = "form", method = "method", gauge = "gear.gauge", weight = "gear.weight", because = "small.because", bot = "small.bot", that = "small.that",
     voice = "voice", subject = "voice.subject", own = "voice.self", you = "voice.you", other = "voice.other", kin = "voice.kin", folk = "voice.folk", not = "voice.not",
     modal = "voice.modal", want = "voice.want", if_ = "voice.if", hearsay = "voice.hearsay", memory = "voice.memory", price = "voice.price",
     question = "voice.question", harmless = "harmless", alien = "alien",

@@ -29,6 +29,14 @@ pub(in super::super) struct Weight {
     pub(in super::super) fluid: Option<Volume>,
 }
 
+impl Weight {
+    /// So many of a unit.
+    pub(in super::super) fn of(unit: Mass, number: Number) -> Option<Self> {
+        let mass = unit.times(number)?;
+        Some(Self { mass, figure: number, unit, range: false, article: false, fluid: None })
+    }
+}
+
 /// So many containers.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(in super::super) struct Count {

@@ -78,6 +78,25 @@ pub(super) enum Value {
     Place,
 }
 
+impl Value {
+    /// Whether it says how much of something.
+    pub(super) const fn is_amount(&self) -> bool {
+        match self {
+            Self::Weight(weight) => !weight.article,
+            Self::Measure(..) | Self::Portions(_) | Self::CountOf(..) | Self::OutOf(_) => true,
+            Self::Count(count) => !count.article,
+            Self::Jars(jars) => jars.count.is_some() && !jars.article,
+            Self::Volume(_, article) => !*article,
+            _ => false,
+        }
+    }
+
+    /// Whether it says when.
+    pub(super) const fn is_day(&self) -> bool {
+        matches!(self, Self::Day(_) | Self::Clock(_) | Self::Ago(_))
+    }
+}
+
 /// A value and the token behind its last one.
 pub(super) type Ending = (usize, Value);
 

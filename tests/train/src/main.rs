@@ -107,7 +107,7 @@ fn fold(lines: &[Line], examples: &[Example], features: &Features) {
                 scope.spawn(move || {
                     let others: Vec<&Example> =
                         examples.iter().filter(|e| fold_of(&lines[e.line].writer) != fold).collect();
-                    train(&others, &features.keys, None, plan())
+                    learn(&others, &features.keys)
                 })
             })
             .collect();
@@ -197,14 +197,21 @@ fn report(lines: &[Line], results: &[(usize, Vec<Reading>)], examples: &[Example
     println!("first {} of {} = {:.2} %", first.0, first.1, 100.0 * first.0 as f32 / first.1 as f32);
 }
 
-fn write(examples: &[Example], features: &Features, lines: &[Line]) {
-    let keep: usize = std::env::var("KEEP").ok().and_then(|n| n.parse().ok()).unwrap_or(3000);
-    let all: Vec<&Example> = examples.iter().collect();
-    let full = train(&all, &features.keys, None, plan());
-    let mut count = vec![0_usize; features.keys.len()];
+/// Learns with all features, then again with those that weighed most.
+fn learn(examples: &[&Example], keys: &[training::Key]) -> Vec<f32> {
+    let full = train(examples, keys, None, plan());
+    let Some(keep) = std::env::var("KEEP").ok().and_then(|n| n.parse::<usize>().ok()) else { return full };
+    let allowed = heaviest(examples, &full, keep);
+    train(examples, keys, Some(&allowed), plan())
+}
+
+/// Which features are kept: those that weigh most where they stand most.
+fn heaviest(examples: &[&Example], full: &[f32], keep: usize) -> Vec<bool> {
+    let mut count = vec![0_usize; full.len()];
     for example in examples {
         for edge in &example.edges {
             edge.features.iter().for_each(|f| count[*f as usize] += 1);
+            edge.follows.iter().flatten().for_each(|f| count[*f as usize] += 1);
         }
     }
     let mut order: Vec<usize> = (0..full.len()).collect();
@@ -212,9 +219,14 @@ fn write(examples: &[Example], features: &Features, lines: &[Line]) {
     order.sort_by(|a, b| worth(b).total_cmp(&worth(a)));
     let mut allowed = vec![false; full.len()];
     order.iter().take(keep).for_each(|f| allowed[*f] = true);
-    let weights = train(&all, &features.keys, Some(&allowed), plan());
+    allowed
+}
+
+fn write(examples: &[Example], features: &Features, lines: &[Line]) {
+    let all: Vec<&Example> = examples.iter().collect();
+    let weights = learn(&all, &features.keys);
     let mut rows: Vec<(String, f32)> = (0..weights.len())
-        .filter(|f| allowed[*f] && weights[*f].abs() > 0.005)
+        .filter(|f| weights[*f].abs() > 0.005)
         .map(|f| (training::name_of(features.keys[f]), weights[f]))
         .collect();
     rows.sort_by(|a, b| a.0.cmp(&b.0));

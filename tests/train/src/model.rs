@@ -19,6 +19,8 @@ pub struct Edge {
     /// At which wanted statements it may stand.
     pub fits: Vec<usize>,
     pub group: Option<usize>,
+    /// Whether it plainly tells of something that the household did.
+    pub plain: bool,
     /// What brought it up.
     pub trigger: Option<String>,
     /// Behind which states it may stand.
@@ -58,7 +60,7 @@ impl Features {
 
 /// Makes the lattice of a line.
 pub fn example(n: usize, line: &Line, features: &mut Features, weight: f32) -> Example {
-    let context = Context { now: line.now, zone: line.zone, lexicon: &line.lexicon };
+    let context = Context { now: line.now, zone: line.zone, lexicon: &line.lexicon, last: None };
     let lattice = training::lattice_of(&line.text, &context);
     let nodes = lattice.nodes();
     let edges: Vec<Edge> = lattice
@@ -82,6 +84,7 @@ pub fn example(n: usize, line: &Line, features: &mut Features, weight: f32) -> E
                 statements,
                 fits,
                 group: training::group(edge),
+                plain: edge.plain,
                 trigger: training::trigger(edge),
                 may: (0..STATES).map(|state| training::may_follow(edge, state)).collect(),
                 follows: (0..STATES).filter_map(|state| training::follows(edge, state)).map(|pair| pair.map(|key| features.number(key))).collect(),
@@ -286,7 +289,8 @@ pub struct Reading {
     pub statements: Vec<Value>,
     pub probability: f32,
     pub groups: Vec<usize>,
-    pub edges: Vec<usize>,
+    /// Whether all that it says is plainly told.
+    pub plain: bool,
 }
 
 /// The readings of an example, the likeliest first.
@@ -320,7 +324,7 @@ pub fn readings(example: &Example, weights: &[f32]) -> Vec<Reading> {
                 statements,
                 probability,
                 groups: path.iter().filter_map(|n| example.edges[*n].group).collect(),
-                edges: path.clone(),
+                plain: path.iter().all(|n| example.edges[*n].group.is_none() || example.edges[*n].plain),
             }),
         }
     }

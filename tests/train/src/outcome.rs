@@ -86,7 +86,7 @@ pub fn cases(lines: &[Line], results: &[(usize, Vec<Reading>)]) -> Vec<Case> {
                 right: said.is_some_and(|r| same_statements(&line.wanted, &r.statements, line.wants)),
                 asks_back,
                 wrong,
-                plain: false,
+                plain: said.is_some_and(|r| r.plain),
             }
         })
         .collect()
@@ -114,7 +114,7 @@ fn outcome(case: &Case, chosen: &Chosen) -> Outcome {
     let chosen = chosen[case.group];
     if case.says >= chosen.says && case.p >= chosen.this * case.says {
         Outcome::Act
-    } else if case.p >= chosen.propose {
+    } else if case.p >= chosen.propose || case.plain && case.p >= 0.12 && chosen.propose <= 1.0 {
         Outcome::Propose
     } else {
         Outcome::Silent
