@@ -4,7 +4,7 @@
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use rackful::{
-    phrase::{Context, Lexicon, read},
+    phrase2::{Context, Lexicon, read},
     zone::Zone,
 };
 use std::{fs, hint::black_box, path::Path};
@@ -33,7 +33,7 @@ fn bench(c: &mut Criterion) {
     let phrases = corpus();
     let lexicon = Lexicon::default();
     let now = chrono::DateTime::from_timestamp(1_786_716_300, 0).unwrap_or_default();
-    let context = Context { now, zone: Zone::Named(chrono_tz::America::Chicago), lexicon: &lexicon };
+    let context = Context { now, zone: Zone::Named(chrono_tz::America::Chicago), lexicon: &lexicon, last: None };
     let mut group = c.benchmark_group("phrase");
     group.throughput(Throughput::Elements(phrases.len() as u64));
     group.bench_function("corpus", |b| {

@@ -15,7 +15,6 @@ pub mod files;
 pub mod ledger;
 pub mod matrix;
 pub mod paper;
-pub mod phrase;
 pub mod phrase2;
 pub mod picture;
 pub mod planning;

@@ -3,26 +3,37 @@
 use super::entering::Source;
 use super::turn::Turn;
 use crate::ledger::{Change, Pending, Refusal, made};
-use crate::phrase::{self, Context};
+use super::hearing::is_entry;
+use crate::phrase2::{self as phrase, Context, Reading};
 use crate::reply::Words;
 use crate::statement::{Clarify, Statement};
 use crate::vocabulary::{Kind, Missing, Pack, SettingKey};
 use chrono::Duration;
 
 /// An answer counts within this time of its question.
-const ANSWER_WITHIN: Duration = Duration::minutes(10);
+pub(super) const ANSWER_WITHIN: Duration = Duration::minutes(10);
 
 impl Turn<'_> {
-    /// The statements that somebody's pending question and this message make together. The question is answered or has lapsed
-    /// either way: an answer is the next message, or none.
-    pub(super) fn answered(&mut self, source: &Source) -> Option<(Kind, Vec<Statement>)> {
+    /// The statements that somebody's pending question and this message make together. What is no answer leaves the question open, whoever says it,
+    /// until its time is over, or until the same person says the thing in full.
+    pub(super) fn answered(&mut self, source: &Source, alone: &Reading) -> Option<(Kind, Vec<Statement>)> {
         let pending = self.room.pending.get(&source.who)?.clone();
-        self.change(Change::Answered { who: source.who.clone() });
-        if source.said - pending.asked > ANSWER_WITHIN {
+        let about = pending.question.about;
+        if source.said - pending.asked > ANSWER_WITHIN || alone.statements.iter().any(|said| said.kind() == about && is_entry(said)) {
+            self.change(Change::Answered { who: source.who.clone() });
             return None;
         }
-        let completed = self.complete(&pending, source)?;
-        let (by, about) = (source.message.clone(), pending.question.about);
+        let says_other = alone.statements.iter().any(|said| is_entry(said) || matches!(said, Statement::Undo | Statement::Ask(_)));
+        let completed = if says_other && !fits_both(&pending) { None } else { self.complete(&pending, source) };
+        let Some(completed) = completed else {
+            if !pending.passed {
+                let passed = Pending { passed: true, ..pending };
+                self.change(Change::Asked { who: source.who.clone(), pending: Box::new(passed) });
+            }
+            return None;
+        };
+        self.change(Change::Answered { who: source.who.clone() });
+        let by = source.message.clone();
         self.change(Change::Completed { by, pending: Box::new(pending) });
         Some((about, completed))
     }
@@ -33,7 +44,7 @@ impl Turn<'_> {
         if let Some(offered @ Statement::Set(set)) = &pending.partial
             && set.key == SettingKey::Yield
         {
-            return is_yes(&source.words).then(|| vec![offered.clone()]);
+            return (phrase::assent(&source.words) == Some(true)).then(|| vec![offered.clone()]);
         }
         let completed = |partial: &Statement| {
             self.with_batch(partial, &source.words)
@@ -44,20 +55,22 @@ impl Turn<'_> {
             return Some(vec![completed]);
         }
         // Any words could name a product; those that say something by themselves are not an answer.
-        if pending.question.missing == Missing::Product && !self.read(source).statements.is_empty() {
+        let alone = || self.read_after(source, None);
+        if pending.question.missing == Missing::Product && !alone().statements.is_empty() {
             return None;
         }
         let question = Clarify { partial: pending.partial.clone().map(Box::new), ..pending.question.clone() };
         let zone = self.room.state().settings.zone;
-        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon };
+        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon, last: None };
         let statements = phrase::complete(&question, &source.words, &context)?;
-        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement));
+        // Later words of a talk that went on are no name of a recipe.
+        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement, pending.passed));
         (!unknown).then_some(statements)
     }
 
     /// Whether a statement that needs a known product names one that is not: then its words were no answer.
-    fn names_nothing_known(&self, statement: &Statement) -> bool {
-        let named = statement.product().filter(|_| matches!(statement, Statement::Began(_) | Statement::Ask(_)));
+    fn names_nothing_known(&self, statement: &Statement, passed: bool) -> bool {
+        let named = statement.product().filter(|_| passed || matches!(statement, Statement::Began(_) | Statement::Ask(_)));
         named.is_some_and(|named| matches!(made(self.room.state(), Some(named)), Err(Refusal::UnknownProduct(_))))
     }
 
@@ -83,11 +96,9 @@ impl Turn<'_> {
     }
 }
 
-fn is_yes(words: &str) -> bool {
-    const YES: [&str; 10] = ["yes", "yep", "yeah", "yup", "sure", "ok", "okay", "please", "do", "ja"];
-    let words = words.to_lowercase();
-    let mut parts = words.split(|c: char| !c.is_alphabetic()).filter(|part| !part.is_empty());
-    parts.next().is_some_and(|first| YES.contains(&first)) && parts.count() <= 2
+/// Whether the answer to a question may be a phrase of its own: `altitude 2400 ft` and `pints of salsa` are.
+fn fits_both(pending: &Pending) -> bool {
+    matches!(pending.question.missing, Missing::Altitude | Missing::Canner)
 }
 
 /// The start of a batch, or the question about a process, with the pack that the answer names.

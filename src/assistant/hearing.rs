@@ -1,18 +1,19 @@
 //! What a message does: new words, edited words, deleted words.
 
-use super::accounting::unexplained;
 use super::entering::Source;
-use super::holding_back::held_back;
 use super::message::{Incoming, Said};
 use super::turn::Turn;
 use crate::ledger::Change;
 use crate::ledger::{Entry, MessageId, corrected};
-use crate::phrase::{self, Context, Reading};
+use crate::phrase2::{self as phrase, Context, Last, Reading};
 use crate::reply;
 use crate::statement::{Ask, Clarify, Correct, Filled, Statement};
 use crate::vocabulary::{Kind, Missing, Subject};
-use chrono::Utc;
+use chrono::{Duration, Utc};
 use std::sync::Arc;
+
+/// A message goes on with the one before (`and 4 lb of peppers`) within this time (our own choice).
+const GOES_ON_WITHIN: Duration = Duration::minutes(30);
 
 impl Turn<'_> {
     pub(super) fn message(&mut self, message: &Incoming) {
@@ -62,21 +63,55 @@ impl Turn<'_> {
     }
 
     pub(super) fn read(&self, source: &Source) -> Reading {
+        self.read_after(source, self.last(source))
+    }
+
+    /// Reads a message after what the same person said last, if anything.
+    pub(super) fn read_after(&self, source: &Source, last: Option<Last<'_>>) -> Reading {
         let zone = self.room.state().settings.zone;
-        phrase::read(&source.words, &Context { now: source.said, zone, lexicon: &self.room.lexicon })
+        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon, last };
+        self.trace(source, &context);
+        phrase::read(&source.words, &context)
+    }
+
+    /// Says at debug how a message was read: lengths and kinds, never its words.
+    fn trace(&self, source: &Source, context: &Context<'_>) {
+        if !tracing::enabled!(tracing::Level::DEBUG) {
+            return;
+        }
+        let Some(why) = phrase::explain(&source.words, context) else { return };
+        let kinds: Vec<&str> = why.spans.iter().map(|span| span.kind.as_str()).collect();
+        let frames = why.readings.first().map(|reading| {
+            reading.clauses.iter().map(|clause| clause.frame.as_str()).collect::<Vec<_>>().join(", ")
+        });
+        let likely = why.readings.first().map_or(0.0, |reading| reading.probability);
+        tracing::debug!(bytes = source.words.len(), ?kinds, ?frames, likely, silent = ?why.silent_because, "read");
+    }
+
+    /// What the same person entered last, where a message may go on with it.
+    fn last(&self, source: &Source) -> Option<Last<'_>> {
+        let message = self.room.ledger.latest_by(&source.who)?;
+        let entry = self.room.ledger.message(message)?.pop()?;
+        let recent = source.said >= entry.said && source.said - entry.said <= GOES_ON_WITHIN && entry.message != source.message;
+        recent.then_some(Last { statement: &entry.statement, words: &entry.words })
     }
 
     fn words(&mut self, source: &Source, direct: bool, reply_to: Option<&MessageId>) {
-        if let Some((about, statements)) = self.answered(source) {
+        self.lapse(source.said);
+        let alone = self.read_after(source, None);
+        if alone.refusal.is_some() {
+            self.problem("out-of-range", reply::too_long());
+            return;
+        }
+        if let Some((about, statements)) = self.answered(source, &alone) {
             self.topic = Some(about);
             self.statements(source, statements, None);
             return;
         }
-        let reading = self.read(source);
-        if reading.refusal.is_some() {
-            self.problem("out-of-range", reply::too_long());
+        if self.decided(source, &alone, reply_to) {
             return;
         }
+        let reading = if alone.statements.is_empty() { self.read(source) } else { alone };
         if reading.statements.is_empty() {
             if (direct || reading.addressed) && !source.words.trim().is_empty() {
                 let answer = reply::not_understood(self.scene(), &source.words);
@@ -84,22 +119,17 @@ impl Turn<'_> {
             }
             return;
         }
-        if let Some((topic, problem)) = held_back(self.scene(), &source.words, &reading) {
-            self.problem(topic, problem);
-            return;
-        }
-        let unexplained = unexplained(&source.words, &reading.statements);
+        let enters = reading.statements.iter().any(is_entry);
         self.statements(source, reading.statements, reply_to);
         // What was passed over must not look as if it had been taken in.
-        if !reading.unread.trim().is_empty() && (reading.addressed || direct || has_figure(&reading.unread)) {
+        let tells = reading.addressed || direct || reading.figure_left && enters;
+        if !reading.unread.trim().is_empty() && tells && !self.is_refused() {
             self.add_to_last(&reply::left_over(&reading.unread));
-        } else if !unexplained.is_empty() && !self.is_refused() {
-            self.add_to_last(&reply::unexplained(&unexplained));
         }
     }
 
     /// Entries first, in one reply; then questions, corrections and answers in the order said.
-    fn statements(&mut self, source: &Source, statements: Vec<Statement>, reply_to: Option<&MessageId>) {
+    pub(super) fn statements(&mut self, source: &Source, statements: Vec<Statement>, reply_to: Option<&MessageId>) {
         let mut entries = Vec::new();
         let process =
             |statement: &&Statement| matches!(statement, Statement::Ask(ask) if ask.about == Subject::Process);
@@ -117,6 +147,14 @@ impl Turn<'_> {
                 Statement::Correct(correct) => {
                     self.enter_all(source, &mut entries);
                     self.correct(source, &correct, reply_to);
+                }
+                Statement::Propose(proposed) => {
+                    self.enter_all(source, &mut entries);
+                    self.propose(source, proposed.statements);
+                }
+                Statement::Clarify(Clarify { word: Some(word), about, .. }) => {
+                    self.enter_all(source, &mut entries);
+                    self.held_back(&word, about);
                 }
                 Statement::Clarify(question) => match self.filled_as_begun(&question) {
                     Some(filled) => entries.push(filled),
@@ -151,6 +189,12 @@ impl Turn<'_> {
         if !entries.is_empty() {
             self.enter(source, std::mem::take(entries));
         }
+    }
+
+    /// Makes nothing of a statement on which a process would rest and in which a word was not understood, and says which.
+    fn held_back(&mut self, word: &str, about: Kind) {
+        let (topic, problem) = reply::not_understood_in(about, word);
+        self.problem(topic, problem);
     }
 
     fn answer(&mut self, source: &Source, ask: &Ask) {
@@ -192,7 +236,11 @@ impl Turn<'_> {
     }
 
     fn correct(&mut self, source: &Source, correct: &Correct, reply_to: Option<&MessageId>) {
-        let target = self.meant(source, reply_to);
+        let replied = reply_to.is_some();
+        let target = match (correct.was, replied) {
+            (Some(_), false) => self.entry_with(source, correct),
+            _ => self.meant(source, reply_to),
+        };
         let done = target.is_some_and(|target| self.correct_message(source, &target, correct));
         // "It was 8 pints", said while the clock runs, is about the jars and not about the clock.
         let earlier = if done || reply_to.is_some() { None } else { self.jars_told(source, correct) };
@@ -254,11 +302,8 @@ impl Turn<'_> {
         if let Some(answer) = self.room.answered.get(&source.message).cloned() {
             self.change(Change::Amended { message: answer, entries: Vec::new() });
         }
+        self.withdraw(&source.message);
         let reading = self.read(source);
-        if let Some((topic, problem)) = held_back(self.scene(), &source.words, &reading) {
-            self.problem(topic, problem);
-            return;
-        }
         if let Some(target) = self.room.corrections.get(&source.message).cloned() {
             if let Some(Statement::Correct(correct)) = reading.statements.first() {
                 self.correct_message(source, &target, correct);
@@ -300,9 +345,7 @@ impl Turn<'_> {
         let mut others = Vec::new();
         for statement in reading.statements {
             match statement {
-                Statement::Ask(_) | Statement::Undo | Statement::Correct(_) | Statement::Clarify(_) => {
-                    others.push(statement)
-                }
+                statement if !is_entry(&statement) => others.push(statement),
                 entry => statements.push(entry),
             }
         }
@@ -320,9 +363,11 @@ impl Turn<'_> {
             return;
         }
         self.amend(&source.message, entries, None);
-        for question in others {
-            match question {
+        for other in others {
+            match other {
+                Statement::Clarify(Clarify { word: Some(word), about, .. }) => self.held_back(&word, about),
                 Statement::Clarify(question) => self.clarify(source, question),
+                Statement::Propose(proposed) => self.propose(source, proposed.statements),
                 Statement::Ask(ask) => self.answer(source, &ask),
                 _ => {}
             }
@@ -333,7 +378,9 @@ impl Turn<'_> {
         // A question that is deleted takes with it what its answer made.
         let target = self.room.answered.get(target).cloned().unwrap_or_else(|| target.clone());
         let entries = self.room.ledger.message(&target).unwrap_or_default();
-        let Some(words) = entries.first().map(|entry| entry.words.clone()) else { return };
+        let words = entries.first().map(|entry| entry.words.clone());
+        self.withdraw(&target);
+        let Some(words) = words else { return };
         let applied = self.change(Change::Amended { message: target, entries: Vec::new() });
         let mut said = reply::undone(self.scene(), &words);
         said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
@@ -341,6 +388,10 @@ impl Turn<'_> {
     }
 }
 
-fn has_figure(words: &str) -> bool {
-    words.chars().any(|c| c.is_ascii_digit())
+/// Whether a statement is one that is entered.
+pub(super) const fn is_entry(statement: &Statement) -> bool {
+    !matches!(
+        statement,
+        Statement::Ask(_) | Statement::Undo | Statement::Correct(_) | Statement::Clarify(_) | Statement::Propose(_)
+    )
 }

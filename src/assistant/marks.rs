@@ -84,6 +84,9 @@ impl Turn<'_> {
 
     /// Somebody put a mark on a message.
     pub(super) fn marked(&mut self, by: &MessageId, target: &MessageId, mark: Mark, alert: Option<&str>) {
+        if alert.is_none() && self.decided_by_mark(target, mark == Mark::Done) {
+            return;
+        }
         match mark {
             Mark::Undo => self.struck(by, target),
             Mark::Done => {

@@ -24,14 +24,14 @@
 //! to another assistant with [`Assistant::restore`] makes the same rooms; time is an argument; nothing here touches disk or
 //! network. How words are read is `phrase`'s, what they come to `ledger`'s, what is said back `reply`'s.
 
-mod accounting;
 mod answering;
 mod entering;
 mod gathering;
 mod hearing;
-mod holding_back;
 mod marks;
 mod message;
+mod proposing;
+mod referring;
 mod room;
 mod turn;
 mod view;

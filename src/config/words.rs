@@ -2,7 +2,7 @@
 
 use crate::drawing::Theme;
 use crate::ledger::{Refusal, check_bounds};
-use crate::phrase::{self, Context, Lexicon};
+use crate::phrase2::{self as phrase, Context, Lexicon};
 use crate::quantity::Length;
 use crate::statement::{Set, Statement};
 use crate::vocabulary::SettingKey;
@@ -46,7 +46,7 @@ pub(super) fn parse_theme(word: &str) -> Result<Theme, String> {
 /// An altitude, in the words that set one in a room: `2400 ft`, `2,400 feet`, `730 m`.
 pub(super) fn parse_altitude(text: &str) -> Result<Length, String> {
     let lexicon = Lexicon::default();
-    let context = Context { now: DateTime::UNIX_EPOCH, zone: Zone::UTC, lexicon: &lexicon };
+    let context = Context { now: DateTime::UNIX_EPOCH, zone: Zone::UTC, lexicon: &lexicon, last: None };
     let read = phrase::read(&format!("altitude {text}"), &context);
     let [said @ Statement::Set(Set { key: SettingKey::Altitude, length: Some(length), .. })] = &*read.statements else {
         return Err(format!("'{text}' is not an altitude; write \"2400 ft\" or \"730 m\""));

@@ -101,6 +101,17 @@ impl Ledger {
         Some(filed.places.iter().filter_map(|place| self.entries.get(place)).collect())
     }
 
+    /// Everybody who has entries.
+    pub fn people(&self) -> impl Iterator<Item = &str> {
+        self.standing.iter().filter(|(_, messages)| !messages.is_empty()).map(|(who, _)| &**who)
+    }
+
+    /// The messages of this person that still have entries, the latest first.
+    pub fn all_by<'a>(&'a self, who: &str) -> impl Iterator<Item = &'a MessageId> {
+        let arrivals = self.standing.get(who).into_iter().flatten().rev();
+        arrivals.filter_map(|arrival| self.arrivals.get(usize::try_from(*arrival).ok()?))
+    }
+
     /// The latest message of this person that still has entries.
     pub fn latest_by(&self, who: &str) -> Option<&MessageId> {
         let arrival = self.standing.get(who)?.last()?;

@@ -41,7 +41,7 @@ pub use apply::{Made, Mode, apply, made};
 pub use bounds::check as check_bounds;
 pub use correct::corrected;
 pub use effect::{Amount, Effect, Refusal, Shortage};
-pub use entry::{Change, Entry, MessageId, Pending};
+pub use entry::{Change, Entry, MessageId, Pending, Proposal};
 pub use fold::{Cut, Ledger};
 
 pub(crate) use apply::{crop_of, names};

@@ -11,7 +11,7 @@ use matrix_sdk::Room;
 use matrix_sdk::ruma::OwnedEventId;
 
 impl Syncer {
-    /// The message as it is meant; `None` when it means nothing: a check mark on what is no alert.
+    /// The message as it is meant; `None` when it means nothing: a mark on what is neither anybody's message nor about one.
     pub(super) async fn meant(&self, room: &Room, mut message: Incoming) -> Result<Option<Incoming>, ServeError> {
         let target = match &message.said {
             Said::Text { reply_to: Some(target), .. } | Said::Mark { target, .. } => target.clone(),
@@ -25,8 +25,8 @@ impl Syncer {
         match (&mut message.said, told) {
             (Said::Text { reply_to, .. }, Some(told)) => *reply_to = told.about,
             (Said::Mark { mark: Mark::Done, alert, .. }, Some(Told { alert: Some(name), .. })) => *alert = Some(name),
-            (Said::Mark { mark: Mark::Undo, target, .. }, Some(Told { about: Some(about), .. })) => *target = about,
-            (Said::Mark { mark: Mark::Undo, .. }, None) | (Said::Text { .. }, None) => {}
+            (Said::Mark { target, .. }, Some(Told { about: Some(about), .. })) => *target = about,
+            (Said::Mark { .. } | Said::Text { .. }, None) => {}
             (Said::Mark { .. }, _) => return Ok(None),
             _ => {}
         }

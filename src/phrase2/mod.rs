@@ -33,6 +33,7 @@
 //! ledger or the clock; time is linear in the text, and a text over [`LONGEST`] bytes is refused.
 
 mod answer;
+mod assent;
 mod build;
 mod discourse;
 mod explain;
@@ -194,6 +195,11 @@ pub fn explain(text: &str, context: &Context<'_>) -> Option<Explanation> {
 /// The answer to a clarifying question completes the pending statement; `None` when it is no answer.
 pub fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -> Option<Vec<Statement>> {
     answer::complete(pending, answer, context)
+}
+
+/// Whether an answer takes what was offered (`yes`, `go ahead`), or turns it down; `None` where it does neither.
+pub fn assent(answer: &str) -> Option<bool> {
+    assent::assent(answer)
 }
 
 /// The nearest example of something that can be said, from the words that were known.

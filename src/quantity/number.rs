@@ -8,6 +8,9 @@ pub struct Number {
 }
 
 impl Number {
+    /// One.
+    pub const ONE: Self = Self { above: 1, below: 1 };
+
     /// `above` / `below`; `None` when `below` is not positive.
     pub const fn new(above: i64, below: i64) -> Option<Self> {
         if below > 0 { Some(Self { above, below }) } else { None }

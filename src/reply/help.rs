@@ -1,8 +1,7 @@
 //! What can be said, and what to answer when something was not understood.
 
 use super::{Facts, Reply, Scene, Words};
-use crate::phrase;
-use crate::vocabulary::Product;
+use crate::phrase2::{self as phrase, Context, Lexicon};
 
 pub(super) fn help() -> Reply {
     let text = "Tell me as you would a friend:\n\
@@ -36,7 +35,7 @@ pub fn not_understood(scene: Scene<'_>, text: &str) -> Reply {
     if let Some(reply) = greeting(text) {
         return reply;
     }
-    let mut text = match phrase::nearest(text) {
+    let mut text = match nearest(scene, text) {
         Some(example) => format!("I didn't get that. Try it like '{example}', or say 'help'."),
         None => "I didn't get that. I keep count of harvest, freezer and jars; say 'help' for how.".to_owned(),
     };
@@ -53,6 +52,12 @@ pub fn not_understood(scene: Scene<'_>, text: &str) -> Reply {
         ));
     }
     Reply { text, facts: Facts::default() }
+}
+
+fn nearest(scene: Scene<'_>, text: &str) -> Option<&'static str> {
+    let lexicon = Lexicon::default();
+    let context = Context { now: scene.now, zone: scene.state.settings.zone, lexicon: &lexicon, last: None };
+    phrase::nearest(text, &context)
 }
 
 /// The answer to a message that is too long to be read.
@@ -82,38 +87,4 @@ pub fn left_over(unread: &str) -> String {
 /// Below the processes of several foods that were asked for at once: `peas and carrots` may be meant for one jar.
 pub const fn each_by_itself() -> &'static str {
     "(That is for jars of each by itself. A mix of them in one jar is another food: it needs a tested process of its own.)"
-}
-
-/// A food, or an addition, that was passed over where a process time was meant.
-pub fn passed_over(food: &str) -> Reply {
-    let short: String = food.split_whitespace().collect::<Vec<_>>().join(" ").chars().take(60).collect();
-    let text = format!(
-        "I don't know '{short}', and a process time holds only for the recipe as tested, so I give none. \
-         Name the tested product alone, as 'starting thick sauce in quarts'."
-    );
-    Reply { text, facts: Facts::default() }
-}
-
-/// A height in a phrase that starts a batch.
-pub fn passed_over_altitude(height: &str) -> Reply {
-    let text = format!(
-        "Is {height} your altitude? Times depend on it, so nothing is begun yet: say 'altitude {height}' first, and start it then."
-    );
-    Reply { text, facts: Facts::default() }
-}
-
-/// A food in another form than the one that was tested.
-pub fn passed_over_form(scene: Scene<'_>, form: &str, product: &Product) -> Reply {
-    let name = Words::of(&scene.state.settings).product(product);
-    let mut facts = Facts::default();
-    facts.set("tested", false);
-    let text = format!(
-        "No tested process holds for {name} that is {form}, as heat takes another time through it, so I give none: freeze or refrigerate it."
-    );
-    Reply { text, facts }
-}
-
-/// Figures of a message that came to nothing.
-pub fn unexplained(figures: &[String]) -> String {
-    format!("(I made nothing of {}; check the entry, and say 'undo' if it is wrong.)", figures.join(", "))
 }

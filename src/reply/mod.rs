@@ -23,6 +23,7 @@ mod log;
 mod papers;
 mod pictures;
 mod plans;
+mod proposals;
 mod planting;
 mod pot;
 mod refusals;
@@ -37,12 +38,12 @@ pub use answers::{answer, answer_with};
 pub use facts::Facts;
 pub(crate) use facts::{grams, iso, round};
 pub use help::{
-    each_by_itself, left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, passed_over_altitude,
-    passed_over_form, too_long, unexplained,
+    each_by_itself, left_over, not_understood, nothing_to_correct, nothing_to_undo, too_long,
 };
 pub use papers::{NoLabels, label_sheet, occasions};
 pub use pictures::picture;
 pub use plans::no_plan;
+pub use proposals::{not_understood_in, proposal, turned_down};
 pub use refusals::{clarify, refusal};
 pub(crate) use refusals::{too_low, too_soon};
 pub use stocks::{standing, summary, undone};
@@ -94,6 +95,7 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::TimerStart(said) => kitchen::timer_start(scene, said, entry),
         Statement::TimerStop(said) => kitchen::timer_stop(said, effect),
         Statement::Set(said) => kitchen::set(scene, said, effect),
+        Statement::Teach(said) => proposals::taught(said),
         Statement::Planted(said) => plans::planted(scene, said),
         Statement::Planned(_) => plans::planned(scene, effect),
         Statement::CalledOff(_) => plans::called_off(scene, effect),

@@ -1,7 +1,7 @@
 //! A planned canning day moved or called off in few words, which are talk where none is planned.
 
 use rackful::{
-    phrase::{Context, Lexicon, complete, read},
+    phrase2::{Context, Lexicon, complete, read},
     statement::Statement,
     vocabulary::Product,
     zone::Zone,
@@ -16,6 +16,7 @@ fn said(text: &str, planned: bool) -> String {
         now: "2026-08-14T14:05:00Z".parse().unwrap(),
         zone: Zone::parse("-05:00").unwrap(),
         lexicon: &lexicon,
+        last: None,
     };
     serde_json::to_string(&read(text, &context).statements).unwrap()
 }
@@ -77,6 +78,7 @@ fn a_command_answers_no_question() {
         now: "2026-08-14T14:05:00Z".parse().unwrap(),
         zone: Zone::parse("-05:00").unwrap(),
         lexicon: &lexicon,
+        last: None,
     };
     let asked = read("put up 4 pints", &context).statements;
     let Some(Statement::Clarify(pending)) = asked.first() else { panic!("{asked:?}") };

@@ -4,7 +4,7 @@
 use chrono::{DateTime, NaiveDate};
 use rackful::{
     ledger::check_bounds,
-    phrase::{Context, Lexicon, complete, crop_said, mass_unit, nearest, read},
+    phrase2::{Context, Lexicon, complete, crop_said, mass_unit, nearest, read},
     statement::Statement,
     vocabulary::{Crop, Product},
     zone::Zone,
@@ -40,7 +40,7 @@ static HOUSEHOLDS: LazyLock<[(Lexicon, Zone); 3]> = LazyLock::new(|| {
 pub(crate) fn check(text: &str) {
     let now = DateTime::from_timestamp(1_786_716_300, 0).unwrap_or_default();
     for (lexicon, zone) in &*HOUSEHOLDS {
-        let context = Context { now, zone: *zone, lexicon };
+        let context = Context { now, zone: *zone, lexicon, last: None };
         let reading = read(text, &context);
         assert!(reading.statements.len() <= text.len());
         assert_eq!(read(text, &context), reading);
@@ -49,7 +49,7 @@ pub(crate) fn check(text: &str) {
                 let json = serde_json::to_string(statement).expect("a statement is JSON");
                 let again: Statement = serde_json::from_str(&json).expect("its JSON is a statement");
                 // What a question is about is kept beside it, by whoever asks it.
-                assert!(matches!(statement, Statement::Clarify(_)) || again == *statement, "{json}");
+                assert!(matches!(statement, Statement::Clarify(_) | Statement::Propose(_)) || again == *statement, "{json}");
             }
             if let Statement::Clarify(pending) = statement {
                 for answer in ["lb", "7 lb", "2400 ft", "pints", "salsa", "red", text] {
@@ -58,5 +58,5 @@ pub(crate) fn check(text: &str) {
             }
         }
     }
-    let _ = (nearest(text), mass_unit(text), crop_said(text, Crop::Tomato), crop_said(text, Crop::Pepper));
+    let _ = (nearest(text, &Context { now, zone: Zone::UTC, lexicon: &Lexicon::default(), last: None }), mass_unit(text), crop_said(text, Crop::Tomato), crop_said(text, Crop::Pepper));
 }

@@ -4,7 +4,7 @@ use super::feet;
 use rackful::ledger::Ledger;
 use rackful::ledger::Refusal;
 use rackful::ledger::state::State;
-use rackful::phrase::{Context, Lexicon, read};
+use rackful::phrase2::{Context, Lexicon, read};
 use rackful::processes::{Refusal as Untimed, products};
 use rackful::reply::{Scene, answer};
 use rackful::statement::Statement;
@@ -18,7 +18,7 @@ fn every_product_answers_to_its_name_without_a_batch() {
     let ledger = Ledger::from_state(state.clone());
     let scene = Scene { state: &state, now: crate::support::noon() };
     let lexicon = Lexicon::default();
-    let context = Context { now: scene.now, zone: Zone::UTC, lexicon: &lexicon };
+    let context = Context { now: scene.now, zone: Zone::UTC, lexicon: &lexicon, last: None };
     let (mut answered, mut faults) = (0, Vec::new());
     for info in products() {
         let canners = if info.canners().is_empty() { vec![CannerKind::BoilingWater] } else { info.canners() };

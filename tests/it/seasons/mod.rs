@@ -14,7 +14,7 @@ use rackful::assistant::{Assistant, Defaults};
 use rackful::desk::Desk;
 use rackful::ledger::state::State;
 use rackful::ledger::{Mode, apply};
-use rackful::phrase::{Context, Lexicon, read};
+use rackful::phrase2::{Context, Lexicon, read};
 use rackful::store::{DiskStore, MemoryStore, Store};
 use rackful::zone::Zone;
 use restarts::Restarts;
@@ -142,7 +142,7 @@ fn assert_same(seed: u64, expected: &str, found: &str) {
 fn is_read_as_meant(line: &Line) {
     let Some(words) = &line.words else { return };
     let lexicon = Lexicon { recipes: vec!["fire salsa".to_owned()], ..Lexicon::default() };
-    let reading = read(words, &Context { now: line.sent.to_utc(), zone: zone(), lexicon: &lexicon });
+    let reading = read(words, &Context { now: line.sent.to_utc(), zone: zone(), lexicon: &lexicon, last: None });
     let kinds: Vec<_> = reading.statements.iter().map(|statement| statement.kind().as_str()).collect();
     assert_eq!(kinds, line.meant, "{words}");
     assert_eq!(reading.unread.trim(), "", "{words}");

@@ -2,6 +2,7 @@
 
 mod compare;
 mod corpus;
+mod look;
 mod model;
 mod outcome;
 
@@ -29,6 +30,10 @@ fn main() {
     let share: f32 = std::env::var("JOIN").ok().and_then(|n| n.parse().ok()).unwrap_or(0.0);
     for round in 0..share.ceil() as u64 {
         corpus::join(&mut lines, share, round);
+    }
+    if command == "look" {
+        look::look(&lines);
+        return;
     }
     let mut features = Features::default();
     let start = std::time::Instant::now();

@@ -1,0 +1,46 @@
+//! Whether some words take what was offered or turn it down: `english/assent.txt` holds the whole answers that do.
+
+use super::Household;
+use super::item::{Item, WordKind, items};
+use super::lex::{Shape, lex};
+use rustc_hash::FxHashMap;
+use std::sync::OnceLock;
+
+const ANSWERS: &str = include_str!("english/assent.txt");
+/// Longest answer, in bytes.
+const LONGEST: usize = 60;
+
+/// Whether an answer is a yes, or a no; `None` where it is neither. Courtesies before and after it are passed over.
+pub(super) fn assent(answer: &str) -> Option<bool> {
+    if answer.len() > LONGEST {
+        return None;
+    }
+    let known = |words: &str| answers().get(words).copied();
+    let folded = folded(answer);
+    known(&folded).or_else(|| {
+        let language = super::language();
+        let text = items(answer, &language.words, &Household::default());
+        let polite = |item: &&Item| item.kind == WordKind::Small || item.mark.is_some_and(|mark| mark != super::lex::Mark::Question);
+        // A yes with nothing but small words around it.
+        let mut words = folded.split(' ');
+        let first = known(words.next()?)?;
+        (text.items.iter().skip(1).all(|item| polite(&item)) && words.next().is_some()).then_some(first)
+    })
+}
+
+/// The words of an answer in lower case without marks, one space between them.
+fn folded(answer: &str) -> String {
+    let lexed = lex(answer);
+    let kept = lexed.tokens.iter().filter(|token| matches!(token.shape, Shape::Word | Shape::Digits(..)));
+    let words: Vec<String> = kept.map(|token| lexed.folded(token).replace('\'', "")).collect();
+    if words.is_empty() { answer.trim().to_owned() } else { words.join(" ") }
+}
+
+fn answers() -> &'static FxHashMap<&'static str, bool> {
+    static ANSWERS_READ: OnceLock<FxHashMap<&'static str, bool>> = OnceLock::new();
+    ANSWERS_READ.get_or_init(|| {
+        let lines = ANSWERS.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once(':'));
+        let mut first = true;
+        lines.flat_map(|(_, all)| { let yes = std::mem::take(&mut first); all.split(',').map(move |answer| (answer.trim(), yes)) }).collect()
+    })
+}
