@@ -23,6 +23,11 @@ impl Turn<'_> {
             self.change(Change::Answered { who: source.who.clone() });
             return None;
         }
+        // A question is withdrawn by a no, or by `never mind`.
+        if phrase::assent(&source.words) == Some(false) {
+            self.change(Change::Answered { who: source.who.clone() });
+            return Some((about, Vec::new()));
+        }
         let says_other = alone.statements.iter().any(|said| is_entry(said) || matches!(said, Statement::Undo | Statement::Ask(_)));
         let completed = if says_other && !fits_both(&pending) { None } else { self.complete(&pending, source) };
         let Some(completed) = completed else {

@@ -195,9 +195,14 @@ fn an_answer_counts_from_the_same_person_within_ten_minutes() {
     kitchen.wait(Duration::minutes(10));
     assert_eq!(kitchen.say_as("ana", "lb"), []);
     kitchen.say_as("ana", "froze 9");
-    kitchen.say_as("ana", "how hot it is");
-    assert_eq!(kitchen.say_as("ana", "lb"), [], "only the next message can be the answer");
-    assert_freezer(&kitchen, 7.0);
+    assert_eq!(kitchen.say_as("ben", "how hot it is"), []);
+    assert_eq!(kitchen.say_as("ana", "how hot it is"), []);
+    assert_eq!(topics(&kitchen.say_as("ana", "lb")), ["reply froze"], "what was said in between is no answer");
+    assert_freezer(&kitchen, 16.0);
+    kitchen.say_as("ana", "froze 9");
+    assert_eq!(kitchen.say_as("ana", "never mind"), []);
+    assert_eq!(kitchen.say_as("ana", "lb"), [], "the question was withdrawn");
+    assert_freezer(&kitchen, 16.0);
 }
 
 #[test]

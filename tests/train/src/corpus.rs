@@ -42,6 +42,7 @@ fn lexicon(case: &Value) -> Lexicon {
         closed: list("closed"),
         recipes: list("recipes"),
         unsealed: case["unsealed"].as_u64().unwrap_or_default() as u32,
+        planned: serde_json::from_value(case["planned"].clone()).unwrap_or_default(),
         timer: case["timer"].as_str().map(|ends| at(ends).0),
         ..Lexicon::default()
     }
