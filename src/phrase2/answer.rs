@@ -1,7 +1,7 @@
 //! The answer to a question completes what was begun: a unit, an amount, a jar, a product, a canner, a height.
 
 use super::build::Clause;
-use super::build::fill::product_named;
+use super::build::product_named;
 use super::frame::{Frame, Slots, Types, types_of};
 use super::item::{Item, Text, WordKind, items};
 use super::lexicon::sense::{Container, Meaning, Unit};

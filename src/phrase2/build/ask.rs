@@ -3,7 +3,8 @@
 use super::super::lexicon::sense::Meaning;
 use super::super::value::Value;
 use super::super::value::time::{Day, Which};
-use super::{Clause, Made, Used};
+use super::clause::Clause;
+use super::made::{Made, Used};
 use crate::statement::{Ask, Statement};
 use crate::vocabulary::{Subject, Table};
 use chrono::NaiveDate;

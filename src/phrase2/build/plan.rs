@@ -3,9 +3,10 @@
 use super::super::frame::Slots;
 use super::super::value::Value;
 use super::super::value::time::Day;
+use super::clause::Clause;
+use super::made::{Made, Note, Used};
 use super::record::clarify;
 use super::set::by;
-use super::{Clause, Made, Note};
 use crate::quantity::Number;
 use crate::statement::{CalledOff, Planned, Statement, TimerStart, TimerStop};
 use crate::vocabulary::{Jar, Kind, Missing, Product};
@@ -148,10 +149,10 @@ pub(super) fn timer(clause: &Clause<'_>, out: &mut Vec<Made>) {
 }
 
 /// What a timer is for: the words behind `for`, or beside the figure.
-fn label(clause: &Clause<'_>, used: &mut super::Used) -> Option<String> {
+fn label(clause: &Clause<'_>, used: &mut Used) -> Option<String> {
     let classes = clause.classes();
     let count = clause.items().len();
-    let mine = |n: usize, used: &super::Used| {
+    let mine = |n: usize, used: &Used| {
         clause.item(n).is_some_and(|item| {
             !used.has(n)
                 && !clause.triggers(n)
@@ -165,7 +166,7 @@ fn label(clause: &Clause<'_>, used: &mut super::Used) -> Option<String> {
     let behind_for = (0..count).find(|n| clause.item(*n).is_some_and(|item| item.is(classes.prep_for)));
     let starts = behind_for.map_or(0, |n| n + 1);
     // What is done may be the label behind `for the`: `for the venting`.
-    let named = |n: usize, used: &super::Used| {
+    let named = |n: usize, used: &Used| {
         mine(n, used)
             || behind_for.is_some()
                 && !used.has(n)
@@ -177,9 +178,8 @@ fn label(clause: &Clause<'_>, used: &mut super::Used) -> Option<String> {
     };
     let first = (starts..count).find(|n| named(*n, used))?;
     let mut end = first;
-    let joined = |n: usize, used: &super::Used| {
-        joins(clause, n) && (mine(n + 1, used) || joins(clause, n + 1) && mine(n + 2, used))
-    };
+    let joined =
+        |n: usize, used: &Used| joins(clause, n) && (mine(n + 1, used) || joins(clause, n + 1) && mine(n + 2, used));
     while end < count
         && end - first < 6
         && (named(end, used) || end > first && (joined(end, used) || joins(clause, end) && mine(end + 1, used)))

@@ -61,16 +61,12 @@ pub(super) struct Record {
     pub(super) until: Option<NaiveDate>,
     /// Tubs, crates, buckets.
     pub(super) tubs: Option<u32>,
-    /// Bottles and jugs.
-    pub(super) bottles: Option<u32>,
     /// The weight as a volume, of a liquid.
     pub(super) fluid: Option<Volume>,
     /// The weight of each, said before how many.
     pub(super) each_first: Option<Mass>,
     /// The unit of the weight.
     pub(super) unit: Option<Mass>,
-    /// Whether the portions are boxes.
-    pub(super) portion_box: bool,
     /// Whether the height is to be asked about.
     pub(super) doubtful: bool,
 }

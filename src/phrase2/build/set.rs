@@ -2,8 +2,9 @@
 
 use super::super::lexicon::sense::Meaning;
 use super::super::value::Value;
+use super::clause::Clause;
+use super::made::{Made, Used};
 use super::when::{by_day, hours_minutes};
-use super::{Clause, Made, Used};
 use crate::quantity::Number;
 use crate::statement::{Set, Statement};
 use crate::vocabulary::SettingKey;
