@@ -205,7 +205,13 @@ impl Lexer {
     /// `mary's` is two tokens, `didn't` one; elsewhere the sign is a quotation mark or a slip of the thumb.
     fn apostrophe(&mut self, at: usize, c: char, next: Option<char>) {
         let inside = self.kind == Some(Run::Letters) && next.is_some_and(char::is_alphabetic);
-        if inside && next.is_some_and(|next| next.eq_ignore_ascii_case(&POSSESSIVE)) {
+        let owns = next.is_some_and(|next| next.eq_ignore_ascii_case(&POSSESSIVE));
+        let run = self.out.folded.get(self.folded_from..).unwrap_or_default();
+        if inside && ELIDED.contains(&run) {
+            // `t'allotment`, `l'ail`: the article that is left of it says nothing.
+            self.out.folded.truncate(self.folded_from);
+            self.from = at + c.len_utf8();
+        } else if owns && (inside || self.kind == Some(Run::Digits)) {
             self.end(at);
             self.kind = Some(Run::Letters);
             self.from = at;
@@ -280,6 +286,8 @@ impl Lexer {
     }
 }
 
+/// Articles of which a letter is left before an apostrophe.
+const ELIDED: [&str; 3] = ["t", "l", "d"];
 /// The letter of a possessive.
 const POSSESSIVE: char = 's';
 

@@ -65,7 +65,7 @@ pub(super) fn read() -> Result<Words, Mistake> {
             // What no table has goes by the name that people use.
             Meaning::Product(product)
                 if processes::product(product.as_str()).is_none()
-                    && line.names.split(',').all(|name| name.trim() != product.as_str()) =>
+                    && !line.names.split(',').any(|name| is_or_plural(name.trim(), product.as_str())) =>
             {
                 let first = line.names.split(',').next().unwrap_or_default().trim().trim_end_matches('*');
                 Meaning::Product(Product::named(first))
@@ -253,6 +253,13 @@ fn meaning(path: &'static str) -> Result<Meaning, String> {
         "dryable" | "paper" | "labelpart" => Meaning::Word(last),
         _ => Meaning::Path,
     })
+}
+
+/// Whether a written name, with `*` or `**` for its plural, stands for a name or its plural.
+fn is_or_plural(written: &str, name: &str) -> bool {
+    let stem = written.trim_end_matches('*');
+    let ending = ["", "s", "es"].get(written.len() - stem.len()).copied().unwrap_or_default();
+    name == stem || name.strip_prefix(stem) == Some(ending)
 }
 
 fn container(name: &str) -> Option<Container> {

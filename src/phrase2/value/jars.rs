@@ -33,7 +33,7 @@ pub(in super::super) struct OutOf {
 
 /// `7 quarts`, `9 pint jars`, `7 x 500 ml`, `8 jars of 250 ml`, `a quart`, `quart jars`, `in pints`.
 pub(in super::super) fn jars(input: Tokens<'_>) -> Read<'_, Jars> {
-    context("jars", alt((counted_of_size, counted_sized, of_them, size_alone))).parse(input)
+    context("jars", alt((metric_size, counted_of_size, counted_sized, of_them, size_alone))).parse(input)
 }
 
 fn counted(input: Tokens<'_>) -> Read<'_, Figure> {
@@ -153,6 +153,18 @@ pub(super) fn of_them(input: Tokens<'_>) -> Read<'_, Jars> {
     match (jar, word, n.number.as_count()) {
         (None, None, _) | (_, _, None) => input.fail("jars"),
         _ => Ok((rest, Jars { count: Some(n.number), jar, article: false })),
+    }
+}
+
+/// `1 litre jars`, `500 ml jars`: a volume before the word for jars is their size, not their number.
+fn metric_size(input: Tokens<'_>) -> Read<'_, Jars> {
+    let (rest, (held, article)) = volume(input)?;
+    let (word, ()) = hyphen(rest)?;
+    let single = word.hits().iter().any(|hit| input.classes().single_size.has(hit.sense));
+    let (rest, ()) = jar_word(rest)?;
+    match Jar::ALL.iter().find(|jar| jar.is_metric() && jar.volume() == held) {
+        Some(jar) if !article && !single => Ok((rest, Jars { count: None, jar: Some(*jar), article: false })),
+        _ => input.fail("jar"),
     }
 }
 

@@ -92,7 +92,9 @@ fn measured_height(input: Tokens<'_>) -> Read<'_, Height> {
     let (rest, n) = alt((spaced, figure)).parse(rest)?;
     let (rest, ()) = hyphen(rest)?;
     let (rest, (unit, metric)) = match glued_mark(Mark::Quote)(rest) {
-        Ok((rest, ())) => (rest, (Length::FOOT, false)),
+        Ok((rest, ())) if !rest.is_glued() => (rest, (Length::FOOT, false)),
+        // `1's` is no height.
+        Ok(_) => return input.fail("height"),
         Err(_) => {
             let (rest, unit) = meaning(classes.unit_length)(rest)?;
             match unit {

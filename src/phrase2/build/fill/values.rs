@@ -66,6 +66,8 @@ impl Filling<'_, '_> {
     /// How late a value is chosen of those that an item may be: what says more comes first.
     fn rank(&self, value: &Value) -> u8 {
         match value {
+            // `8 oz` is a weight before it is a size, where a weight is wanted.
+            Value::Jars(jars) if jars.count.is_none() && self.takes(Slots::Mass) => 5,
             Value::OutOf(_) => 1,
             Value::Volume(..) if self.is_way(Way::Volume) => 2,
             Value::Jars(_) | Value::Portions(_) | Value::CountOf(..) => 3,
