@@ -182,6 +182,8 @@ pub(super) fn lattice<'a>(
     let mut edges = Vec::with_capacity(cuts.len() * 8);
     let mut best: Vec<&Found> = Vec::new();
     let mut made = Vec::new();
+    // A clause has some forty features: they are collected in one place and kept in as much room as they need.
+    let mut features = Vec::with_capacity(128);
     for from in 0..cuts.len().saturating_sub(1) {
         edges.push(talk(&message, &cuts, from));
         let start = cuts[from].start;
@@ -214,7 +216,8 @@ pub(super) fn lattice<'a>(
                     if made.statements.is_empty() {
                         continue;
                     }
-                    let mut features = features(&message, &cuts, from, to, &clause, one, &made);
+                    features.clear();
+                    add_features(&message, &cuts, from, to, &clause, one, &made, &mut features);
                     let others = found
                         .iter()
                         .filter(|other| other.frame == one.frame && other.trigger != one.trigger)
@@ -232,7 +235,7 @@ pub(super) fn lattice<'a>(
                         trigger: one.trigger,
                                         plain: is_plain(&message, &clause, one, &made),
                         statements: std::mem::take(&mut made.statements),
-                        features,
+                        features: features.as_slice().to_vec(),
                         made,
                         score: 0.0,
                     });
@@ -687,8 +690,8 @@ fn form_of(message: &Message<'_>, items: &[u16]) -> usize {
         })
 }
 
-#[expect(clippy::too_many_lines, reason = "a list of features, one after the other")]
-fn features(
+#[expect(clippy::too_many_lines, clippy::too_many_arguments, reason = "a list of features, one after the other")]
+fn add_features(
     message: &Message<'_>,
     cuts: &[Cut],
     from: usize,
@@ -696,9 +699,9 @@ fn features(
     clause: &Clause<'_>,
     found: &Found,
     made: &Made,
-) -> Vec<Feature> {
+    out: &mut Vec<Feature>,
+) {
     use Template as T;
-    let mut out = Vec::with_capacity(48);
     let frame = usize::from(found.frame);
     let group = clause.frame.group as usize;
     // What holds of any entry is learned for all of them together, too.
@@ -846,7 +849,6 @@ fn features(
         add(T::Situation, frame, *situation as usize, 0);
         add(T::GroupSituation, group, *situation as usize, 0);
     }
-    out
 }
 
 /// Whether a clause plainly tells of something that the household did.

@@ -19,6 +19,7 @@ use crate::vocabulary::{
     CannerKind, Crop, Kind, Missing, Prep, Product, Ripeness, SettingKey, Stock, Subject, Supply, Whole,
 };
 use smallvec::SmallVec;
+use std::cell::OnceCell;
 
 /// What an item is taken for.
 #[derive(Clone, Debug)]
@@ -90,6 +91,9 @@ struct Filling<'c, 'a> {
     purpose: bool,
     /// Choices that turned out to be open.
     open: Way,
+    /// What is said before the clause is looked for once, however many groups ask.
+    earlier_day: OnceCell<Option<Dated>>,
+    crop_of_them: OnceCell<Option<Crop>>,
 }
 
 /// All ways to fill a clause.
@@ -157,6 +161,8 @@ impl<'c, 'a> Filling<'c, 'a> {
             moment: Moment { metric: clause.scene.text.metric, ..Moment::default() },
             purpose: false,
             open: Way::default(),
+            earlier_day: OnceCell::new(),
+            crop_of_them: OnceCell::new(),
         }
     }
 
@@ -2144,21 +2150,19 @@ impl<'c, 'a> Filling<'c, 'a> {
         let classes = self.clause.classes();
         let refers = |n: usize| {
             let of = |item: &Item| {
-                let last = item
-                    .to
-                    .checked_sub(1)
-                    .and_then(|at| text.lexed.tokens.get(at as usize))
-                    .map(|token| text.words.number(text.lexed.folded(token)));
+                let last = || {
+                    let token = text.lexed.tokens.get(item.to.checked_sub(1)? as usize)?;
+                    Some(text.words.number(text.lexed.folded(token)))
+                };
                 item.is(classes.of)
-                    || item.to - item.from > 1 && last.is_some_and(|word| text.words.is(word, classes.of))
+                    || item.to - item.from > 1 && last().is_some_and(|word| text.words.is(word, classes.of))
             };
-            text.items.get(n).is_some_and(of)
-                && text.items.get(n + 1).is_some_and(|next| {
-                    next.is(classes.share_it)
-                        || next.is(classes.pronoun)
-                        || next.is(classes.question)
-                        || next.is(classes.that)
-                })
+            text.items.get(n + 1).is_some_and(|next| {
+                next.is(classes.share_it)
+                    || next.is(classes.pronoun)
+                    || next.is(classes.question)
+                    || next.is(classes.that)
+            }) && text.items.get(n).is_some_and(of)
         };
         if !(self.clause.from.saturating_sub(2)..self.clause.to).any(refers) {
             return None;
@@ -2288,7 +2292,7 @@ impl<'c, 'a> Filling<'c, 'a> {
             return Some(());
         }
         let said = record.day.or(self.moment.day);
-        let earlier = if said.is_none() && self.moment.ago.is_none() { self.earlier_day() } else { None };
+        let earlier = if said.is_none() && self.moment.ago.is_none() { *self.earlier_day.get_or_init(|| self.earlier_day()) } else { None };
         self.open.day |= earlier.is_some();
         if self.way.day && earlier.is_some() {
             self.note(Note::EarlierDay);
@@ -2328,16 +2332,12 @@ impl<'c, 'a> Filling<'c, 'a> {
         let text = self.clause.scene.text;
         let before = text.items.get(..self.clause.from)?;
         let stops = |item: &&Item| matches!(item.mark, Some(Mark::Dot | Mark::Bang | Mark::Line | Mark::Question));
-        let mut near: SmallVec<[&Item; 32]> = SmallVec::new();
         let mut stopped = 0;
-        for item in before.iter().rev().take(40) {
-            stopped += usize::from(stops(&item));
-            if stopped > 1 {
-                break;
-            }
-            near.push(item);
-        }
-        near.into_iter().filter(|item| !short(item)).find_map(|item| {
+        let near = before.iter().rev().take(40).take_while(|item| {
+            stopped += usize::from(stops(item));
+            stopped <= 1
+        });
+        near.filter(|item| !item.values.is_empty() && !short(item)).find_map(|item| {
             item.values.iter().find_map(|value| match value {
                 Value::Day(dated)
                     if matches!(
@@ -2380,7 +2380,7 @@ impl<'c, 'a> Filling<'c, 'a> {
             && matches!(kind, Kind::Froze | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::Thawed)
             && !jars
         {
-            record.crop = self.crop_of_them();
+            record.crop = *self.crop_of_them.get_or_init(|| self.crop_of_them());
         }
         if record.jars.is_none() && record.mass.is_none() && is_about_jars(kind) {
             record.jars = record.count().or(record.tubs).or(record.bags);
@@ -2642,7 +2642,7 @@ impl<'c, 'a> Filling<'c, 'a> {
     // ---------------------------------------------------------------- statements
 
     fn statements(&mut self, records: SmallVec<[Record; 2]>) -> Option<Vec<Statement>> {
-        let mut statements = Vec::new();
+        let mut statements = Vec::with_capacity(records.len());
         let record_kind = self.clause.frame.kind;
         for record in records {
             match self.missing(&record) {
