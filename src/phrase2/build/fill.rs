@@ -171,7 +171,7 @@ impl<'c, 'a> Filling<'c, 'a> {
         self.correct_in_place();
         let sealed = if self.clause.frame.kind == Kind::PutUp { self.sealed_of() } else { None };
         let groups = self.groups();
-        let mut records: SmallVec<[Record; 2]> = SmallVec::new();
+        let mut records: SmallVec<[Record; 2]> = SmallVec::with_capacity(groups.len());
         for group in groups {
             let mut record = Record::default();
             for (n, role) in group {
