@@ -233,7 +233,7 @@ pub(super) fn lattice<'a>(
                         to: to as u16,
                         frame: Some(one.frame),
                         trigger: one.trigger,
-                                        plain: is_plain(&message, &clause, one, &made),
+                        plain: is_plain(&message, &clause, one, &made),
                         statements: std::mem::take(&mut made.statements),
                         features: features.as_slice().to_vec(),
                         made,

@@ -2292,7 +2292,11 @@ impl<'c, 'a> Filling<'c, 'a> {
             return Some(());
         }
         let said = record.day.or(self.moment.day);
-        let earlier = if said.is_none() && self.moment.ago.is_none() { *self.earlier_day.get_or_init(|| self.earlier_day()) } else { None };
+        let earlier = if said.is_none() && self.moment.ago.is_none() {
+            *self.earlier_day.get_or_init(|| self.earlier_day())
+        } else {
+            None
+        };
         self.open.day |= earlier.is_some();
         if self.way.day && earlier.is_some() {
             self.note(Note::EarlierDay);
