@@ -246,15 +246,16 @@ impl Namer<'_> {
 
 /// Features from words: made once for a whole file.
 pub(super) struct Reader {
-    names: rustc_hash::FxHashMap<(u8, String), usize>,
+    /// By the sort of thing that they name.
+    names: Vec<rustc_hash::FxHashMap<String, usize>>,
 }
 
 impl Reader {
     /// For the words and frames of the data files.
     pub(super) fn new(frames: &Frames) -> Self {
-        let mut names = rustc_hash::FxHashMap::default();
+        let mut names = vec![rustc_hash::FxHashMap::default(); Arg::Follow as usize + 1];
         let mut add = |arg: Arg, name: String, value: usize| {
-            names.insert((arg as u8, name), value);
+            names[arg as usize].insert(name, value);
         };
         for (n, frame) in frames.frames.iter().enumerate() {
             add(Arg::Frame, frame.name.to_string(), n);
@@ -305,7 +306,7 @@ impl Reader {
             *place = match arg {
                 Arg::Number => part.parse().ok()?,
                 Arg::Word => words.intern(part).0 as usize,
-                arg => *self.names.get(&(*arg as u8, part.to_owned()))?,
+                arg => *self.names.get(*arg as usize)?.get(part)?,
             };
         }
         if args.first() == Some(&Arg::Trigger) {

@@ -5,7 +5,7 @@ use super::Household;
 use super::lex::{Lexed, Mark, Shape};
 use super::lexicon::sense::{Class, Meaning, Sense};
 use super::lexicon::{Hit, Spellings, WordId, Words, ordinary};
-use super::value::input::Known;
+use super::value::input::{Kept, Known};
 use super::value::{Ending, Value, values_at};
 use crate::quantity::Mass;
 use crate::vocabulary::Jar;
@@ -166,7 +166,8 @@ pub(super) fn items<'a>(text: &'a str, words: &'a Words, household: &Household) 
         household.names_at(&lexed, at, words, &mut hits);
         starts.push(hits.len() as u32);
     }
-    let known = Known { lexed: &lexed, hits: &hits, starts: &starts, words };
+    let kept: Vec<Kept> = lexed.tokens.iter().map(|_| Kept::default()).collect();
+    let known = Known { lexed: &lexed, hits: &hits, starts: &starts, words, kept: &kept };
     let items = cut(&known, &spellings);
     let metric = items.iter().any(is_metric);
     Text { text, lexed, items, words, metric }
@@ -333,7 +334,9 @@ fn kind(words: &Words, senses: &[Hit], is_value: bool, is_mark: bool, letters: &
         () if has(classes.alien) => WordKind::Alien,
         () if has(classes.harmless) => WordKind::Harmless,
         () if values.into_iter().any(has) => WordKind::Value,
-        () if senses.iter().all(|hit| risks.iter().any(|class| class.has(hit.sense))) && !senses.is_empty() => WordKind::Alien,
+        () if senses.iter().all(|hit| risks.iter().any(|class| class.has(hit.sense))) && !senses.is_empty() => {
+            WordKind::Alien
+        }
         () if senses.iter().all(|hit| classes.place_side.has(hit.sense)) && !senses.is_empty() => WordKind::Ordinary,
         () if !senses.is_empty() => WordKind::Trade,
         () if letters.starts_with('\'') => WordKind::Small,

@@ -109,8 +109,61 @@ struct Message<'a> {
     voices: Vec<u16>,
     /// Per item the sentence that it is in.
     sentences: Vec<u16>,
+    /// What its sentence says before an item, and what from the item on.
+    before: Vec<Heard>,
+    behind: Vec<Heard>,
     situation: SmallVec<[Situation; 8]>,
     content: usize,
+}
+
+/// What a stretch of a sentence says besides the clauses: summed up once, as every clause asks for it.
+#[derive(Clone, Copy, Default)]
+struct Heard {
+    voices: u16,
+    /// How many words belong to no statement.
+    chatter: usize,
+}
+
+impl Heard {
+    fn and(self, item: &Item, voices: u16) -> Self {
+        Self { voices: self.voices | voices, chatter: self.chatter + usize::from(is_chatter(item)) }
+    }
+}
+
+impl<'a> Message<'a> {
+    fn new(text: &'a Text<'a>, types: &'a [Types], sentences: Vec<u16>, situation: &[Situation]) -> Self {
+        let voices: Vec<u16> = (0..text.items.len()).map(|n| voices(text, n)).collect();
+        let all = || text.items.iter().zip(&voices).zip(&sentences);
+        let mut before = Vec::with_capacity(voices.len());
+        let (mut heard, mut of) = (Heard::default(), None);
+        for ((item, voices), sentence) in all() {
+            if of.replace(sentence) != Some(sentence) {
+                heard = Heard::default();
+            }
+            before.push(heard);
+            heard = heard.and(item, *voices);
+        }
+        let mut behind = Vec::with_capacity(voices.len());
+        of = None;
+        for ((item, voices), sentence) in all().rev() {
+            if of.replace(sentence) != Some(sentence) {
+                heard = Heard::default();
+            }
+            heard = heard.and(item, *voices);
+            behind.push(heard);
+        }
+        behind.reverse();
+        let content = text.items.iter().filter(|item| is_chatter(item)).count();
+        Self { text, types, voices, before, behind, sentences, situation: situation.iter().copied().collect(), content }
+    }
+
+    /// What the sentence in which a clause begins says before it, and behind it.
+    fn beside(&self, clause: &Clause<'_>) -> (Heard, Heard) {
+        let sentence = self.sentences.get(clause.from);
+        let before = self.before.get(clause.from).copied().unwrap_or_default();
+        let behind = self.behind.get(clause.to).filter(|_| self.sentences.get(clause.to) == sentence);
+        (before, behind.copied().unwrap_or_default())
+    }
 }
 
 /// Makes the lattice of a message.
@@ -125,17 +178,12 @@ pub(super) fn lattice<'a>(
     let scene = Scene { text, types: &types, context, household };
     let (cuts, sentences) = cuts(text, &types);
     let found = triggers(text, &types, frames, &sentences);
-    let message = Message {
-        text,
-        types: &types,
-        voices: (0..text.items.len()).map(|n| voices(text, n)).collect(),
-        sentences,
-        situation: situation.iter().copied().collect(),
-        content: text.items.iter().filter(|item| is_chatter(item)).count(),
-    };
+    let message = Message::new(text, &types, sentences, situation);
     let mut edges = Vec::with_capacity(cuts.len() * 8);
     let mut best: Vec<&Found> = Vec::new();
     let mut made = Vec::new();
+    // A clause has some forty features: they are collected in one place and kept in as much room as they need.
+    let mut features = Vec::with_capacity(128);
     for from in 0..cuts.len().saturating_sub(1) {
         edges.push(talk(&message, &cuts, from));
         let start = cuts[from].start;
@@ -150,7 +198,9 @@ pub(super) fn lattice<'a>(
                 continue;
             }
             best.clear();
-            for one in found.iter().filter(|one| u32::from(one.low) >= start && u32::from(one.high) < end) {
+            let found = within(&found, start, end);
+            let inside = |one: &&Found| u32::from(one.low) >= start && u32::from(one.high) < end;
+            for one in found.iter().filter(inside) {
                 match best.iter_mut().find(|known| known.frame == one.frame) {
                     Some(known) if known.rank < one.rank => *known = one,
                     Some(_) => {}
@@ -166,13 +216,12 @@ pub(super) fn lattice<'a>(
                     if made.statements.is_empty() {
                         continue;
                     }
-                    let mut features = features(&message, &cuts, from, to, &clause, one, &made);
-                    let others = found.iter().filter(|other| {
-                        other.frame == one.frame
-                            && other.trigger != one.trigger
-                            && u32::from(other.low) >= start
-                            && u32::from(other.high) < end
-                    });
+                    features.clear();
+                    add_features(&message, &cuts, from, to, &clause, one, &made, &mut features);
+                    let others = found
+                        .iter()
+                        .filter(|other| other.frame == one.frame && other.trigger != one.trigger)
+                        .filter(inside);
                     features.extend(
                         others
                             .map(|other| Feature::new(Template::Trigger, other.frame.into(), other.trigger.into(), 0)),
@@ -184,9 +233,9 @@ pub(super) fn lattice<'a>(
                         to: to as u16,
                         frame: Some(one.frame),
                         trigger: one.trigger,
-                                        plain: is_plain(&message, &clause, one, &made),
+                        plain: is_plain(&message, &clause, one, &made),
                         statements: std::mem::take(&mut made.statements),
-                        features,
+                        features: features.as_slice().to_vec(),
                         made,
                         score: 0.0,
                     });
@@ -429,7 +478,10 @@ fn triggers(text: &Text<'_>, types: &[Types], frames: &Frames, sentences: &[u16]
             continue;
         }
         frames.begun_by(item, own_types, |frame, trigger| {
-            for behind in [true, false] {
+            let said = frames.frames.get(usize::from(frame)).and_then(|frame| frame.triggers.get(usize::from(trigger)));
+            let either = said.is_some_and(|said| said.terms.len() > 1 && !said.ordered);
+            let sides: &[bool] = if either { &[true, false] } else { &[true] };
+            for behind in sides.iter().copied() {
                 if found.len() < TRIGGERS
                     && let Some(one) = complete(text, types, frames, sentences, n, (frame, trigger), behind)
                     && found.last().is_none_or(|last: &Found| {
@@ -442,6 +494,14 @@ fn triggers(text: &Text<'_>, types: &[Types], frames: &Frames, sentences: &[u16]
         });
     }
     found
+}
+
+/// Those triggers whose first part stands in a stretch; they are found in the order of their first parts.
+fn within(found: &[Found], start: u32, end: u32) -> &[Found] {
+    let before = |at: u32| move |one: &Found| one.items.first().is_some_and(|first| u32::from(*first) < at);
+    let from = found.partition_point(before(start));
+    let rest = found.get(from..).unwrap_or_default();
+    rest.get(..rest.partition_point(before(end))).unwrap_or_default()
 }
 
 /// The other parts of a trigger, each at the nearest place behind its first part, or else before it.
@@ -630,8 +690,8 @@ fn form_of(message: &Message<'_>, items: &[u16]) -> usize {
         })
 }
 
-#[expect(clippy::too_many_lines, reason = "a list of features, one after the other")]
-fn features(
+#[expect(clippy::too_many_lines, clippy::too_many_arguments, reason = "a list of features, one after the other")]
+fn add_features(
     message: &Message<'_>,
     cuts: &[Cut],
     from: usize,
@@ -639,9 +699,9 @@ fn features(
     clause: &Clause<'_>,
     found: &Found,
     made: &Made,
-) -> Vec<Feature> {
+    out: &mut Vec<Feature>,
+) {
     use Template as T;
-    let mut out = Vec::with_capacity(48);
     let frame = usize::from(found.frame);
     let group = clause.frame.group as usize;
     // What holds of any entry is learned for all of them together, too.
@@ -723,26 +783,16 @@ fn features(
     add(T::FrameForm, frame, form, 0);
     let sentence = message.sentences.get(clause.from).copied().unwrap_or_default();
     let of_sentence = |n: &usize| message.sentences.get(*n).copied() == Some(sentence);
-    let (mut before, mut behind, mut outside) = (0_u16, 0_u16, 0_usize);
-    for n in (0..clause.from).rev().take_while(of_sentence) {
-        before |= message.voices.get(n).copied().unwrap_or_default();
-        if let Some(item) = message.text.items.get(n) {
-            outside += usize::from(is_chatter(item));
-            if item.word != WordId::UNKNOWN && clause.from - n <= 6 && is_context(item) {
-                add(T::WordBefore, group, item.word.0 as usize, 0);
-            }
-        }
+    let word = |n: usize| message.text.items.get(n).filter(|item| item.word != WordId::UNKNOWN && is_context(item));
+    for item in (clause.from.saturating_sub(6)..clause.from).rev().take_while(of_sentence).filter_map(word) {
+        add(T::WordBefore, group, item.word.0 as usize, 0);
     }
-    for n in (clause.to..message.text.items.len()).take_while(of_sentence) {
-        behind |= message.voices.get(n).copied().unwrap_or_default();
-        if let Some(item) = message.text.items.get(n) {
-            outside += usize::from(is_chatter(item));
-            if item.word != WordId::UNKNOWN && n - clause.to <= 6 && is_context(item) {
-                add(T::WordAfter, group, item.word.0 as usize, 0);
-            }
-        }
+    for item in (clause.to..message.text.items.len()).take(7).take_while(of_sentence).filter_map(word) {
+        add(T::WordAfter, group, item.word.0 as usize, 0);
     }
-    for (place, bits) in [(0, own_voice), (1, before), (2, behind)] {
+    let (before, behind) = message.beside(clause);
+    let outside = before.chatter + behind.chatter;
+    for (place, bits) in [(0, own_voice), (1, before.voices), (2, behind.voices)] {
         for voice in (0..14).filter(|voice| bits & 1 << voice != 0) {
             add(T::Voice, group, place, voice);
             add(T::FrameVoice, frame, place, voice);
@@ -799,7 +849,6 @@ fn features(
         add(T::Situation, frame, *situation as usize, 0);
         add(T::GroupSituation, group, *situation as usize, 0);
     }
-    out
 }
 
 /// Whether a clause plainly tells of something that the household did.
@@ -808,10 +857,9 @@ fn is_plain(message: &Message<'_>, clause: &Clause<'_>, found: &Found, made: &Ma
     let amount = made.notes.iter().any(|note| note.is_amount());
     // Own words for the household's people are no objection; everything else that is heard is.
     const OBJECTIONS: u16 = !0b1001;
-    let sentence = message.sentences.get(clause.from).copied();
-    let before = (0..clause.from).rev().take_while(|n| message.sentences.get(*n).copied() == sentence);
-    let heard = (clause.from..clause.to).chain(before).filter(|n| *n < clause.from || !made.used.has(n - clause.from));
-    let objection = heard.filter_map(|n| message.voices.get(n)).any(|voice| voice & OBJECTIONS != 0);
+    let left = (clause.from..clause.to).filter(|n| !made.used.has(n - clause.from));
+    let heard = left.filter_map(|n| message.voices.get(n)).fold(message.beside(clause).0.voices, |all, one| all | one);
+    let objection = heard & OBJECTIONS != 0;
     told && amount && !objection && matches!(subject(message, clause, found), 0 | 1 | 2)
 }
 

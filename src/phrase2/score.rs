@@ -6,7 +6,7 @@ use super::lattice::{Edge, Lattice};
 use super::lexicon::{Mistake, Words};
 use crate::statement::Statement;
 use crate::vocabulary::Kind;
-use rustc_hash::FxHashMap;
+use rustc_hash::{FxBuildHasher, FxHashMap};
 use smallvec::SmallVec;
 
 /// The file with what each feature weighs: `name,weight`, sorted by name; written by `tests/train`.
@@ -63,7 +63,7 @@ impl Weights {
     pub(super) fn load(frames: &Frames, words: &mut Words) -> Result<Self, Mistake> {
         let mistake = |n: usize, what: &str| Mistake { file: FILE, line: n + 1, what: what.to_owned() };
         let reader = Reader::new(frames);
-        let mut weights = FxHashMap::default();
+        let mut weights = FxHashMap::with_capacity_and_hasher(TEXT.lines().count(), FxBuildHasher);
         for (n, line) in TEXT.lines().enumerate().skip(1) {
             let (name, weight) = line
                 .rsplit_once(',')
@@ -177,7 +177,7 @@ pub(super) fn readings(lattice: &Lattice, frames: &Frames, weights: &Weights) ->
         let probability = (path.score - total).exp();
         let same = readings
             .iter_mut()
-            .find(|known| statements(lattice, &known.path).eq(statements(lattice, &path)));
+            .find(|known| say_the_same(lattice, &known.path, &path));
         match same {
             Some(known) => known.probability += probability,
             None => readings.push(Reading { path, probability }),
@@ -189,10 +189,20 @@ pub(super) fn readings(lattice: &Lattice, frames: &Frames, weights: &Weights) ->
 
 /// What a way says.
 pub(super) fn statements<'a>(lattice: &'a Lattice, path: &'a Path) -> impl Iterator<Item = &'a Statement> {
-    path.edges
-        .iter()
-        .filter_map(|edge| lattice.edges.get(*edge as usize))
-        .flat_map(|edge| edge.statements.iter())
+    said(lattice, &path.edges)
+}
+
+fn said<'a>(lattice: &'a Lattice, edges: &'a [u32]) -> impl Iterator<Item = &'a Statement> {
+    edges.iter().filter_map(|edge| lattice.edges.get(*edge as usize)).flat_map(|edge| edge.statements.iter())
+}
+
+/// Whether two ways say the same; edges that they begin or end with together are not looked at.
+fn say_the_same(lattice: &Lattice, a: &Path, b: &Path) -> bool {
+    let both = a.edges.iter().zip(&b.edges).take_while(|(a, b)| a == b).count();
+    let (a, b) = (a.edges.get(both..).unwrap_or_default(), b.edges.get(both..).unwrap_or_default());
+    let both = a.iter().rev().zip(b.iter().rev()).take_while(|(a, b)| a == b).count();
+    let (a, b) = (a.get(..a.len() - both).unwrap_or_default(), b.get(..b.len() - both).unwrap_or_default());
+    said(lattice, a).eq(said(lattice, b))
 }
 
 /// A way to a boundary that is kept: its score, the state behind it, the edge that leads there, and which of the ways to its beginning.

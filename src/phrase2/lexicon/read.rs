@@ -37,7 +37,8 @@ const FORMS: [&str; 3] = [".past", ".ing", ".base"];
 
 /// Paths are ordered part by part, so that what is under a path follows it at once.
 pub(super) fn order(a: &str, b: &str) -> Ordering {
-    a.split('.').cmp(b.split('.'))
+    let key = |letter: u8| if letter == b'.' { 0 } else { letter };
+    a.bytes().map(key).cmp(b.bytes().map(key))
 }
 
 struct Line {
@@ -156,16 +157,18 @@ impl Words {
         let small: Vec<Class> = NOT_TRADE.iter().filter_map(|path| self.class(path)).collect();
         let mut trade = std::collections::BTreeMap::new();
         // A word counts when some name with it has a sense of the trade.
-        let mut back: FxHashMap<u32, (u32, WordId)> = FxHashMap::default();
+        let mut back = vec![None; self.ends.len()];
         for ((from, word), to) in &self.edges {
-            back.insert(*to, (*from, *word));
+            if let Some(place) = back.get_mut(*to as usize) {
+                *place = Some((*from, *word));
+            }
         }
         for (node, senses) in self.ends.iter().enumerate() {
             if !senses.iter().any(|sense| !small.iter().any(|class| class.has(*sense))) {
                 continue;
             }
             let mut at = node as u32;
-            while let Some((from, word)) = back.get(&at) {
+            while let Some(Some((from, word))) = back.get(at as usize) {
                 let letters = self.letters(*word);
                 let is_word = letters.len() >= 4 && letters.bytes().all(|b| b.is_ascii_lowercase());
                 let single = *from == 0 && at == node as u32;

@@ -2,7 +2,7 @@
 
 use super::super::lex::{Mark, Shape};
 use super::super::lexicon::sense::{Container, Meaning, Unit};
-use super::input::{Read, Tokens, digits, glued_mark, hyphen, mark, meaning, number_word, sense};
+use super::input::{Read, Tokens, digits, glued_mark, hyphen, mark, meaning, number_word, once, sense};
 use super::number::{Figure, figure, single};
 use crate::processes::Measure;
 use crate::quantity::{Mass, Number, Volume};
@@ -65,7 +65,11 @@ pub(in super::super) struct Portions {
 
 /// A weight: `7 lb`, `6 lb 4 oz`, `a pound and a half`, `half a kilo`, `20#`.
 pub(in super::super) fn weight(input: Tokens<'_>) -> Read<'_, Weight> {
-    context("mass", alt((two_units, unit_and_part, part_of_unit, one_unit))).parse(input)
+    once(
+        input,
+        |kept| &kept.weight,
+        |i| context("mass", alt((two_units, unit_and_part, part_of_unit, one_unit))).parse(i),
+    )
 }
 
 #[derive(Clone, Copy)]
@@ -341,6 +345,10 @@ const PLURAL: char = 's';
 
 /// A count of containers: `3 bags`, `two big bags`, `a bag`, `another 2 trays`.
 pub(in super::super) fn count(input: Tokens<'_>) -> Read<'_, Count> {
+    once(input, |kept| &kept.count, counted_containers)
+}
+
+fn counted_containers(input: Tokens<'_>) -> Read<'_, Count> {
     let (rest, n) = alt((figure, counted_by_article)).parse(input)?;
     let (rest, _) = sizes(rest)?;
     let (rest, ()) = hyphen(rest)?;

@@ -3,7 +3,10 @@
 use super::super::lex::{Lexed, Mark, Shape, Token};
 use super::super::lexicon::sense::{Class, Classes, Meaning, Sense};
 use super::super::lexicon::{Hit, Words, is_hyphen};
+use super::amount::{Count, Weight};
+use super::number::Figure;
 use nom::error::{ContextError, ErrorKind, ParseError};
+use std::cell::Cell;
 
 /// A text with all that is known of its tokens before any value is read.
 #[derive(Clone, Copy, Debug)]
@@ -16,6 +19,39 @@ pub(in super::super) struct Known<'a> {
     pub(in super::super) starts: &'a [u32],
     /// All words.
     pub(in super::super) words: &'a Words,
+    /// By token what has been read there.
+    pub(in super::super) kept: &'a [Kept],
+}
+
+/// What a rule read at a token and the token behind it; the inner `None` where it failed.
+type Once<T> = Cell<Option<Option<(u32, T)>>>;
+
+/// What the rules with which most others begin read at a token: each is tried there once.
+#[derive(Default, Debug)]
+pub(in super::super) struct Kept {
+    pub(super) single: Once<Figure>,
+    pub(super) figure: Once<Figure>,
+    pub(super) hundreds: Once<i64>,
+    pub(super) weight: Once<Weight>,
+    pub(super) count: Once<Count>,
+}
+
+/// Reads by a rule, or gives what it read at the same place before.
+pub(super) fn once<'a, T: Copy>(
+    input: Tokens<'a>,
+    place: impl Fn(&Kept) -> &Once<T>,
+    rule: impl FnOnce(Tokens<'a>) -> Read<'a, T>,
+) -> Read<'a, T> {
+    let Some(place) = input.known.kept.get(input.at).map(place) else { return rule(input) };
+    let found = place.get().unwrap_or_else(|| {
+        let found = rule(input).ok().map(|(rest, found)| (rest.at as u32, found));
+        place.set(Some(found));
+        found
+    });
+    match found {
+        Some((at, found)) => Ok((Tokens { at: at as usize, ..input }, found)),
+        None => input.fail(""),
+    }
 }
 
 impl<'a> Known<'a> {
@@ -144,9 +180,13 @@ impl<'a> nom::Input for Tokens<'a> {
 /// The longest name of a class that begins here.
 pub(in super::super) fn sense<'a>(class: Class) -> impl Fn(Tokens<'a>) -> Read<'a, Sense> {
     move |input| {
-        let heard = |hit: &&Hit| !hit.misheard || behind_figure(input);
-        let fitting = input.hits().iter().filter(|hit| class.has(hit.sense)).filter(heard);
-        let longest = fitting.max_by_key(|hit| (hit.len, !hit.repaired));
+        let rank = |hit: &Hit| (hit.len, !hit.repaired);
+        let mut longest: Option<&Hit> = None;
+        for hit in input.hits().iter().filter(|hit| class.has(hit.sense)) {
+            if longest.is_none_or(|known| rank(known) <= rank(hit)) && (!hit.misheard || behind_figure(input)) {
+                longest = Some(hit);
+            }
+        }
         match longest {
             Some(hit) if input.at + usize::from(hit.len) <= input.end => Ok((input.skip(hit.len.into()), hit.sense)),
             _ => input.fail(""),

@@ -1,7 +1,7 @@
 //! Numbers as people write them.
 
 use super::super::lex::{Mark, Shape};
-use super::input::{Read, Tokens, digits, glued_digits, glued_mark, hyphen, mark, number_word, sense, vulgar};
+use super::input::{Read, Tokens, digits, glued_digits, glued_mark, hyphen, mark, number_word, once, sense, vulgar};
 use crate::quantity::Number;
 use nom::Parser;
 use nom::branch::alt;
@@ -33,6 +33,10 @@ impl Figure {
 
 /// A number, exact or a range, with what makes it rough before and behind it.
 pub(in super::super) fn figure(input: Tokens<'_>) -> Read<'_, Figure> {
+    once(input, |kept| &kept.figure, rough_or_exact)
+}
+
+fn rough_or_exact(input: Tokens<'_>) -> Read<'_, Figure> {
     let rough = |i| opt(alt((tilde, sense_of_approx))).parse(i);
     context("number", alt((between, preceded(rough, alt((range, single)))))).parse(input)
 }
@@ -105,13 +109,24 @@ pub(in super::super) fn heard(input: Tokens<'_>) -> Read<'_, Figure> {
 
 /// One number.
 pub(in super::super) fn single(input: Tokens<'_>) -> Read<'_, Figure> {
+    once(input, |kept| &kept.single, exact)
+}
+
+fn exact(input: Tokens<'_>) -> Read<'_, Figure> {
     match input.first().map(|token| token.shape) {
         Some(Shape::Digits(..)) => alt((mixed, ratio, grouped, decimal, said_point, digit_dozens, whole)).parse(input),
         Some(Shape::Vulgar(..)) => vulgar_alone(input),
         Some(Shape::Mark(Mark::Dot)) => point_first(input),
-        Some(Shape::Word) => spelled(input),
+        Some(Shape::Word) if begins(input) => spelled(input),
         _ => input.fail("number"),
     }
+}
+
+/// Whether a word is one with which a number in words begins; most words are not.
+fn begins(input: Tokens<'_>) -> bool {
+    let classes = input.classes();
+    let first = [classes.num, classes.heard, classes.article];
+    input.hits().iter().any(|hit| first.iter().any(|class| class.has(hit.sense)))
 }
 
 /// `2 dozen`
@@ -313,6 +328,10 @@ pub(in super::super) fn counting(input: Tokens<'_>) -> Read<'_, i64> {
 
 /// Whole numbers in words: `twenty-two`, `a hundred and ten`, `seven hundred`, `two thousand four hundred`.
 fn hundreds(input: Tokens<'_>) -> Read<'_, i64> {
+    once(input, |kept| &kept.hundreds, in_words)
+}
+
+fn in_words(input: Tokens<'_>) -> Read<'_, i64> {
     let classes = input.classes();
     let (mut rest, mut sum) = match below_hundred(input) {
         Ok(found) => found,
