@@ -270,6 +270,8 @@ pub(super) enum Build {
     Named,
     /// A canning day.
     Plan,
+    /// Another day for the canning day that is set.
+    Moved,
     /// A household's recipe.
     Recipe,
     /// A kitchen timer.

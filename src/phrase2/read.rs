@@ -7,6 +7,7 @@ use super::frame::{Frame, Group};
 use super::held::held;
 use super::item::{Item, Text, WordKind, items};
 use super::lattice::{Edge, Lattice, Situation, lattice};
+use super::lex::Mark;
 use super::lexicon::sense::Class;
 use super::score::{self, Threshold};
 use super::{Context, Household, Language, Reading, TooLong};
@@ -113,6 +114,7 @@ impl<'a> Read<'a> {
                 None => statements.extend(edge.statements.iter().cloned()),
             }
             resolve(&mut statements, first, edge);
+            self.doubt_minus(&mut statements, first, edge);
         }
         reading.unread = self.unread(said);
         reading.figure_left = self.leaves_figure(said);
@@ -121,6 +123,26 @@ impl<'a> Read<'a> {
             _ => statements,
         };
         reading
+    }
+
+    /// `froze -7 lb`: less than nothing was not meant, so the amount is asked for.
+    fn doubt_minus(&self, statements: &mut [Statement], first: usize, edge: &Edge) {
+        let minus = |n: usize| {
+            let item = |n: usize| self.text.items.get(n);
+            let Some(sign) = item(n) else { return false };
+            let glued = |at: u32| self.text.lexed.tokens.get(at as usize).is_some_and(|token| token.glued);
+            let dash = sign.mark == Some(Mark::Dash) && glued(sign.to) && !glued(sign.from);
+            let amount = |item: &Item| item.values.iter().any(super::value::Value::is_amount);
+            let deed = n.checked_sub(1).and_then(item).is_some_and(|item| item.kind == WordKind::Deed);
+            (dash || sign.is(self.language.words.classes.sea_below)) && deed && item(n + 1).is_some_and(amount)
+        };
+        if !self.stretch(edge).any(minus) {
+            return;
+        }
+        for statement in statements.iter_mut().skip(first).filter(|statement| enters(statement)) {
+            let (about, partial) = (statement.kind(), Some(Box::new(statement.clone())));
+            *statement = Statement::Clarify(Clarify { about, missing: Missing::Amount, amount: None, word: None, partial });
+        }
     }
 
     /// Which items of the message the clauses of a reading account for.

@@ -30,6 +30,7 @@ pub(super) fn build(clause: &Clause<'_>, out: &mut Vec<Made>) {
         Build::Jars => out.extend(fill::jars_frozen(clause)),
         Build::Named => out.extend(change::named(clause)),
         Build::Plan => plan::plan(clause, out),
+        Build::Moved => out.extend(plan::moved(clause)),
         Build::Recipe => out.extend(change::recipe(clause)),
         Build::Timer => plan::timer(clause, out),
         Build::Timezone => out.extend(set::timezone(clause)),

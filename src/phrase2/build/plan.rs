@@ -35,7 +35,9 @@ pub(super) fn plan(clause: &Clause<'_>, out: &mut Vec<Made>) {
             used.add(n);
             notes.push(Note::Day);
             let coming = said.coming(today, context.lexicon.metric);
-            impossible |= coming.is_none_or(|day| day < today) && !matches!(said, Day::Weekend(_));
+            // A day of a month that is over is said to be over; of another, nobody plans.
+            let named = matches!(said, Day::Weekend(_) | Day::OfMonth(..) | Day::Figures(..) | Day::Date(_));
+            impossible |= coming.is_none_or(|day| day < today) && !named;
             // Of two days the later is meant: `move it from Saturday to Sunday`.
             day = coming.or(day);
             continue;
@@ -81,7 +83,14 @@ pub(super) fn plan(clause: &Clause<'_>, out: &mut Vec<Made>) {
                     .iter()
                     .any(|value| matches!(value, Value::Day(dated) if matches!(dated.day, Day::Weekend(_))))
             });
-            Statement::CalledOff(CalledOff { day: day.filter(|_| !weekend), product })
+            let day = day.filter(|_| !weekend);
+            // A day by itself is called off where it is one that is set.
+            let set = |day| context.lexicon.planned.iter().any(|(set, _)| *set == day);
+            let bare = !clause.any(classes.plan_day) && !clause.any(classes.deed_can) && product.is_none();
+            if bare && day.is_some_and(|day| !set(day)) {
+                return;
+            }
+            Statement::CalledOff(CalledOff { day, product })
         }
         _ => Statement::Planned(Planned { day, by: out_by, product, jar, jars }),
     };
@@ -89,6 +98,34 @@ pub(super) fn plan(clause: &Clause<'_>, out: &mut Vec<Made>) {
         return;
     }
     out.push(Made { statements: [statement].into_iter().collect(), used, notes, ..Made::default() });
+}
+
+/// `make it Sunday`, `not Saturday, Sunday`: another day for the canning day that is set, where every word says so.
+pub(super) fn moved(clause: &Clause<'_>) -> Option<Made> {
+    let context = clause.scene.context;
+    let today = context.zone.day(context.now);
+    let set = context.lexicon.planned.iter().filter(|(day, _)| *day >= today).min_by_key(|(day, _)| *day)?;
+    let classes = clause.classes();
+    let mut used = clause.used_by_trigger();
+    let mut days = Vec::new();
+    for (n, item) in clause.items().iter().enumerate() {
+        let dated = item.values.iter().find_map(|value| match value {
+            Value::Day(dated) => Some(dated.day),
+            _ => None,
+        });
+        let says_so = item.is_any(&[classes.correct, classes.oops, classes.not, classes.but, classes.instead]);
+        match dated {
+            Some(said) => days.push(said.coming(today, context.lexicon.metric).filter(|day| *day >= today)?),
+            None if says_so || !item.is_content() => {}
+            None => return None,
+        }
+        used.add(n);
+    }
+    let named = clause.any(classes.correct) || clause.any(classes.oops) || clause.any(classes.instead);
+    let day = days.last().copied().filter(|day| *day != set.0 && (named || days.len() > 1))?;
+    let planned = Planned { day: Some(day), product: Some(set.1.clone()), ..Planned::default() };
+    let statements = [Statement::Planned(planned)].into_iter().collect();
+    Some(Made { statements, used, notes: [Note::Day].into_iter().collect(), ..Made::default() })
 }
 
 /// A kitchen timer, started or stopped.

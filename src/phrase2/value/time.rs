@@ -12,6 +12,9 @@ use nom::branch::alt;
 use nom::combinator::{opt, verify};
 use nom::error::context;
 
+/// A day of so many days ago is one that people still speak of without its year (our own choice).
+const RECENT: i64 = 60;
+
 /// A day by how it was said: past and coming are two days for most of them.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(in super::super) enum Day {
@@ -103,7 +106,7 @@ impl Day {
                 let (month, day) = in_order(first, second, metric)?;
                 match year {
                     Some(year) => NaiveDate::from_ymd_opt(year, month.into(), day.into()),
-                    None => Self::OfMonth(month, day).past(today, metric),
+                    None => Self::of_either_order(first, second, today, metric),
                 }
             }
             Self::Weekend(which) => {
@@ -113,6 +116,16 @@ impl Day {
             Self::Month(_) | Self::Span(..) => Some(self.stretch(today)?.0),
             Self::Impossible => None,
         }
+    }
+
+    /// `8/12` in the order of the household; in the other one where only that was not long ago.
+    fn of_either_order(first: u8, second: u8, today: NaiveDate, metric: bool) -> Option<NaiveDate> {
+        let past = |metric| {
+            let (month, day) = in_order(first, second, metric)?;
+            Self::OfMonth(month, day).past(today, metric)
+        };
+        let recent = |day: &NaiveDate| today.signed_duration_since(*day).num_days() <= RECENT;
+        past(metric).filter(recent).or_else(|| past(!metric).filter(recent)).or_else(|| past(metric))
     }
 
     /// The first such day from today on.
@@ -131,7 +144,9 @@ impl Day {
             }
             Self::OfMonth(month, day) => {
                 let of = |year| NaiveDate::from_ymd_opt(year, month.into(), day.into());
-                of(today.year()).filter(|day| *day >= today).or_else(|| of(today.year() + 1))
+                let over = |day: &NaiveDate| today.signed_duration_since(*day).num_days() <= RECENT;
+                // A day that is just over is meant, by mistake, sooner than one of next year.
+                of(today.year()).filter(over).or_else(|| of(today.year() + 1))
             }
             Self::OfAny(day) => {
                 let this = today.with_day(day.into()).filter(|day| *day >= today);

@@ -59,7 +59,8 @@ pub(super) fn jars_frozen(clause: &Clause<'_>) -> Option<Made> {
     filling.assign();
     let roles = std::mem::take(&mut filling.roles);
     let mut record = filling.record(roles);
-    let jars = record.jars.or(record.count())?;
+    let one = || clause.position(clause.classes().single).map(|n| (filling.used.add(n), 1).1);
+    let jars = record.jars.or(record.count()).or_else(one)?;
     filling.finish_moment(&mut record)?;
     let froze = Froze { jars: Some(jars), batch: record.batch, on: record.on, ..Froze::default() };
     Some(Made::one(Statement::Froze(froze), filling.used, filling.notes))

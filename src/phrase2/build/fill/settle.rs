@@ -64,7 +64,8 @@ impl Filling<'_, '_> {
         if record.product.is_some() && record.crop.is_some() {
             let made =
                 matches!(self.kind(), Kind::Ask | Kind::Began | Kind::Filled | Kind::PutUp | Kind::Opened | Kind::Set);
-            if jars || made {
+            let grown = self.clause.frame.about == Some(crate::vocabulary::Subject::Planting);
+            if (jars || made) && !grown {
                 (record.crop, record.variety) = (None, None);
             } else {
                 record.product = None;
@@ -111,7 +112,12 @@ impl Filling<'_, '_> {
         }
         // `the dud`, `a jar`, `opened quart of sauce`: one.
         let classes = self.clause.classes();
-        if let Some(n) = self.clause.position(if opened { classes.single_size } else { classes.single }) {
+        // `tossed the one that didn't seal`
+        let failed = opened && self.clause.any(classes.unseal);
+        if let Some(n) = self.clause.position(if opened && !failed { classes.single_size } else { classes.single }) {
+            if failed {
+                self.clause.position(classes.unseal).into_iter().for_each(|n| self.used.add(n));
+            }
             self.used.add(n);
             record.jars = Some(1);
             return;
