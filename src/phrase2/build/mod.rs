@@ -11,6 +11,7 @@
 mod ask;
 mod change;
 mod clause;
+mod correct;
 mod fill;
 mod made;
 mod plan;
@@ -40,7 +41,7 @@ pub(super) fn build(clause: &Clause<'_>, out: &mut Vec<Made>) {
         Build::Chart => out.extend(ask::chart(clause)),
         Build::Table => out.extend(ask::table(clause)),
         Build::Undo => out.extend(change::undo(clause)),
-        Build::Correct => change::correct(clause, out),
+        Build::Correct => out.extend(correct::correct(clause)),
         Build::Teach => out.extend(change::teach(clause)),
     }
 }
