@@ -48,7 +48,7 @@ macro_rules! meaning_of {
     };
 }
 
-pub(in super::super) use {meaning_of, value_of};
+pub(super) use {meaning_of, value_of};
 
 impl Item {
     /// Whether it has a sense of one of the classes.

@@ -5,12 +5,14 @@
 //! ```text
 //! clause, made, when, record   what all builders share
 //! fill                         most kinds: the slots of the frame are filled
-//! ask, change, plan, set       kinds that are built in their own way
+//! ask, plan, set               questions, canning days and timers, settings
+//! change, correct              names, recipes, taught words; what was said before, put right
 //! ```
 
 mod ask;
 mod change;
 mod clause;
+mod correct;
 mod fill;
 mod made;
 mod plan;
@@ -25,23 +27,23 @@ pub(super) use made::{Made, NOTES, Note, Used};
 
 /// All ways to take a clause under its frame.
 pub(super) fn build(clause: &Clause<'_>, out: &mut Vec<Made>) {
-    match clause.frame.build {
-        Build::Slots => fill::fill(clause, out),
-        Build::Jars => out.extend(fill::jars_frozen(clause)),
-        Build::Named => out.extend(change::named(clause)),
-        Build::Plan => plan::plan(clause, out),
-        Build::Moved => out.extend(plan::moved(clause)),
-        Build::Recipe => out.extend(change::recipe(clause)),
-        Build::Timer => plan::timer(clause, out),
-        Build::Timezone => out.extend(set::timezone(clause)),
-        Build::Quiet => out.extend(set::quiet(clause)),
-        Build::Digest => out.extend(set::digest(clause)),
-        Build::Season => out.extend(set::season(clause)),
-        Build::Labels => out.extend(set::labels(clause)),
-        Build::Chart => out.extend(ask::chart(clause)),
-        Build::Table => out.extend(ask::table(clause)),
-        Build::Undo => out.extend(change::undo(clause)),
-        Build::Correct => change::correct(clause, out),
-        Build::Teach => out.extend(change::teach(clause)),
-    }
+    out.extend(match clause.frame.build {
+        Build::Slots => return fill::fill(clause, out),
+        Build::Jars => fill::jars_frozen(clause),
+        Build::Named => change::named(clause),
+        Build::Plan => plan::plan(clause),
+        Build::Moved => plan::moved(clause),
+        Build::Recipe => change::recipe(clause),
+        Build::Timer => plan::timer(clause),
+        Build::Timezone => set::timezone(clause),
+        Build::Quiet => set::quiet(clause),
+        Build::Digest => Some(set::digest(clause)),
+        Build::Season => set::season(clause),
+        Build::Labels => set::labels(clause),
+        Build::Chart => Some(ask::chart(clause)),
+        Build::Table => Some(ask::table(clause)),
+        Build::Undo => change::undo(clause),
+        Build::Correct => correct::correct(clause),
+        Build::Teach => change::teach(clause),
+    });
 }

@@ -1,103 +1,76 @@
 //! Canning days and kitchen timers.
 
-use super::super::frame::Slots;
-use super::super::value::Value;
-use super::super::value::time::Day;
-use super::clause::Clause;
+use super::clause::{Clause, value_of};
+use super::fill::product_named;
 use super::made::{Made, Note, Used};
 use super::record::clarify;
 use super::set::by;
+use crate::phrase2::frame::{Slots, Types};
+use crate::phrase2::item::{Item, WordKind};
+use crate::phrase2::value::Value;
+use crate::phrase2::value::time::Day;
 use crate::quantity::Number;
 use crate::statement::{CalledOff, Planned, Statement, TimerStart, TimerStop};
-use crate::vocabulary::{Jar, Kind, Missing, Product};
-use chrono::NaiveDate;
+use crate::vocabulary::{Kind, Missing};
 use smallvec::SmallVec;
 
 /// A canning day that is fixed, moved or called off.
-pub(super) fn plan(clause: &Clause<'_>, out: &mut Vec<Made>) {
-    let mut used = clause.used_by_trigger();
-    let mut notes: SmallVec<[Note; 8]> = SmallVec::new();
+pub(super) fn plan(clause: &Clause<'_>) -> Option<Made> {
     let classes = clause.classes();
     let context = clause.scene.context;
     let today = context.zone.day(context.now);
-    let mut day: Option<NaiveDate> = None;
-    let mut out_by = None;
-    let mut product: Option<Product> = None;
-    let mut jar: Option<Jar> = None;
-    let mut jars = None;
-    let mut impossible = false;
+    let mut used = clause.used_by_trigger();
+    let mut notes: SmallVec<[Note; 8]> = SmallVec::new();
+    let mut plan = Planned::default();
+    // The weekend is no day.
+    let mut weekend = false;
     for (n, item) in clause.items().iter().enumerate() {
-        let dated = item.values.iter().find_map(|value| match value {
-            Value::Day(dated) => Some(dated.day),
-            _ => None,
-        });
+        let dated = value_of!(item, Value::Day(dated) => dated.day);
+        weekend |= matches!(dated, Some(Day::Weekend(_)));
         if let Some(said) = dated.filter(|said| !matches!(said, Day::Span(..) | Day::Month(_))) {
-            used.add(n);
-            notes.push(Note::Day);
             let coming = said.coming(today, context.lexicon.metric);
             // A day of a month that is over is said to be over; of another, nobody plans.
             let named = matches!(said, Day::Weekend(_) | Day::OfMonth(..) | Day::Figures(..) | Day::Date(_));
-            impossible |= coming.is_none_or(|day| day < today) && !named;
+            if coming.is_none_or(|day| day < today) && !named {
+                return None;
+            }
             // Of two days the later is meant: `move it from Saturday to Sunday`.
-            day = coming.or(day);
+            plan.day = coming.or(plan.day);
+            notes.push(Note::Day);
+            used.add(n);
             continue;
         }
-        let clocked = item.values.iter().any(|value| matches!(value, Value::Clock(_)));
-        let leads = n
-            .checked_sub(1)
-            .and_then(|n| clause.item(n))
-            .is_some_and(|item| item.is(classes.plan_by) || item.is(classes.at));
-        if out_by.is_none()
-            && (clocked || leads)
-            && let Some((_, time)) = by(clause, n)
-        {
-            used.add(n);
+        let led = clause.before(n).is_some_and(|item| item.is_any(&[classes.plan_by, classes.at]));
+        let time = by(item).filter(|_| plan.by.is_none() && (led || clause.types(n).has(Types::Clock)));
+        if time.is_some() {
+            plan.by = time;
             notes.push(Note::Clock);
-            out_by = Some(time);
-            continue;
-        }
-        let said = item.values.iter().find_map(|value| match value {
-            Value::Jars(jars) => Some(*jars),
-            _ => None,
-        });
-        if let Some(said) = said {
             used.add(n);
-            jar = jar.or(said.jar);
-            jars = jars.or(said.count.filter(|_| !said.article).and_then(Number::as_count));
-            continue;
+        } else if let Some(said) = value_of!(item, Value::Jars(jars) => *jars) {
+            plan.jar = plan.jar.or(said.jar);
+            plan.jars = plan.jars.or(said.count.filter(|_| !said.article).and_then(Number::as_count));
+            used.add(n);
         }
     }
-    if let Some((named, items)) = super::fill::product_named(clause) {
+    if let Some((product, items)) = product_named(clause) {
         items.iter().for_each(|n| used.add(*n));
         notes.push(Note::Product);
-        product = Some(named);
-    }
-    if impossible {
-        return;
+        plan.product = Some(product);
     }
     let statement = match clause.frame.kind {
         Kind::CalledOff => {
-            // The weekend is no day.
-            let weekend = clause.items().iter().any(|item| {
-                item.values
-                    .iter()
-                    .any(|value| matches!(value, Value::Day(dated) if matches!(dated.day, Day::Weekend(_))))
-            });
-            let day = day.filter(|_| !weekend);
+            let day = plan.day.filter(|_| !weekend);
             // A day by itself is called off where it is one that is set.
             let set = |day| context.lexicon.planned.iter().any(|(set, _)| *set == day);
-            let bare = !clause.any(classes.plan_day) && !clause.any(classes.deed_can) && product.is_none();
+            let bare = !clause.any(classes.plan_day) && !clause.any(classes.deed_can) && plan.product.is_none();
             if bare && day.is_some_and(|day| !set(day)) {
-                return;
+                return None;
             }
-            Statement::CalledOff(CalledOff { day, product })
+            Statement::CalledOff(CalledOff { day, product: plan.product })
         }
-        _ => Statement::Planned(Planned { day, by: out_by, product, jar, jars }),
+        _ => Statement::Planned(Some(plan).filter(|plan| plan.day.is_some())?),
     };
-    if matches!(&statement, Statement::Planned(planned) if planned.day.is_none()) {
-        return;
-    }
-    out.push(Made { statements: [statement].into_iter().collect(), used, notes, ..Made::default() });
+    Some(Made::one(statement, used, notes))
 }
 
 /// `make it Sunday`, `not Saturday, Sunday`: another day for the canning day that is set, where every word says so.
@@ -109,10 +82,7 @@ pub(super) fn moved(clause: &Clause<'_>) -> Option<Made> {
     let mut used = clause.used_by_trigger();
     let mut days = Vec::new();
     for (n, item) in clause.items().iter().enumerate() {
-        let dated = item.values.iter().find_map(|value| match value {
-            Value::Day(dated) => Some(dated.day),
-            _ => None,
-        });
+        let dated = value_of!(item, Value::Day(dated) => dated.day);
         let says_so = item.is_any(&[classes.correct, classes.oops, classes.not, classes.but, classes.instead]);
         match dated {
             Some(said) => days.push(said.coming(today, context.lexicon.metric).filter(|day| *day >= today)?),
@@ -124,112 +94,71 @@ pub(super) fn moved(clause: &Clause<'_>) -> Option<Made> {
     let named = clause.any(classes.correct) || clause.any(classes.oops) || clause.any(classes.instead);
     let day = days.last().copied().filter(|day| *day != set.0 && (named || days.len() > 1))?;
     let planned = Planned { day: Some(day), product: Some(set.1.clone()), ..Planned::default() };
-    let statements = [Statement::Planned(planned)].into_iter().collect();
-    Some(Made { statements, used, notes: [Note::Day].into_iter().collect(), ..Made::default() })
+    Some(Made::one(Statement::Planned(planned), used, [Note::Day]))
 }
 
 /// A kitchen timer, started or stopped.
-pub(super) fn timer(clause: &Clause<'_>, out: &mut Vec<Made>) {
+pub(super) fn timer(clause: &Clause<'_>) -> Option<Made> {
     let mut used = clause.used_by_trigger();
-    let mut notes: SmallVec<[Note; 8]> = SmallVec::new();
     let mut seconds: Option<u32> = None;
     let mut number = None;
     for (n, item) in clause.items().iter().enumerate() {
-        let span = item.values.iter().find_map(|value| match value {
-            Value::Duration(span) => Some(*span),
-            _ => None,
-        });
-        if let Some(span) = span {
+        if let Some(span) = value_of!(item, Value::Duration(span) => *span) {
             used.add(n);
             // `45 min, no, 50 min`: the last one.
-            let corrected =
-                clause.items().get(..n).is_some_and(|before| before.iter().any(|item| item.is(clause.classes().oops)));
-            seconds = if corrected { Some(span) } else { seconds.or(Some(span)) };
-            continue;
-        }
-        let bare = item.values.iter().find_map(|value| match value {
-            Value::Number(figure) if !figure.article => Some(figure.number),
-            _ => None,
-        });
-        if seconds.is_none() && number.is_none() && bare.is_some() {
-            used.add(n);
-            number = bare;
+            seconds = seconds.filter(|_| !clause.is_corrected(n)).or(Some(span));
+        } else if seconds.is_none() && number.is_none() {
+            number = value_of!(item, Value::Number(figure) if !figure.article => figure.number);
+            if number.is_some() {
+                used.add(n);
+            }
         }
     }
     let label = label(clause, &mut used);
-    if label.is_some() {
-        notes.push(Note::Label);
+    let labelled = label.as_ref().map(|_| Note::Label);
+    if clause.frame.kind == Kind::TimerStop {
+        let stop = Statement::TimerStop(TimerStop { label });
+        return seconds.is_none().then(|| Made::one(stop, used, labelled));
     }
-    let statement = match clause.frame.kind {
-        Kind::TimerStop => {
-            if seconds.is_some() {
-                return;
-            }
-            Statement::TimerStop(TimerStop { label })
-        }
-        _ => {
-            let start = TimerStart { seconds, label };
-            match (seconds, number) {
-                (Some(_), _) => Statement::TimerStart(start),
-                (None, Some(n)) => {
-                    notes.push(Note::AskUnit);
-                    clarify(Kind::TimerStart, Missing::Unit, Some(n), Some(Statement::TimerStart(start)))
-                }
-                (None, None) => {
-                    notes.push(Note::AskAmount);
-                    clarify(Kind::TimerStart, Missing::Amount, None, Some(Statement::TimerStart(start)))
-                }
-            }
-        }
+    let start = Statement::TimerStart(TimerStart { seconds, label });
+    let (missing, note) = match (seconds, number) {
+        (Some(_), _) => return Some(Made::one(start, used, labelled)),
+        (None, Some(_)) => (Missing::Unit, Note::AskUnit),
+        (None, None) => (Missing::Amount, Note::AskAmount),
     };
-    out.push(Made { statements: [statement].into_iter().collect(), used, notes, ..Made::default() });
+    let asked = clarify(Kind::TimerStart, missing, number, Some(start));
+    Some(Made::one(asked, used, labelled.into_iter().chain([note])))
 }
 
 /// What a timer is for: the words behind `for`, or beside the figure.
 fn label(clause: &Clause<'_>, used: &mut Used) -> Option<String> {
     let classes = clause.classes();
-    let count = clause.items().len();
-    let mine = |n: usize, used: &Used| {
-        clause.item(n).is_some_and(|item| {
-            !used.has(n)
-                && !clause.triggers(n)
-                && item.mark.is_none()
-                && (item.is_content() || item.is(classes.dish))
-                && !item.is(classes.timer)
-                && !item.is(classes.oops)
-                && !matches!(item.kind, super::super::item::WordKind::Voice | super::super::item::WordKind::Deed)
-        })
+    let count = clause.len();
+    let before = *used;
+    let mine = |n: usize| {
+        let content = |item: &Item| {
+            (item.is_content() || item.is(classes.dish))
+                && !item.is_any(&[classes.timer, classes.oops])
+                && !matches!(item.kind, WordKind::Voice | WordKind::Deed)
+        };
+        !before.has(n) && clause.at(n, content)
     };
-    let behind_for = (0..count).find(|n| clause.item(*n).is_some_and(|item| item.is(classes.prep_for)));
-    let starts = behind_for.map_or(0, |n| n + 1);
+    let behind_for = clause.position(classes.prep_for).filter(|n| *n < count);
     // What is done may be the label behind `for the`: `for the venting`.
-    let named = |n: usize, used: &Used| {
-        mine(n, used)
-            || behind_for.is_some()
-                && !used.has(n)
-                && !clause.triggers(n)
-                && clause.item(n).is_some_and(|item| item.kind == super::super::item::WordKind::Deed)
-                && clause
-                    .item(n.saturating_sub(1))
-                    .is_some_and(|item| item.is(classes.article) || item.is(classes.prep_for))
+    let deed = |n: usize| {
+        behind_for.is_some()
+            && !before.has(n)
+            && clause.at(n, |item| item.kind == WordKind::Deed)
+            && clause.at(n.saturating_sub(1), |item| item.is_any(&[classes.article, classes.prep_for]))
     };
-    let first = (starts..count).find(|n| named(*n, used))?;
-    let mut end = first;
-    let joined =
-        |n: usize, used: &Used| joins(clause, n) && (mine(n + 1, used) || joins(clause, n + 1) && mine(n + 2, used));
-    while end < count
-        && end - first < 6
-        && (named(end, used) || end > first && (joined(end, used) || joins(clause, end) && mine(end + 1, used)))
-    {
-        end += 1;
-    }
-    (first..end).for_each(|n| used.add(n));
-    clause.takes(Slots::Label).then(|| clause.scene.text.said(clause.from + first, clause.from + end)).flatten()
-}
-
-fn joins(clause: &Clause<'_>, n: usize) -> bool {
-    let classes = clause.classes();
-    clause.item(n).is_some_and(|item| {
-        item.is(classes.of) || item.is(classes.and) || item.is(classes.pronoun) || item.is(classes.article)
-    })
+    let joins = |n: usize| {
+        let small = [classes.of, classes.and, classes.pronoun, classes.article];
+        clause.at(n, |item| item.is_any(&small))
+    };
+    let named = |n: usize| mine(n) || deed(n);
+    let first = (behind_for.map_or(0, |n| n + 1)..count).find(|n| named(*n))?;
+    let end =
+        clause.end_of(first, 6, |n| named(n) || n > first && joins(n) && (mine(n + 1) || joins(n + 1) && mine(n + 2)));
+    used.add_all(first..end);
+    clause.takes(Slots::Label).then(|| clause.said(first, end)).flatten()
 }

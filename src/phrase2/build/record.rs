@@ -37,7 +37,6 @@ pub(super) struct Record {
     pub(super) prep: Option<Prep>,
     pub(super) product: Option<Product>,
     pub(super) from: Option<Stock>,
-    pub(super) unsealed: bool,
     pub(super) supply: Option<Supply>,
     pub(super) canner: Option<CannerKind>,
     pub(super) pack: Option<Pack>,
@@ -50,8 +49,6 @@ pub(super) struct Record {
     pub(super) temp: Option<Temperature>,
     pub(super) seconds: Option<u32>,
     pub(super) word: Option<String>,
-    /// `some`, `a few`
-    pub(super) vague: bool,
     /// A measure of a harvest, until the crop is known.
     pub(super) measure: Option<(Number, Measure)>,
     /// The day of this group.
@@ -67,8 +64,6 @@ pub(super) struct Record {
     pub(super) each_first: Option<Mass>,
     /// The unit of the weight.
     pub(super) unit: Option<Mass>,
-    /// Whether the height is to be asked about.
-    pub(super) doubtful: bool,
 }
 
 impl Record {
@@ -79,195 +74,90 @@ impl Record {
 
     /// The statement of the frame's kind; `None` where the kind is built elsewhere.
     pub(super) fn statement(self, frame: &Frame) -> Option<Statement> {
+        let count = self.count();
+        let Self { mass, volume, bags, each, trays, jars, jar, crop, variety, place, product, batch, on, .. } = self;
+        let Self { prep, share, canner, pack, supply, what, kept, psi, from, since, until, word, temp, .. } = self;
+        let Self { ripe: ripeness, height: length, .. } = self;
+        let approx = self.approx.then_some(true);
+        let of = self.whole.filter(|_| share.is_some());
         Some(match frame.kind {
-            Kind::Picked => Statement::Picked(Picked {
-                mass: self.mass,
-                crop: self.crop,
-                variety: self.variety,
-                place: self.place,
-                ripeness: self.ripe,
-                approx: self.approx.then_some(true),
-                on: self.on,
-            }),
-            Kind::Froze => Statement::Froze(Froze {
-                mass: self.mass,
-                bags: self.bags,
-                jars: self.jars,
-                batch: self.batch,
-                each: self.each,
-                prep: self.prep,
-                crop: self.crop,
-                share: self.share,
-                of: self.whole.filter(|_| self.share.is_some()),
-                approx: self.approx.then_some(true),
-                on: self.on,
-            }),
-            Kind::Thawed => Statement::Thawed(Thawed {
-                bags: self.bags,
-                mass: self.mass,
-                crop: self.crop,
-                batch: self.batch,
-                share: self.share,
-                of: self.whole.filter(|_| self.share.is_some()),
-                approx: self.approx.then_some(true),
-                on: self.on,
-            }),
-            Kind::Ate => Statement::Ate(self.taken()),
-            Kind::Gave => Statement::Gave(self.taken()),
-            Kind::Tossed => Statement::Tossed(self.taken()),
-            Kind::Counted => Statement::Counted(self.counted()),
-            Kind::Began => Statement::Began(Began {
-                product: self.product,
-                jar: self.jar,
-                jars: self.jars,
-                mass: self.mass,
-                canner: self.canner,
-                pack: self.pack,
-                on: self.on,
-            }),
-            Kind::Drained => Statement::Drained(Drained {
-                mass: self.mass,
-                volume: self.volume,
-                kept: self.kept,
-                batch: self.batch,
-                on: self.on,
-            }),
-            Kind::CookedDown => Statement::CookedDown(CookedDown {
-                mass: self.mass,
-                volume: self.volume,
-                batch: self.batch,
-                on: self.on,
-            }),
-            Kind::Filled => Statement::Filled(Filled {
-                jars: self.jars,
-                jar: self.jar,
-                product: self.product,
-                batch: self.batch,
-                on: self.on,
-            }),
-            Kind::AcidAdded => {
-                Statement::AcidAdded(AcidAdded { supply: self.supply.and_then(acid), batch: self.batch, on: self.on })
+            Kind::Picked => Statement::Picked(Picked { mass, crop, variety, place, ripeness, approx, on }),
+            Kind::Froze => Statement::Froze(Froze { mass, bags, jars, batch, each, prep, crop, share, of, approx, on }),
+            Kind::Thawed => Statement::Thawed(Thawed { bags, mass, crop, batch, share, of, approx, on }),
+            Kind::Ate | Kind::Gave | Kind::Tossed => {
+                let unsealed = None;
+                taken(frame.kind)(Taken { mass, bags, jars, jar, product, crop, from, unsealed, share, of, approx, on })
             }
-            Kind::AtHeat => Statement::AtHeat(AtHeat { psi: self.psi, batch: self.batch, on: self.on }),
-            Kind::Venting => Statement::Venting(self.stage()),
-            Kind::LostHeat => Statement::LostHeat(self.stage()),
-            Kind::HeatOff => Statement::HeatOff(self.stage()),
-            Kind::PressureDown => Statement::PressureDown(self.stage()),
-            Kind::Stopped => Statement::Stopped(self.stage()),
-            Kind::Resumed => Statement::Resumed(self.stage()),
-            Kind::Lifted => Statement::Lifted(Lifted { jars: self.jars, batch: self.batch, on: self.on }),
-            Kind::Sealed => Statement::Sealed(Sealed { jars: self.jars, of: self.of, batch: self.batch, on: self.on }),
-            Kind::Unsealed => Statement::Unsealed(self.some_jars()),
-            Kind::Reprocessed => Statement::Reprocessed(self.some_jars()),
-            Kind::Refrigerated => Statement::Refrigerated(self.some_jars()),
-            Kind::Broke => Statement::Broke(self.some_jars()),
-            Kind::Siphoned => Statement::Siphoned(self.some_jars()),
-            Kind::PutUp => Statement::PutUp(self.jarred()),
-            Kind::Opened => Statement::Opened(self.jarred()),
-            Kind::Dried => Statement::Dried(Dried { mass: self.mass, trays: self.trays, what: self.what, on: self.on }),
-            Kind::Dry => Statement::Dry(Dry { mass: self.mass, what: self.what, on: self.on }),
-            Kind::Powdered => Statement::Powdered(Powdered { mass: self.mass, what: self.what, on: self.on }),
-            Kind::Bought => Statement::Bought(Bought {
-                supply: self.supply,
-                count: self.jars.or_else(|| self.number.and_then(Number::as_count)),
-                mass: self.mass,
-                volume: self.volume,
-                jar: self.jar,
-                on: self.on,
-            }),
-            Kind::Planted => Statement::Planted(Planted {
-                count: self.number.and_then(Number::as_count),
-                crop: self.crop,
-                variety: self.variety,
-                place: self.place,
-                on: self.on,
-            }),
-            Kind::Ask => Statement::Ask(self.ask(frame)?),
-            Kind::Set => Statement::Set(self.set(frame)?),
-            _ => return None,
+            Kind::Counted => {
+                let count = count.filter(|_| supply.is_some());
+                Statement::Counted(Counted { from, mass, bags, jars, jar, product, crop, supply, count, volume, on })
+            }
+            Kind::Began => Statement::Began(Began { product, jar, jars, mass, canner, pack, on }),
+            Kind::Drained => Statement::Drained(Drained { mass, volume, kept, batch, on }),
+            Kind::CookedDown => Statement::CookedDown(CookedDown { mass, volume, batch, on }),
+            Kind::Filled => Statement::Filled(Filled { jars, jar, product, batch, on }),
+            Kind::AcidAdded => Statement::AcidAdded(AcidAdded { supply: supply.and_then(acid), batch, on }),
+            Kind::AtHeat => Statement::AtHeat(AtHeat { psi, batch, on }),
+            Kind::Lifted => Statement::Lifted(Lifted { jars, batch, on }),
+            Kind::Sealed => Statement::Sealed(Sealed { jars, of: self.of, batch, on }),
+            Kind::PutUp => Statement::PutUp(Jarred { jars, of: self.of, jar, product, mass, on }),
+            Kind::Opened => Statement::Opened(Jarred { jars, of: self.of, jar, product, mass, on }),
+            Kind::Dried => Statement::Dried(Dried { mass, trays, what, on }),
+            Kind::Dry => Statement::Dry(Dry { mass, what, on }),
+            Kind::Powdered => Statement::Powdered(Powdered { mass, what, on }),
+            Kind::Bought => Statement::Bought(Bought { supply, count: jars.or(count), mass, volume, jar, on }),
+            Kind::Planted => Statement::Planted(Planted { count, crop, variety, place, on }),
+            Kind::Ask => {
+                let ask = Ask::about(frame.about?);
+                let ask = Ask { product, jar, jars, canner, pack, length, crop, batch, what, since, until, ..ask };
+                Statement::Ask(ask)
+            }
+            Kind::Set => {
+                let count = count.or(jars).filter(|_| supply.is_some());
+                let (jars, mass, set) = (jars.filter(|_| count.is_none()), mass.or(each), Set::of(frame.key?));
+                let set = Set { length, canner, jars, jar, mass, volume, product, word, supply, count, temp, ..set };
+                Statement::Set(set)
+            }
+            kind => match stage(kind) {
+                Some(stage) => stage(Stage { batch, on }),
+                None => some_jars(kind)?(SomeJars { jars, batch, on }),
+            },
         })
     }
+}
 
-    fn taken(self) -> Taken {
-        Taken {
-            mass: self.mass,
-            bags: self.bags,
-            jars: self.jars,
-            jar: self.jar,
-            product: self.product,
-            crop: self.crop,
-            from: self.from,
-            unsealed: self.unsealed.then_some(true),
-            share: self.share,
-            of: self.whole.filter(|_| self.share.is_some()),
-            approx: self.approx.then_some(true),
-            on: self.on,
-        }
+/// Food that was taken out of a stock.
+fn taken(kind: Kind) -> fn(Taken) -> Statement {
+    match kind {
+        Kind::Ate => Statement::Ate,
+        Kind::Gave => Statement::Gave,
+        _ => Statement::Tossed,
     }
+}
 
-    fn counted(self) -> Counted {
-        let count = self.supply.and_then(|_| self.count());
-        Counted {
-            from: self.from,
-            mass: self.mass,
-            bags: self.bags,
-            jars: self.jars,
-            jar: self.jar,
-            product: self.product,
-            crop: self.crop,
-            supply: self.supply,
-            count,
-            volume: self.volume,
-            on: self.on,
-        }
-    }
+/// A step of a batch.
+fn stage(kind: Kind) -> Option<fn(Stage) -> Statement> {
+    Some(match kind {
+        Kind::Venting => Statement::Venting,
+        Kind::LostHeat => Statement::LostHeat,
+        Kind::HeatOff => Statement::HeatOff,
+        Kind::PressureDown => Statement::PressureDown,
+        Kind::Stopped => Statement::Stopped,
+        Kind::Resumed => Statement::Resumed,
+        _ => return None,
+    })
+}
 
-    fn stage(self) -> Stage {
-        Stage { batch: self.batch, on: self.on }
-    }
-
-    fn some_jars(self) -> SomeJars {
-        SomeJars { jars: self.jars, batch: self.batch, on: self.on }
-    }
-
-    fn jarred(self) -> Jarred {
-        Jarred { jars: self.jars, of: self.of, jar: self.jar, product: self.product, mass: self.mass, on: self.on }
-    }
-
-    fn ask(self, frame: &Frame) -> Option<Ask> {
-        Some(Ask {
-            product: self.product,
-            jar: self.jar,
-            jars: self.jars,
-            canner: self.canner,
-            pack: self.pack,
-            length: self.height,
-            crop: self.crop,
-            batch: self.batch,
-            what: self.what,
-            since: self.since,
-            until: self.until,
-            ..Ask::about(frame.about?)
-        })
-    }
-
-    fn set(self, frame: &Frame) -> Option<Set> {
-        let count = self.supply.and_then(|_| self.count().or(self.jars));
-        Some(Set {
-            length: self.height,
-            canner: self.canner,
-            jars: self.jars.filter(|_| count.is_none()),
-            jar: self.jar,
-            mass: self.mass.or(self.each),
-            volume: self.volume,
-            product: self.product,
-            word: self.word,
-            supply: self.supply,
-            count,
-            temp: self.temp,
-            ..Set::of(frame.key?)
-        })
-    }
+/// How some jars fared.
+fn some_jars(kind: Kind) -> Option<fn(SomeJars) -> Statement> {
+    Some(match kind {
+        Kind::Unsealed => Statement::Unsealed,
+        Kind::Reprocessed => Statement::Reprocessed,
+        Kind::Refrigerated => Statement::Refrigerated,
+        Kind::Broke => Statement::Broke,
+        Kind::Siphoned => Statement::Siphoned,
+        _ => return None,
+    })
 }
 
 /// The acid that a supply is.

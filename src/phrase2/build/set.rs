@@ -1,14 +1,16 @@
 //! Settings that are more than a value in a slot: quiet hours, the digest, the season's end, label sheets, time zones, and words of a closed list.
 
-use super::super::lexicon::sense::Meaning;
-use super::super::value::Value;
-use super::clause::Clause;
+use super::clause::{Clause, meaning_of, value_of};
 use super::made::{Made, Used};
 use super::when::{by_day, hours_minutes};
+use crate::phrase2::item::Item;
+use crate::phrase2::lex::Shape;
+use crate::phrase2::value::Value;
+use crate::phrase2::value::time::{Clock, Dated, Day};
 use crate::quantity::Number;
 use crate::statement::{Set, Statement};
 use crate::vocabulary::SettingKey;
-use chrono::{NaiveTime, Timelike};
+use chrono::{Datelike, Duration, Months, NaiveDate, NaiveTime, Timelike};
 use smallvec::SmallVec;
 
 /// Words that settings are set to.
@@ -33,7 +35,12 @@ mod word {
 }
 
 fn made(used: Used, set: Set) -> Made {
-    Made { statements: [Statement::Set(set)].into_iter().collect(), used, ..Made::default() }
+    Made::one(Statement::Set(set), used, [])
+}
+
+/// A setting that is turned off.
+fn off(used: Used, key: SettingKey) -> Made {
+    made(used, Set { word: Some(word::OFF.to_owned()), ..Set::of(key) })
 }
 
 /// The word of a closed list that a setting is set to, and the item that says it.
@@ -55,134 +62,97 @@ pub(super) fn word_of(clause: &Clause<'_>, key: SettingKey) -> Option<(usize, &'
     (0..clause.items().len()).rev().find_map(found)
 }
 
-/// Times of day in a clause, bare hours too, with the items that say them.
-fn times(clause: &Clause<'_>) -> SmallVec<[(usize, NaiveTime, bool); 2]> {
-    let mut found = SmallVec::new();
-    for (n, item) in clause.items().iter().enumerate() {
-        for value in &item.values {
-            match value {
-                Value::Clock(clock) => {
-                    found.push((n, clock.time, clock.sure));
-                    break;
-                }
-                Value::Number(figure) if !figure.range && clock_figures(figure.number).is_some() => {
-                    if let Some(time) = clock_figures(figure.number) {
-                        found.push((n, time, true));
-                        break;
-                    }
-                }
-                Value::Number(figure) if !figure.range => {
-                    let hour = figure.number.as_count().filter(|hour| *hour <= 24).map(|hour| hour % 24);
-                    if let Some(time) = hour.and_then(|hour| NaiveTime::from_hms_opt(hour, 0, 0)) {
-                        let clocked = item.values.iter().any(|value| matches!(value, Value::Clock(_)));
-                        if !clocked {
-                            found.push((n, time, hour.is_some_and(|hour| hour > 12)));
-                            break;
-                        }
-                    }
-                }
-                _ => {}
-            }
-        }
-    }
-    found
-}
-
 /// `1500` as a time of day.
 fn clock_figures(number: Number) -> Option<NaiveTime> {
     let figures = number.as_count().filter(|n| (100..2400).contains(n))?;
     NaiveTime::from_hms_opt(figures / 100, figures % 100, 0)
 }
 
+/// The time of day that an item is, a bare hour too.
+fn time_of(item: &Item) -> Option<Clock> {
+    let clock = value_of!(item, Value::Clock(clock) => *clock);
+    let number = value_of!(item, Value::Number(figure) if !figure.range => figure.number);
+    let figures = number.and_then(clock_figures).map(|time| Clock { time, sure: true });
+    figures.or(clock).or_else(|| {
+        let hour = number.and_then(Number::as_count).filter(|hour| *hour <= 24)? % 24;
+        Some(Clock { time: NaiveTime::from_hms_opt(hour, 0, 0)?, sure: hour > 12 })
+    })
+}
+
 /// `9-7` as two hours: a range is its middle, so its ends are read off the tokens.
 fn range_ends(clause: &Clause<'_>) -> Option<(usize, NaiveTime, NaiveTime)> {
     let text = clause.scene.text;
-    clause.items().iter().enumerate().find_map(|(n, item)| {
-        // `21 to 7` may read as a time of day or as the middle of two numbers; its ends are what is meant here.
-        let ranged = item.to - item.from == 3 && !item.values.is_empty();
-        let number = |at: u32| match text.lexed.tokens.get(at as usize).map(|token| token.shape) {
-            Some(super::super::lex::Shape::Digits(n, 4)) if n < 2400 => u32::try_from(n).ok(),
-            Some(super::super::lex::Shape::Digits(n, _)) if n <= 24 => u32::try_from(n % 24 * 100).ok(),
-            _ => None,
+    let time = |at: u32| {
+        let figures = match text.lexed.tokens.get(at as usize)?.shape {
+            Shape::Digits(n, 4) if n < 2400 => n,
+            Shape::Digits(n, _) if n <= 24 => n % 24 * 100,
+            _ => return None,
         };
-        let (first, last) = (number(item.from)?, number(item.to.checked_sub(1)?)?);
-        let time = |figures| NaiveTime::from_hms_opt(figures / 100, figures % 100, 0);
-        ranged.then(|| Some((n, time(first)?, time(last)?))).flatten()
-    })
+        let figures = u32::try_from(figures).ok()?;
+        NaiveTime::from_hms_opt(figures / 100, figures % 100, 0)
+    };
+    // `21 to 7` may read as a time of day or as the middle of two numbers; its ends are what is meant here.
+    let ranges = clause.items().iter().enumerate().filter(|(_, item)| item.to - item.from == 3);
+    ranges.into_iter().find_map(|(n, item)| Some((n, time(item.from)?, time(item.to.checked_sub(1)?)?)))
 }
 
 /// `quiet from 21:00 to 07:00`, `quiet 9pm-7am`, `quiet hours off`.
 pub(super) fn quiet(clause: &Clause<'_>) -> Option<Made> {
     let classes = clause.classes();
     let mut used = clause.used_by_trigger();
-    let mut times = times(clause);
+    let said = clause.items().iter().enumerate();
+    let mut times: SmallVec<[(usize, Clock); 2]> = said.filter_map(|(n, item)| Some((n, time_of(item)?))).collect();
     if times.len() < 2
         && let Some((n, first, last)) = range_ends(clause)
     {
         let sure = first.minute() > 0 || last.hour() > 12;
-        times = [(n, first, sure), (n, last, sure)].into_iter().collect();
+        times = [first, last].into_iter().map(|time| (n, Clock { time, sure })).collect();
     }
-    if let [(a, from, from_sure), (b, to, to_sure), ..] = times.as_slice() {
+    if let [(a, from), (b, to), ..] = times.as_slice() {
         used.add(*a);
         used.add(*b);
         // The night: from the evening to the morning, if nothing else is said.
-        let evening = |time: NaiveTime| time.overflowing_add_signed(chrono::Duration::hours(12)).0;
-        let from = if !from_sure && (5..12).contains(&from.hour()) { evening(*from) } else { *from };
-        let to = if !to_sure && to.hour() == 12 { NaiveTime::MIN } else { *to };
-        let set = Set { from: Some(hours_minutes(from)), to: Some(hours_minutes(to)), ..Set::of(SettingKey::Quiet) };
-        return Some(made(used, set));
+        let evening = !from.sure && (5..12).contains(&from.time.hour());
+        let from = from.time.overflowing_add_signed(Duration::hours(if evening { 12 } else { 0 })).0;
+        let to = if !to.sure && to.time.hour() == 12 { NaiveTime::MIN } else { to.time };
+        let (from, to) = (Some(hours_minutes(from)), Some(hours_minutes(to)));
+        return Some(made(used, Set { from, to, ..Set::of(SettingKey::Quiet) }));
     }
-    let off = clause.items().iter().position(|item| item.is(classes.set_off) || item.is(classes.cancel))?;
-    used.add(off);
-    Some(made(used, Set { word: Some(word::OFF.to_owned()), ..Set::of(SettingKey::Quiet) }))
+    used.add(clause.items().iter().position(|item| item.is_any(&[classes.set_off, classes.cancel]))?);
+    Some(off(used, SettingKey::Quiet))
 }
 
 /// `digest on sundays at 6 pm`, `no more digest`, `weekly digest please`.
-pub(super) fn digest(clause: &Clause<'_>) -> Option<Made> {
+pub(super) fn digest(clause: &Clause<'_>) -> Made {
     let classes = clause.classes();
-    let words = clause.scene.text.words;
     let mut used = clause.used_by_trigger();
-    let off = clause
-        .items()
-        .iter()
-        .position(|item| item.is(classes.set_off) || item.is(classes.cancel) || item.is(classes.not));
-    if let Some(off) = off {
-        used.add(off);
-        return Some(made(used, Set { word: Some(word::OFF.to_owned()), ..Set::of(SettingKey::Digest) }));
+    let none = [classes.set_off, classes.cancel, classes.not];
+    if let Some(n) = clause.items().iter().position(|item| item.is_any(&none)) {
+        used.add(n);
+        return off(used, SettingKey::Digest);
     }
     let mut set = Set::of(SettingKey::Digest);
     for (n, item) in clause.items().iter().enumerate() {
-        for value in &item.values {
-            match value {
-                Value::Day(dated) => {
-                    if let super::super::value::time::Day::Weekday(weekday, _) = dated.day {
-                        used.add(n);
-                        set.word = word::WEEKDAYS.get(usize::from(weekday)).map(|day| (*day).to_owned());
-                        set.from = set.from.or(dated.part.and_then(part_time));
-                    }
-                }
-                Value::Clock(clock) => {
-                    used.add(n);
-                    set.from = Some(hours_minutes(clock.time));
-                }
-                Value::Number(figure) if n > 0 && clause.item(n - 1).is_some_and(|item| item.is(classes.at)) => {
-                    let time = figure.number.as_count().and_then(|hour| NaiveTime::from_hms_opt(hour, 0, 0));
-                    if let Some(time) = time {
-                        used.add(n);
-                        set.from = Some(hours_minutes(time));
-                    }
-                }
-                _ => {}
-            }
+        let day = value_of!(item, Value::Day(Dated { day: Day::Weekday(weekday, _), part }) => (*weekday, *part));
+        if let Some((weekday, part)) = day {
+            used.add(n);
+            set.word = word::WEEKDAYS.get(usize::from(weekday)).map(|day| (*day).to_owned());
+            set.from = set.from.or(part.and_then(part_time));
         }
-        if set.from.is_none()
-            && let Some(Meaning::Number(hour)) = item.meaning(classes.daypart, words)
+        let led = clause.before(n).is_some_and(|item| item.is(classes.at));
+        let hour = value_of!(item, Value::Number(figure) if led => figure.number).and_then(Number::as_count);
+        let clock = value_of!(item, Value::Clock(clock) => clock.time).or_else(|| NaiveTime::from_hms_opt(hour?, 0, 0));
+        if let Some(time) = clock {
+            used.add(n);
+            set.from = Some(hours_minutes(time));
+        } else if let Some(hour) = meaning_of!(item, classes.daypart, clause.words(), Number)
+            && set.from.is_none()
         {
             used.add(n);
             set.from = u8::try_from(*hour).ok().and_then(part_time);
         }
     }
-    Some(made(used, set))
+    made(used, set)
 }
 
 /// When a part of the day is for a message: mornings at eight, evenings at six.
@@ -197,34 +167,22 @@ fn part_time(hour: u8) -> Option<String> {
 
 /// `season ends Oct 10`, `first frost is usually oct 5`, `last harvest is usually late september`.
 pub(super) fn season(clause: &Clause<'_>) -> Option<Made> {
-    use super::super::value::time::Day;
-    use chrono::{Datelike, Months, NaiveDate};
-    let mut used = clause.used_by_trigger();
+    let classes = clause.classes();
     let context = clause.scene.context;
     let today = context.zone.day(context.now);
-    let (n, day) = clause.items().iter().enumerate().find_map(|(n, item)| {
-        let day = item.values.iter().find_map(|value| match value {
-            Value::Day(dated) => Some(dated.day),
-            _ => None,
-        })?;
-        Some((n, day))
-    })?;
+    let mut used = clause.used_by_trigger();
+    let said = clause.items().iter().enumerate();
+    let (n, day) =
+        said.into_iter().find_map(|(n, item)| Some((n, value_of!(item, Value::Day(dated) => dated.day)?)))?;
     used.add(n);
     let until = match day {
         // Of a month alone its end, of its early or late part the middle of that.
         Day::Month(month) => {
             let first = NaiveDate::from_ymd_opt(today.year(), month.into(), 1)?;
             let end = first.checked_add_months(Months::new(1))?.pred_opt()?;
-            let part = n.checked_sub(1).and_then(|n| clause.item(n));
-            let classes = clause.classes();
-            let day = match part {
-                Some(item) if item.is(classes.part_end) => end.day(),
-                Some(item) if item.is(classes.part_late) => 25,
-                Some(item) if item.is(classes.part_mid) => 15,
-                Some(item) if item.is(classes.part_early) => 5,
-                _ => end.day(),
-            };
-            end.with_day(day)?
+            let parts = [(classes.part_late, 25), (classes.part_mid, 15), (classes.part_early, 5)];
+            let part = clause.before(n).and_then(|item| parts.into_iter().find(|(class, _)| item.is(*class)));
+            end.with_day(part.map_or(end.day(), |(_, day)| day))?
         }
         day => day.coming(today, context.lexicon.metric)?,
     };
@@ -234,48 +192,30 @@ pub(super) fn season(clause: &Clause<'_>) -> Option<Made> {
 /// `labels are 3 by 8 on a4`, with the size of a label and the margins where they are said.
 pub(super) fn labels(clause: &Clause<'_>) -> Option<Made> {
     let classes = clause.classes();
+    let words = clause.words();
     let mut used = clause.used_by_trigger();
     let mut grids: SmallVec<[(usize, Number, Number); 3]> = SmallVec::new();
-    let mut paper = word::LETTER.to_owned();
+    let mut paper = word::LETTER;
     for (n, item) in clause.items().iter().enumerate() {
-        let grid = item.values.iter().find_map(|value| match value {
-            Value::Grid(a, b) => Some((*a, *b)),
-            _ => None,
-        });
-        if let Some((a, b)) = grid {
+        let grid = value_of!(item, Value::Grid(a, b) => (n, *a, *b));
+        let named = meaning_of!(item, classes.paper, words, Word);
+        if grid.is_some() || named.is_some() {
             used.add(n);
-            grids.push((n, a, b));
         }
-        if let Some(Meaning::Word(name)) = item.meaning(classes.paper, clause.scene.text.words) {
-            used.add(n);
-            paper = (*name).to_owned();
-        }
+        grids.extend(grid);
+        paper = named.unwrap_or(&paper);
     }
     let (columns, rows) = grids.iter().find_map(|(_, a, b)| Some((a.as_count()?, b.as_count()?)))?;
-    let words = clause.scene.text.words;
     let mut said = format!("{columns}x{rows} {paper}");
     // What else is measured stands behind the grid as it was written: `label 63.5x38.1`, `margin 7x15`.
     for (n, a, b) in grids.iter().skip(1) {
-        let inches = clause.item(n + 1).is_some_and(|item| item.is(classes.inch));
-        let named = clause.item(n.wrapping_sub(1)).and_then(|item| item.meaning(classes.label_part, words));
-        let part = match named {
-            Some(Meaning::Word(part)) => part,
-            _ => word::LABEL,
-        };
-        if inches {
-            used.add(n + 1);
-        }
-        if named.is_some() {
-            used.add(n - 1);
-        }
-        said.push_str(&format!(", {part} {}x{}{}", plain(*a), plain(*b), if inches { word::INCHES } else { "" }));
+        let inches = clause.is(n + 1, classes.inch);
+        let named = clause.before(*n).and_then(|item| meaning_of!(item, classes.label_part, words, Word));
+        used.add_all(n - usize::from(named.is_some())..n + usize::from(inches) + 1);
+        let (part, unit) = (named.unwrap_or(&word::LABEL), if inches { word::INCHES } else { "" });
+        said.push_str(&format!(", {part} {}x{}{unit}", a.as_f64(), b.as_f64()));
     }
     Some(made(used, Set { word: Some(said), ..Set::of(SettingKey::Labels) }))
-}
-
-fn plain(number: Number) -> String {
-    let value = number.as_f64();
-    format!("{value}")
 }
 
 /// `timezone Europe/Rome`: a name of the tz database, in any case.
@@ -288,7 +228,7 @@ pub(super) fn timezone(clause: &Clause<'_>) -> Option<Made> {
         .split(|c: char| c.is_whitespace() || matches!(c, ',' | '.' | ':' | '(' | ')'))
         .filter(|word| word.contains(word::ZONE_MARK) || word.len() >= 3)
         .find_map(zone)?;
-    (0..clause.items().len()).for_each(|n| used.add(n));
+    used.add_all(0..clause.len());
     Some(made(used, Set { word: Some(named), ..Set::of(SettingKey::Timezone) }))
 }
 
@@ -303,20 +243,7 @@ fn zone(word: &str) -> Option<String> {
     whole.or(only).map(|zone| zone.name().to_owned())
 }
 
-/// The hour by which the jars should be out.
-pub(super) fn by(clause: &Clause<'_>, n: usize) -> Option<(usize, String)> {
-    let item = clause.item(n)?;
-    item.values.iter().find_map(|value| match value {
-        Value::Clock(clock) => Some((n, hours_minutes(by_day(*clock)))),
-        Value::Number(figure) => {
-            if let Some(time) = clock_figures(figure.number) {
-                return Some((n, hours_minutes(time)));
-            }
-            let hour = figure.number.as_count().filter(|hour| *hour <= 24)?;
-            let time = NaiveTime::from_hms_opt(hour % 24, 0, 0)?;
-            let clock = super::super::value::time::Clock { time, sure: hour > 12 };
-            Some((n, hours_minutes(by_day(clock))))
-        }
-        _ => None,
-    })
+/// The hour by which the jars should be out, `HH:MM`.
+pub(super) fn by(item: &Item) -> Option<String> {
+    time_of(item).map(|clock| hours_minutes(by_day(clock)))
 }

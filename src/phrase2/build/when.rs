@@ -1,7 +1,7 @@
 //! When a thing happened or will: days, times and parts of days of a clause put together.
 
-use super::super::Context;
-use super::super::value::time::{Clock, Dated};
+use crate::phrase2::Context;
+use crate::phrase2::value::time::{Clock, Dated};
 use crate::statement::When;
 use chrono::{DateTime, Duration, NaiveDate, NaiveTime, Timelike, Utc};
 
@@ -41,12 +41,6 @@ impl Moment {
             _ => latest(context, today, clock),
         };
         Ok(at.map(|at| When::At(context.zone.local(at))))
-    }
-
-    /// The day to come.
-    pub(super) fn coming(&self, context: &Context<'_>) -> Option<NaiveDate> {
-        let today = context.zone.day(context.now);
-        self.day.and_then(|dated| dated.day.coming(today, context.lexicon.metric || self.metric))
     }
 }
 

@@ -94,7 +94,10 @@ impl Filling<'_, '_> {
         like: fn(&mut Record, &Record),
     ) {
         let alone = records.iter().enumerate().all(|(n, record)| says(record) == (n == only));
-        if let Some(said) = records.get(only).cloned().filter(|_| alone && self.choose(Way::Common)) {
+        if alone
+            && self.choose(Way::Common)
+            && let Some(said) = records.get(only).cloned()
+        {
             self.note(Note::Common);
             records.iter_mut().for_each(|record| like(record, &said));
         }

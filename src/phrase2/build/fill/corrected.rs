@@ -2,6 +2,7 @@
 
 use super::filling::{Filling, Role, Way};
 use crate::phrase2::build::made::Note;
+use crate::phrase2::item::Item;
 use crate::phrase2::value::Value;
 use crate::phrase2::value::amount::{Count, Weight};
 use crate::phrase2::value::jars::Jars;
@@ -31,13 +32,13 @@ impl Filling<'_, '_> {
         let classes = clause.classes();
         for at in 0..clause.len() {
             // `at no 9` is an address.
-            let led = clause.before(at).is_some_and(|item| item.is_any(&[classes.at, classes.prep_to]));
-            if clause.is(at, classes.oops) && !led {
+            let led = |item: &Item| item.is_any(&[classes.at, classes.prep_to]);
+            if clause.is(at, classes.oops) && !clause.before(at).is_some_and(led) {
                 self.take_back(at);
             }
             // `14 lb not 12`: the figure behind is the one that was wrong.
-            let behind = self.roles.iter().position(|(n, role)| *n == at + 1 && role.is_amount());
-            if let Some(behind) = behind.filter(|_| clause.is(at, classes.correct_not))
+            if clause.is(at, classes.correct_not)
+                && let Some(behind) = self.roles.iter().position(|(n, role)| *n == at + 1 && role.is_amount())
                 && self.roles.iter().any(|(n, role)| *n + 1 == at && role.is_amount())
             {
                 self.correct(at, behind);

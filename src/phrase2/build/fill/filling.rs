@@ -222,9 +222,7 @@ impl<'c, 'a> Filling<'c, 'a> {
     /// Whether an item has no place of its own: a word of no list, or one that means nothing to this frame.
     pub(super) fn is_free(&self, n: usize) -> bool {
         use WordKind::{Harmless, Ordinary, Strange, Trade};
-        self.clause.at(n, |item| matches!(item.kind, Ordinary | Strange | Harmless | Trade))
-            && !self.used.has(n)
-            && !self.clause.triggers(n)
+        !self.used.has(n) && self.clause.at(n, |item| matches!(item.kind, Ordinary | Strange | Harmless | Trade))
     }
 
     /// Whether an item is the `'s` behind a name.
@@ -252,7 +250,7 @@ impl<'c, 'a> Filling<'c, 'a> {
         self.clause.at(n, |item| item.kind == WordKind::Strange || item.capital && n + self.clause.from > 0)
     }
 
-    /// The singular name of a variety that stands behind or before the food at a place, where it has none.
+    /// Names the variety of the fruit at a place, where it has none.
     pub(super) fn name_variety(&mut self, n: usize, name: Option<String>) {
         let food = self.roles.iter_mut().find(|(at, _)| *at == n);
         if let (Some((_, Role::Food(Food { variety: variety @ None, .. }))), Some(name)) = (food, name) {

@@ -13,6 +13,9 @@ use crate::vocabulary::{Crop, Kind, Product, Subject, Whole};
 impl Filling<'_, '_> {
     /// Takes the name that an item is, where the frame takes one.
     pub(super) fn assign_name(&mut self, n: usize, item: &Item) {
+        if item.senses.is_empty() && item.parts.is_none() {
+            return;
+        }
         let role = self
             .own_name(n, item)
             .or_else(|| self.supply(item))

@@ -46,7 +46,7 @@ impl Filling<'_, '_> {
             Role::Food(food) => self.put_food(record, n, food),
             // `shelled peas, blanched`: what is said behind the food was done to it.
             Role::Prep(prep) if record.crop.is_some() || record.prep.is_none() => record.prep = Some(prep),
-            Role::Prep(_) | Role::Modifier => {}
+            Role::Prep(_) | Role::Modifier | Role::Vague => {}
             Role::Ripe(ripe) => record.ripe = record.ripe.or(Some(ripe)),
             Role::Place(place) => self.put_first(n, &mut record.place, place),
             Role::From(stock, whole) => {
@@ -59,7 +59,6 @@ impl Filling<'_, '_> {
             Role::Batch(batch) => self.put_first(n, &mut record.batch, batch),
             Role::What(what) => record.what = record.what.take().or(Some(what)),
             Role::Kept(kept) => record.kept = record.kept.or(Some(kept)),
-            Role::Vague => record.vague = true,
             Role::When(dated) => record.day = record.day.or(Some(dated)),
         }
     }
@@ -116,7 +115,7 @@ impl Filling<'_, '_> {
             Value::Duration(seconds) => record.seconds = record.seconds.or(Some(seconds)),
             Value::Temperature(n, celsius) => record.temp = of_room(n, celsius),
             Value::Pressure(psi) => record.psi = Some(psi),
-            Value::Height(height) => (record.height, record.doubtful) = (Some(height.length), height.doubtful),
+            Value::Height(height) => record.height = Some(height.length),
             _ => {}
         }
     }

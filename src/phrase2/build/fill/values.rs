@@ -87,7 +87,7 @@ impl Filling<'_, '_> {
         let clause = self.clause;
         let classes = clause.classes();
         let weighed = |item: &Item| item.values.iter().any(|value| matches!(value, Value::Weight(_)));
-        if item.is(classes.each) && clause.before(n).is_some_and(weighed) {
+        if clause.before(n).is_some_and(weighed) && item.is(classes.each) {
             // `800 g a bag`: the weight of each, not one bag more.
             self.used.add(n);
             return None;
