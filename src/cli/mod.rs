@@ -14,6 +14,7 @@
 //! Subcommands open things and hand them to the drivers; what a driver does is not known here.
 
 mod calendar;
+mod card;
 mod chart;
 mod chat;
 mod check;
@@ -69,6 +70,8 @@ pub enum Command {
     Chart(chart::Chart),
     /// Make a sheet of jar labels for a batch
     Labels(labels::Labels),
+    /// Make a page for the kitchen wall with what can be said
+    Card(card::Card),
     /// Write what is due as a calendar
     Calendar(calendar::Calendar),
     /// Take an exported ledger in
@@ -120,6 +123,7 @@ fn run(cli: Cli) -> anyhow::Result<()> {
         Command::Export(export) => export.run(&call),
         Command::Chart(chart) => chart.run(&call),
         Command::Labels(labels) => labels.run(&call),
+        Command::Card(card) => card.run(&call),
         Command::Calendar(calendar) => calendar.run(&call),
         Command::Import(import) => import.run(&call),
         Command::Check(check) => check.run(&call),

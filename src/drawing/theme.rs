@@ -18,25 +18,25 @@ pub enum Theme {
 }
 
 /// What each part of a page is painted with.
-pub(super) struct Colours {
+pub(crate) struct Colours {
     /// The page.
-    pub(super) page: &'static str,
+    pub(crate) page: &'static str,
     /// Headlines and figures.
-    pub(super) ink: &'static str,
+    pub(crate) ink: &'static str,
     /// What explains them.
-    pub(super) quiet: &'static str,
+    pub(crate) quiet: &'static str,
     /// Base lines.
-    pub(super) rule: &'static str,
+    pub(crate) rule: &'static str,
     /// Lines behind the marks.
-    pub(super) grid: &'static str,
+    pub(crate) grid: &'static str,
     /// Fruit from the garden, and heat.
-    pub(super) red: &'static str,
+    pub(crate) red: &'static str,
     /// The freezer, and rest.
-    pub(super) blue: &'static str,
+    pub(crate) blue: &'static str,
     /// Jars.
-    pub(super) green: &'static str,
+    pub(crate) green: &'static str,
     /// What has no colour of its own.
-    pub(super) plain: &'static str,
+    pub(crate) plain: &'static str,
 }
 
 const LIGHT: Colours = Colours {
@@ -64,7 +64,8 @@ const DARK: Colours = Colours {
 };
 
 impl Theme {
-    pub(super) const fn colours(self) -> &'static Colours {
+    /// What a page is painted with.
+    pub(crate) const fn colours(self) -> &'static Colours {
         match self {
             Self::Light => &LIGHT,
             Self::Dark => &DARK,

@@ -1,4 +1,4 @@
-//! What leaves the program on paper or for other programs' calendars: label sheets as PDF, occasions as iCalendar.
+//! What leaves the program on paper or for other programs' calendars: label sheets and the kitchen card as PDF, occasions as iCalendar.
 //!
 //! ```
 //! use rackful::enclosure::{Label, LabelSheet};
@@ -19,17 +19,23 @@
 //! label stands where is `sheet`'s, the font is `drawing`'s, tables and JSON lines are `export`'s.
 
 mod calendar;
+mod card;
 mod labels;
+mod page;
 
 pub use calendar::calendar;
+pub use card::card;
 pub use labels::labels;
 
 /// Why there is no paper.
 #[derive(Debug, thiserror::Error)]
 pub enum PaperError {
     /// The library did not take a page.
-    #[error("the sheet of labels could not be made: {0}")]
+    #[error("the page could not be made: {0}")]
     Page(String),
+    /// There is more to say than the sheet holds in letters that can be read.
+    #[error("the kitchen card does not fit on {0}; try a larger sheet")]
+    Full(&'static str),
     /// More labels than anybody sticks on jars.
     #[error("a sheet is for 1 to 2000 labels, not {0}")]
     Count(u32),

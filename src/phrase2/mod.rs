@@ -53,7 +53,7 @@ mod value;
 
 pub use explain::{ClauseExplained, Explained, Explanation, Span};
 pub use lexicon::Mistake;
-pub use tasks::{Task, tasks};
+pub use tasks::{Example, Task, tasks};
 
 use crate::{
     quantity::Mass,

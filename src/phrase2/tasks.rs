@@ -1,31 +1,56 @@
 //! What can be said, by task, from the frames' examples; and the example nearest to words that were not understood.
 
+use super::frame::Frame;
 use super::item::items;
 use super::{Context, Household, Language};
-use crate::vocabulary::Kind;
+use crate::vocabulary::{Kind, Subject};
 
 /// A task and phrases that do it.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Task {
     /// What one wants to do.
     pub task: &'static str,
-    /// The kind of statement its phrases are.
-    pub kind: Kind,
-    /// Phrases that do it.
-    pub examples: Vec<&'static str>,
+    /// Phrases that do it: first the best one of each of its frames, then their second ones, and so on.
+    pub examples: Vec<Example>,
+    /// How many frames do it.
+    pub frames: usize,
 }
 
-/// All tasks, in the order of the frames; frames of one task stand together.
+/// A phrase that can be said.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Example {
+    /// The phrase.
+    pub words: &'static str,
+    /// The kind of statement it is.
+    pub kind: Kind,
+    /// Of a question: what it is about.
+    pub about: Option<Subject>,
+}
+
+/// All tasks, in the order of their first frames; frames of one task stand together.
 pub fn tasks() -> Vec<Task> {
-    let mut tasks: Vec<Task> = Vec::new();
+    let mut tasks: Vec<(&'static str, Vec<&'static Frame>)> = Vec::new();
     for frame in super::language().frames.frames.iter().filter(|frame| !frame.task.is_empty()) {
-        let examples = frame.examples.iter().map(|example| &**example);
-        match tasks.iter_mut().find(|task| *task.task == *frame.task) {
-            Some(task) => task.examples.extend(examples),
-            None => tasks.push(Task { task: &frame.task, kind: frame.kind, examples: examples.collect() }),
+        match tasks.iter_mut().find(|(task, _)| *task == &*frame.task) {
+            Some((_, frames)) => frames.push(frame),
+            None => tasks.push((&frame.task, vec![frame])),
         }
     }
-    tasks
+    let whole =
+        |(task, frames): (_, Vec<&'static Frame>)| Task { task, examples: in_turns(&frames), frames: frames.len() };
+    tasks.into_iter().map(whole).collect()
+}
+
+/// The frames' examples, one of each in turns: whoever shows few of them shows something of each frame.
+fn in_turns(frames: &[&'static Frame]) -> Vec<Example> {
+    let most = frames.iter().map(|frame| frame.examples.len()).max().unwrap_or_default();
+    let turn = |n: usize| {
+        frames.iter().filter_map(move |frame| {
+            let words = frame.examples.get(n)?;
+            Some(Example { words, kind: frame.kind, about: frame.about })
+        })
+    };
+    (0..most).flat_map(turn).collect()
 }
 
 /// The example of the frame that the words come nearest to: the one with the likeliest clause, be it ever so unlikely.
@@ -33,13 +58,20 @@ pub(super) fn nearest(text: &str, language: &'static Language, context: &Context
     let household = Household::new(context.lexicon, &language.words);
     let read = items(text, &language.words, &household);
     let read = super::read::Read::new(language, &read, &household, context);
-    let likeliest = read.lattice.edges.iter().filter(|edge| edge.frame.is_some()).max_by(|a, b| a.score.total_cmp(&b.score));
+    let likeliest =
+        read.lattice.edges.iter().filter(|edge| edge.frame.is_some()).max_by(|a, b| a.score.total_cmp(&b.score));
     if let Some(frame) = likeliest.and_then(|edge| language.frames.frames.get(usize::from(edge.frame?))) {
         return frame.examples.first().map(|example| &**example);
     }
     // Without a clause a word alone: the frame that it may begin.
     let classes = &language.words.classes;
-    let own = read.text.items.iter().find(|item| item.is(classes.crop) || item.is(classes.variety) || item.is(classes.store) || item.is(classes.supply) || item.is(classes.deed))?;
+    let own = read.text.items.iter().find(|item| {
+        item.is(classes.crop)
+            || item.is(classes.variety)
+            || item.is(classes.store)
+            || item.is(classes.supply)
+            || item.is(classes.deed)
+    })?;
     let types = super::frame::types_of(own);
     let mut found = None;
     language.frames.begun_by(own, types, |frame, _| found = found.or(Some(frame)));

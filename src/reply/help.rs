@@ -1,21 +1,48 @@
 //! What can be said, and what to answer when something was not understood.
 
+use super::topics::{Topic, topics};
 use super::{Facts, Reply, Scene, Words};
-use crate::phrase2::{self as phrase, Context, Lexicon};
+use crate::phrase2::{self as phrase, Context, Lexicon, Task};
 
+/// The longest line of help, in letters: about what a phone shows without breaking it.
+const WIDEST: usize = 60;
+
+/// What can be said: a few phrases of each topic, as many as its lines hold, so that all of it is on a phone's screen.
 pub(super) fn help() -> Reply {
-    let text = "Tell me as you would a friend:\n\
-        garden: picked 23 lb romas from the tunnel\n\
-        freezer: froze 3 bags at 7 lb; thawing 7 bags; freezer count: 5 bags, 34 lb\n\
-        canning: starting sauce in quarts; filled 7 quarts; steam's up; heat's off; jars are out; 6 of 7 sealed\n\
-        its day: what's the plan for today? stop the sauce; back to the sauce; a jar broke; froze 1 jar\n\
-        pantry: put up 9 pints of salsa; used 2 quarts of sauce\n\
-        supplies: bought 24 lids\n\
-        ask: how close to a load? time left? what's next? process for peaches in pints?\n\
-        look: chart freezer; chart season; labels for the sauce; calendar please; csv of the pantry\n\
-        settings: altitude 2400 ft; canner is steam, holds 7 quarts; units metric\n\
-        slips: undo; make that 6.5 lb";
-    Reply { text: text.to_owned(), facts: Facts::default() }
+    let mut lines = vec!["Tell me as you would a friend:".to_owned()];
+    for (topic, tasks) in topics() {
+        lines.extend(topic_lines(topic, &tasks));
+    }
+    Reply { text: lines.join("\n"), facts: Facts::default() }
+}
+
+/// How many lines a topic may take.
+const fn room(topic: Topic) -> usize {
+    match topic {
+        Topic::Canning => 3,
+        Topic::Freezer | Topic::Questions => 2,
+        _ => 1,
+    }
+}
+
+/// Phrases of a topic's tasks: the first one of every task that has room, then second ones, and so on.
+fn topic_lines(topic: Topic, tasks: &[Task]) -> Vec<String> {
+    let most = tasks.iter().map(|task| task.examples.len()).max().unwrap_or_default();
+    let phrases = (0..most).flat_map(|n| tasks.iter().filter_map(move |task| task.examples.get(n)));
+    let mut lines: Vec<String> = Vec::new();
+    for words in phrases.map(|example| example.words) {
+        let letters = |text: &str| text.chars().count();
+        if let Some(line) = lines.last_mut().filter(|line| letters(line) + letters(words) + 2 <= WIDEST) {
+            line.push_str(if line.ends_with('?') { " " } else { "; " });
+            line.push_str(words);
+            continue;
+        }
+        let head = if lines.is_empty() { format!("{}: ", topic.word()) } else { "  ".to_owned() };
+        if lines.len() < room(topic) && letters(&head) + letters(words) <= WIDEST {
+            lines.push(head + words);
+        }
+    }
+    lines
 }
 
 /// The answer to a greeting, said to the assistant alone.
@@ -87,4 +114,20 @@ pub fn left_over(unread: &str) -> String {
 /// Below the processes of several foods that were asked for at once: `peas and carrots` may be meant for one jar.
 pub const fn each_by_itself() -> &'static str {
     "(That is for jars of each by itself. A mix of them in one jar is another food: it needs a tested process of its own.)"
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn help_fits_a_phone_and_has_every_topic() {
+        let text = help().text;
+        println!("{text}");
+        assert!(text.lines().count() <= 14, "{text}");
+        assert!(text.lines().all(|line| line.chars().count() <= WIDEST), "{text}");
+        for topic in Topic::ALL {
+            assert!(text.contains(&format!("\n{}: ", topic.word())), "{topic:?} in {text}");
+        }
+    }
 }

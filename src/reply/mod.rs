@@ -23,13 +23,14 @@ mod log;
 mod papers;
 mod pictures;
 mod plans;
-mod proposals;
 mod planting;
 mod pot;
+mod proposals;
 mod refusals;
 mod reminders;
 mod seals;
 mod stocks;
+mod topics;
 mod words;
 mod yields;
 
@@ -37,9 +38,7 @@ pub use alerts::{due, holding};
 pub use answers::{answer, answer_with};
 pub use facts::Facts;
 pub(crate) use facts::{grams, iso, round};
-pub use help::{
-    each_by_itself, left_over, not_understood, nothing_to_correct, nothing_to_undo, too_long,
-};
+pub use help::{each_by_itself, left_over, not_understood, nothing_to_correct, nothing_to_undo, too_long};
 pub use papers::{NoLabels, label_sheet, occasions};
 pub use pictures::picture;
 pub use plans::no_plan;
@@ -47,6 +46,7 @@ pub use proposals::{not_understood_in, proposal, turned_down};
 pub use refusals::{clarify, refusal};
 pub(crate) use refusals::{too_low, too_soon};
 pub use stocks::{standing, summary, undone};
+pub use topics::{Topic, topics};
 pub use words::Words;
 pub use yields::offer as yield_offer;
 
@@ -125,7 +125,7 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
 }
 
 /// With a capital letter at the start.
-fn capitalised(text: &str) -> String {
+pub(crate) fn capitalised(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }

@@ -10,6 +10,7 @@ mod desk;
 mod drawing;
 mod export;
 mod fates;
+mod frames;
 mod fuzzed;
 mod ledger;
 mod marks;

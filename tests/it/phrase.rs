@@ -10,7 +10,7 @@
 use chrono::{DateTime, Utc};
 use proptest::prelude::*;
 use rackful::{
-    phrase2::{Context, LONGEST, Lexicon, complete, crop_said, mass_unit, nearest, read, tasks},
+    phrase2::{Context, LONGEST, Lexicon, complete, crop_said, mass_unit, nearest, read},
     quantity::Mass,
     statement::Statement,
     vocabulary::{Crop, Subject},
@@ -190,16 +190,6 @@ fn family_talk_stays_unanswered() {
         }
         println!("{name}: {misread} of {} misread", lines.len());
         assert!(misread * 480 <= lines.len(), "{name}: {misread} of {}", lines.len());
-    }
-}
-
-#[test]
-fn every_example_of_the_cheat_sheet_is_read_as_its_task() {
-    for task in tasks() {
-        for example in task.examples {
-            let kinds: Vec<_> = said(example, NOW).iter().map(Statement::kind).collect();
-            assert_eq!(kinds, [task.kind], "{example}");
-        }
     }
 }
 
