@@ -205,7 +205,10 @@ fn enters(statement: &Statement) -> bool {
 
 /// A question about a word on which the statement of an edge depends.
 fn asked_about(edge: &Edge, word: String) -> Statement {
-    let about = edge.statements.first().map_or(crate::vocabulary::Kind::Began, Statement::kind);
+    let about = edge.statements.first().map_or(crate::vocabulary::Kind::Began, |statement| match statement {
+        Statement::Clarify(asked) => asked.about,
+        said => said.kind(),
+    });
     Statement::Clarify(Clarify { about, missing: Missing::Product, amount: None, word: Some(word), partial: None })
 }
 

@@ -1478,9 +1478,13 @@ impl<'c, 'a> Filling<'c, 'a> {
                 .into_iter()
                 .any(|class| item.is(class))
                     && !item.is(classes.pack)
+                    && !item.is(classes.beside)
             }
+            // Whose sauce it is names a recipe; whose peaches they are changes nothing.
             WordKind::Voice => {
-                item.is(classes.kin) && self.clause.item(n + 1).is_some_and(|next| self.is_possessive(next))
+                item.is(classes.kin)
+                    && self.clause.item(n + 1).is_some_and(|next| self.is_possessive(next))
+                    && !self.clause.item(n + 2).is_some_and(|next| next.is(classes.crop))
             }
             WordKind::Deed => item.is(classes.dry_past),
             _ => food,
