@@ -23,28 +23,40 @@ use crate::vocabulary::{Crop, Jar, Kind, Product, Subject};
 /// A run of words of no list that is no longer than this and has neither verb nor person may be an addition: `…, venison`.
 const NOUNS: usize = 3;
 
+/// Why a clause is held back.
+pub(super) struct Held {
+    /// The words that were not understood.
+    pub(super) word: String,
+    /// What they are about, where that is not what the clause is about.
+    pub(super) about: Option<Kind>,
+}
+
 /// The words over which a clause is held back; `None` where it may count.
-pub(super) fn held(read: &Read<'_>, reading: &score::Reading, edge: &Edge, frame: &Frame) -> Option<String> {
+pub(super) fn held(read: &Read<'_>, reading: &score::Reading, edge: &Edge, frame: &Frame) -> Option<Held> {
     let shelf = matches!(frame.kind, Kind::PutUp | Kind::Filled);
     if !(frame.accounts_for_all || shelf) {
         return None;
     }
-    let veto = Veto {
-        text: read.text,
-        tested: Tested::of(&edge.statements),
-        strict: frame.accounts_for_all,
-        group: frame.group,
-    };
+    let tested = Tested::of(&edge.statements);
+    let veto = Veto { text: read.text, tested, strict: frame.accounts_for_all, group: frame.group };
     let start = read.start(edge);
-    let sizes = shelf || frame.about == Some(Subject::Acid);
-    let may_change = |n: &usize| veto.may_change(*n, edge.made.used.has(n - start)) || sizes && veto.is_too_large(*n);
+    let used = |n: usize| edge.made.used.has(n - start);
+    // A batch has no height of its own: it is timed for the one that is set.
+    let height = read.stretch(edge).find(|n| frame.kind == Kind::Began && veto.is_height(*n));
+    if let Some(n) = height {
+        return words(read.text, n, n + 1).map(|word| Held { word, about: Some(Kind::Set) });
+    }
+    let sizes =
+        frame.about == Some(Subject::Acid) || shelf && veto.tested.jars.iter().any(|jar| *jar != Jar::HalfGallon);
+    let may_change = |n: &usize| veto.may_change(*n, used(*n)) || sizes && veto.is_too_large(*n);
     let open: Vec<usize> = read.stretch(edge).filter(may_change).collect();
-    match (open.first(), open.last()) {
+    let word = match (open.first(), open.last()) {
         (Some(first), Some(last)) => words(read.text, *first, *last + 1),
         // What stands on other grounds than food does not depend on food.
         _ if frame.group == Group::Set => None,
-        _ => veto.beside(read, reading, edge),
-    }
+        _ => veto.apart(read.stretch(edge), used).or_else(|| veto.beside(read, reading, edge)),
+    };
+    word.map(|word| Held { word, about: None })
 }
 
 /// The words of an answer over which what it completes is held back: `thick sauce with chicken`.
@@ -155,7 +167,11 @@ impl Veto<'_> {
             return self.is_more_of_it(n, item);
         }
         if used {
-            return !self.tested.names_other && self.is_food(item) && !self.is_cut_as_tested(n, item);
+            // A batch of the household's is called as they like.
+            return !item.is(self.classes().household_batch)
+                && !self.tested.names_other
+                && self.is_food(item)
+                && !self.is_cut_as_tested(n, item);
         }
         self.is_risky(n, item) || (self.strict || self.is_joined(n)) && self.is_unknown(n, item)
     }
@@ -235,13 +251,17 @@ impl Veto<'_> {
         })
     }
 
-    /// Half-gallons hold nothing but the juices that have a time in them (USDA AIB 539, 2015, Guide 1, 'Jars and lids'). A start in other sizes is refused with
-    /// the sizes that there are; what goes on the shelf, and acid, is not looked up there.
+    /// Half-gallons hold nothing but the juices that have a time in them (USDA AIB 539, 2015, Guide 2). Beside jars of another size they are not told
+    /// from jars of which the first were meant to be; alone they are refused in words of their own where a time is looked up.
     fn is_too_large(&self, n: usize) -> bool {
         let large = |value: &Value| matches!(value, Value::Jars(jars) if jars.jar == Some(Jar::HalfGallon));
         let tested =
             self.tested.infos.is_empty() || self.tested.infos.iter().any(|info| info.is_printed_in(Jar::HalfGallon));
         !tested && self.text.items.get(n).is_some_and(|item| item.values.iter().any(large))
+    }
+
+    fn is_height(&self, n: usize) -> bool {
+        self.text.items.get(n).is_some_and(|item| item.values.iter().any(|value| matches!(value, Value::Height(_))))
     }
 
     /// A food, a form of it, or a way to heat.
@@ -352,6 +372,17 @@ impl Veto<'_> {
             || self.is_syrup(item)
             || matches!(self.group, Group::Set | Group::Ask) && item.is(c.set)
             || !item.values.is_empty() && item.values.iter().all(Value::is_day)
+    }
+
+    /// What stands between marks inside of the clause and was not taken in: `filled 7 pints of juice, galangal, all done`.
+    fn apart(&self, stretch: std::ops::Range<usize>, used: impl Fn(usize) -> bool) -> Option<String> {
+        let items: Vec<usize> = stretch.collect();
+        let is_mark = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.mark.is_some());
+        let taken = |n: &usize| used(*n) && self.text.items.get(*n).is_some_and(Item::is_content);
+        items.split(is_mark).filter(|part| !part.iter().any(taken)).find_map(|part| {
+            let (first, last) = (part.first()?, part.last()?);
+            self.left_alone(*first..*last + 1, true)
+        })
     }
 
     /// What stands outside of the clause and belongs to no other: `…, chicken`, `… (with bacon)`, `… . It has beans in it`.
