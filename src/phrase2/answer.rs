@@ -31,6 +31,15 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
     }
     let answer = Answer { text: &text, language, context, household: &household };
     let partial = pending.partial.as_deref().cloned();
+    let completed = completed(&answer, pending, partial)?;
+    let held = completed.iter().find_map(|said| Some((said.kind(), super::held::held_answer(&text, said)?)));
+    Some(match held {
+        Some((about, word)) => vec![Statement::Clarify(Clarify { about, missing: pending.missing, amount: None, word: Some(word), partial: None })],
+        None => completed,
+    })
+}
+
+fn completed(answer: &Answer<'_>, pending: &Clarify, partial: Option<Statement>) -> Option<Vec<Statement>> {
     match pending.missing {
         Missing::Altitude => {
             let set = Set { length: Some(answer.height()?), ..Set::of(SettingKey::Altitude) };

@@ -324,6 +324,8 @@ fn kind(words: &Words, senses: &[Hit], is_value: bool, is_mark: bool, letters: &
     let classes = &words.classes;
     let has = |class: Class| senses.iter().any(|hit| class.has(hit.sense));
     let risks = [classes.food, classes.form, classes.method];
+    // Lists that only say whether a word may stand beside a process leave it the ordinary word that it is.
+    let ordinary = [classes.place_side, classes.beside, classes.told, classes.rim, classes.more_of, classes.syrup];
     let values = [classes.num, classes.unit, classes.container, classes.each];
     match () {
         () if is_mark => WordKind::Mark,
@@ -337,7 +339,9 @@ fn kind(words: &Words, senses: &[Hit], is_value: bool, is_mark: bool, letters: &
         () if senses.iter().all(|hit| risks.iter().any(|class| class.has(hit.sense))) && !senses.is_empty() => {
             WordKind::Alien
         }
-        () if senses.iter().all(|hit| classes.place_side.has(hit.sense)) && !senses.is_empty() => WordKind::Ordinary,
+        () if senses.iter().all(|hit| ordinary.iter().any(|class| class.has(hit.sense))) && !senses.is_empty() => {
+            WordKind::Ordinary
+        }
         () if !senses.is_empty() => WordKind::Trade,
         () if letters.starts_with('\'') => WordKind::Small,
         () if letters.len() <= 1 || ordinary::has(letters) => WordKind::Ordinary,

@@ -4,7 +4,7 @@
 use super::build::{Note, Used};
 use super::feature::VOICES;
 use super::frame::{Frame, Group};
-use super::held::held;
+use super::held::{Held, held};
 use super::item::{Item, Text, WordKind, items};
 use super::lattice::{Edge, Lattice, Situation, lattice};
 use super::lex::Mark;
@@ -110,7 +110,7 @@ impl<'a> Read<'a> {
         for edge in self.edges(said).filter(|edge| !edge.statements.is_empty()) {
             let first = statements.len();
             match self.frame(edge).and_then(|frame| held(self, said, edge, frame)) {
-                Some(word) => statements.push(asked_about(edge, word)),
+                Some(held) => statements.push(asked_about(edge, held)),
                 None => statements.extend(edge.statements.iter().cloned()),
             }
             resolve(&mut statements, first, edge);
@@ -226,9 +226,13 @@ fn enters(statement: &Statement) -> bool {
 }
 
 /// A question about a word on which the statement of an edge depends.
-fn asked_about(edge: &Edge, word: String) -> Statement {
-    let about = edge.statements.first().map_or(crate::vocabulary::Kind::Began, Statement::kind);
-    Statement::Clarify(Clarify { about, missing: Missing::Product, amount: None, word: Some(word), partial: None })
+fn asked_about(edge: &Edge, held: Held) -> Statement {
+    let said = || edge.statements.first().map_or(crate::vocabulary::Kind::Began, |statement| match statement {
+        Statement::Clarify(asked) => asked.about,
+        said => said.kind(),
+    });
+    let about = held.about.unwrap_or_else(said);
+    Statement::Clarify(Clarify { about, missing: Missing::Product, amount: None, word: Some(held.word), partial: None })
 }
 
 /// Gives shares their weight where the same message says of what: `picked 12 lb, froze half`, `gave 5 lb away and froze the rest`.

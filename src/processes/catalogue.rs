@@ -85,6 +85,11 @@ impl ProductInfo {
         has(jar) || super::jars::next_size_up(jar).is_some_and(|note| has(note.takes))
     }
 
+    /// Whether the tables have a row for jars of this size, seen in print or not.
+    pub fn is_printed_in(&self, jar: Jar) -> bool {
+        self.rows.iter().any(|row| row.jar == jar)
+    }
+
     /// The canners that have a printed time the program gives. Steam canners have none: they take boiling-water times.
     pub fn canners(&self) -> Vec<CannerKind> {
         self.distinct(|row| row.method)

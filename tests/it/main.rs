@@ -5,6 +5,7 @@ mod assistant;
 mod batch;
 mod canning;
 mod cli;
+mod danger;
 mod day;
 mod desk;
 mod drawing;

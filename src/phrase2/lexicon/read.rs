@@ -30,7 +30,9 @@ const HOUSEHOLD: [&str; 5] =
     ["household.recipe", "household.batch", "household.name", "household.word", "mark.question"];
 
 /// Classes whose words are not looked for when a word is mistyped: nothing is entered because of them.
-const NOT_TRADE: [&str; 12] = ["small", "voice", "alien", "harmless", "dish", "share", "each", "extra", "single", "food", "form", "method"];
+const NOT_TRADE: [&str; 18] = [
+    "small", "voice", "alien", "harmless", "dish", "share", "each", "extra", "single", "food", "form", "method", "beside", "told", "rim", "excess", "within", "syrup",
+];
 
 /// How the paths of a deed's forms end.
 const FORMS: [&str; 3] = [".past", ".ing", ".base"];

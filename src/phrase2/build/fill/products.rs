@@ -73,8 +73,13 @@ impl Filling<'_, '_> {
         match item.kind {
             _ if self.clause.triggers(n) && !item.is(classes.dish) => false,
             WordKind::Ordinary | WordKind::Strange | WordKind::Alien => true,
-            WordKind::Trade => self.is_food_or_form(item) || item.is(classes.product),
-            WordKind::Voice => item.is(classes.kin) && self.clause.at(n + 1, |next| self.is_possessive(next)),
+            WordKind::Trade => (self.is_food_or_form(item) || item.is(classes.product)) && !item.is(classes.beside),
+            // Whose sauce it is names a recipe; whose peaches they are changes nothing.
+            WordKind::Voice => {
+                item.is(classes.kin)
+                    && self.clause.at(n + 1, |next| self.is_possessive(next))
+                    && !self.clause.is(n + 2, classes.crop)
+            }
             WordKind::Deed => item.is(classes.dry_past),
             _ => self.is_role(n, |role| matches!(role, Role::Food(_) | Role::Prep(_) | Role::Ripe(_))),
         }
