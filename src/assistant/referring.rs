@@ -36,6 +36,27 @@ impl Turn<'_> {
         }
     }
 
+    /// Asks of which size jars are that were taken out, where there are several sizes of what is in them: taken from the wrong one, both would be wrong.
+    pub(super) fn sized(&self, statement: Statement) -> Statement {
+        let (jars, jar) = match &statement {
+            Statement::Opened(said) => (said.jars, said.jar),
+            Statement::Ate(said) | Statement::Gave(said) | Statement::Tossed(said) => (said.jars, said.jar),
+            _ => return statement,
+        };
+        let (Some(jars), None, Some(product)) = (jars, jar, statement.product()) else { return statement };
+        let sizes = self.room.state().pantry.sums().into_iter().filter(|(there, ..)| there == product).count();
+        if sizes < 2 {
+            return statement;
+        }
+        Statement::Clarify(Clarify {
+            about: statement.kind(),
+            missing: Missing::Jar,
+            amount: Some(Number::whole(jars.into())),
+            word: None,
+            partial: Some(Box::new(statement)),
+        })
+    }
+
     /// What a part is a part of, with its crop.
     fn whole(&self, source: &Source, statement: &Statement, of: Option<Whole>, crop: Option<Crop>) -> Option<(Mass, Option<Crop>)> {
         let state = self.room.state();

@@ -21,6 +21,7 @@
 //!   same thing missing, waits; or one statement of that kind is proposed. `propose` must have proposed those statements.
 //! - What it did not mean it must not do. No question, proposal, answer or refusal goes out for which there is no statement; where it means
 //!   nothing, nothing at all goes out and the ledger is as it was.
+//! - A `no` to a proposal means nothing, for nothing is entered; that it was heard may be said.
 //! - `teach` means a word as `{"crop": "tomato"}`.
 
 use chrono::{DateTime, Duration, Utc};
@@ -202,7 +203,7 @@ impl Done {
         let other = ["ask", "clarify", "propose", "correct", "undo"];
         let entries: Vec<&Value> = means.iter().filter(|meant| !other.iter().any(|kind| meant["kind"] == *kind)).collect();
         let made: Vec<&Statement> = self.made.iter().map(|entry| &entry.statement).collect();
-        if means.is_empty() && self.goes_out(|_, _| true) > 0 {
+        if means.is_empty() && self.goes_out(|_, _| true) > 0 && !self.turns_down() {
             return Some("answers talk");
         }
         match () {
@@ -213,6 +214,12 @@ impl Done {
             () if !self.takes_back(!of("undo").is_empty()) => Some("undo"),
             () => None,
         }
+    }
+
+    /// Whether it did nothing but drop what was proposed.
+    fn turns_down(&self) -> bool {
+        let decided = self.commit.changes.iter().any(|change| matches!(change, Change::Decided { .. }));
+        decided && self.proposed().is_empty() && self.goes_out(|_, topic| topic != "propose") == 0
     }
 
     fn question_fault(&self, questions: &[&Value], proposals: &[&Value]) -> bool {
