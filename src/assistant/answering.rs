@@ -19,12 +19,17 @@ impl Turn<'_> {
     pub(super) fn answered(&mut self, source: &Source, alone: &Reading) -> Option<(Kind, Vec<Statement>)> {
         let pending = self.room.pending.get(&source.who)?.clone();
         let about = pending.question.about;
-        if source.said - pending.asked <= ANSWER_WITHIN
+        let in_time = source.said - pending.asked <= ANSWER_WITHIN;
+        if in_time && is_offer(&pending) && phrase::assent(&source.words) == Some(false) {
+            self.change(Change::Answered { who: source.who.clone() });
+            return Some((about, Vec::new()));
+        }
+        if in_time
             && let Some(statements) = self.answered_first(&pending, source)
         {
             return Some((about, self.taken_as_answer(source, pending, statements)));
         }
-        if source.said - pending.asked > ANSWER_WITHIN || alone.statements.iter().any(|said| said.kind() == about && is_entry(said)) {
+        if !in_time || alone.statements.iter().any(|said| said.kind() == about && is_entry(said)) {
             self.change(Change::Answered { who: source.who.clone() });
             return None;
         }
@@ -68,9 +73,7 @@ impl Turn<'_> {
     /// The statements that a question and its answer make; `None` where the words are no answer to it.
     pub(super) fn complete(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
         // What was offered is taken with a yes, and with nothing else.
-        if let Some(offered @ Statement::Set(set)) = &pending.partial
-            && set.key == SettingKey::Yield
-        {
+        if let Some(offered) = pending.partial.as_ref().filter(|_| is_offer(pending)) {
             return (phrase::assent(&source.words) == Some(true)).then(|| vec![offered.clone()]);
         }
         let completed = |partial: &Statement| {
@@ -121,6 +124,11 @@ impl Turn<'_> {
             .or_else(|| only_named(&answer, batches.iter().map(|batch| (batch, words.product(&batch.product)))))?;
         partial.with_batch(&batch.name)
     }
+}
+
+/// Whether something was offered, which a yes takes and a no turns down.
+fn is_offer(pending: &Pending) -> bool {
+    matches!(&pending.partial, Some(Statement::Set(set)) if set.key == SettingKey::Yield)
 }
 
 /// Whether the answer to a question may be a phrase of its own: `altitude 2400 ft` and `pints of salsa` are.

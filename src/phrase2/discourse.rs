@@ -57,15 +57,17 @@ impl Scene<'_> {
         self.text.items.iter().any(|item| item.is(class))
     }
 
-    /// Whether a message that was not said to the assistant, and was understood in part only, is better passed over: a question for what lies
-    /// ahead or behind (`what else, stones?`), and a question back to what names no deed (`its 98 out`). Whoever means the assistant says more.
+    /// Whether a message that was not said to the assistant, and was understood in part only, is better passed over: a question for what comes next
+    /// that goes on with what is no business of a ledger (`what else, stones?`), and a question back to what names no deed (`its 98 out`).
     fn is_talk(&self, reading: &Reading) -> bool {
         if reading.addressed || reading.unread.is_empty() {
             return false;
         }
         let deed = self.text.items.iter().any(|item| item.kind == WordKind::Deed);
         match &*reading.statements {
-            [Statement::Ask(Ask { about: Subject::Next | Subject::Log, .. })] => true,
+            [Statement::Ask(Ask { about: Subject::Next, .. })] => {
+                first_clause(self.text.text).is_some_and(|(_, rest)| rest.contains(&reading.unread))
+            }
             [Statement::Clarify(question)] => question.word.is_none() && !deed,
             _ => false,
         }

@@ -37,7 +37,18 @@ const DAY: &str = "2026-08-14";
 const HOUSE: &str = "house";
 
 /// Dialogues that do not go right, and why: no more and no fewer.
-const WRONG: &[(&str, &str)] = &[];
+const WRONG: &[(&str, &str)] = &[
+    // The handbook has several salsas, each with its own time: which one is asked before anything is begun, so none of the steps finds a batch. A
+    // writer who knows one salsa and a household that makes one could both be right.
+    ("salsa-whole-run", "arguable: which of the tested salsas is asked first"),
+    ("bread-in-the-oven", "arguable: which of the tested salsas is asked first"),
+    // `what happened` asks for the log, and may as well be said to whoever took something back.
+    ("undo-and-again", "arguable: `what happened` asks for the log"),
+    // `starting a batch` is read as `a batch`, a load, and the question for its product is too unlikely to be asked.
+    ("which-batch", "the scorer: `starting a batch` says nothing"),
+    // A taught name of which no table knows what it is (`lexicon::Words::taught`) is no word of the language afterwards.
+    ("babcias-pink", "the lexicon: a variety that was taught is not known after it"),
+];
 
 /// The entries of a room, by message and part.
 type Ledger = BTreeMap<(MessageId, u16), Entry>;
@@ -323,4 +334,90 @@ fn dialogues_mean_what_they_mean() {
     println!("{} of {} dialogues right, {right} of {messages} messages", dialogues.len() - wrong.len(), dialogues.len());
     let listed: BTreeSet<&str> = WRONG.iter().map(|(name, _)| *name).collect();
     assert_eq!(wrong, listed, "a dialogue that goes wrong is listed with its cause, one that goes right is not");
+}
+
+/// What people say to each other where something has just been entered, by the same person or by another.
+const TALK: &[&str] = &[
+    "nice one",
+    "another 3 weeks of this and I'm done",
+    "and another thing",
+    "plus two of my cousins are coming",
+    "and 3 beers please",
+    "and 4 more to go",
+    "one more for the road",
+    "another one of those days",
+    "2 more sleeps",
+    "and then we had 2 flat tyres",
+    "and 20 bucks for the mower",
+    "another hour, then lunch",
+    "and 30 degrees tomorrow",
+    "plus tax, 14 dollars",
+    "and 2 dozen eggs from the neighbour",
+    "three more days",
+    "sorry",
+    "sorry, what?",
+    "no, from the shop",
+    "the same weight as my suitcase",
+    "same old same old",
+    "ate half of it, that pie",
+    "left half of it at school",
+    "slept through all of it",
+    "threw half of it at my brother",
+    "and half of them never show up",
+    "one more episode, then bed",
+    "too many people, too little cake",
+    "also we need milk",
+    "more coffee?",
+    "an extra pair of hands would be nice",
+];
+
+/// Talk after an entry enters nothing and changes nothing.
+#[test]
+fn talk_after_an_entry_is_talk() {
+    let mut entered = Vec::new();
+    for first in ["picked 9 lb", "froze 2 bags", "put up 7 quarts of salsa", "picked 3 lb of peppers"] {
+        for (who, said) in TALK.iter().flat_map(|said| [("ana", said), ("ben", said)]) {
+            let mut room = Room::new();
+            room.say("ana", first);
+            room.say(who, "lovely evening");
+            let before = room.ledger();
+            room.now += Duration::minutes(2);
+            let (commit, _) = room.say(who, said);
+            let kept = room.ledger() == before;
+            let asks = commit.out.iter().any(|out| out.out != OutKind::Alert);
+            if !kept || asks {
+                let out: Vec<&str> = commit.out.iter().map(|out| out.text.as_str()).collect();
+                entered.push(format!("{first} / {who}: {said}: {out:?}{}", if kept { "" } else { " ENTERED" }));
+            }
+        }
+    }
+    assert!(entered.is_empty(), "{}", entered.join("\n"));
+}
+
+/// What goes on with what was entered, and what it enters: mass in pounds or how many, and the crop.
+#[test]
+fn more_of_the_same_is_like_it() {
+    for (first, who, said, field, figure, crop) in [
+        ("picked 3 lb of okra", "ana", "another 2", "mass_g", "2 lb", "okra"),
+        ("picked 3 lb of okra", "ben", "and 2.5 from the tunnel", "mass_g", "2.5 lb", "okra"),
+        ("picked 9 lb", "ben", "another 4 from me", "mass_g", "4 lb", "tomato"),
+        ("froze 2 bags of peas at 3 lb", "ana", "one more", "mass_g", "3 lb", "pea"),
+        ("froze 5 lb", "ana", "also 1 lb of corn", "mass_g", "1 lb", "corn"),
+        ("picked 11 lb", "ben", "and the same weight of peppers", "mass_g", "11 lb", "pepper"),
+        ("picked 4 lb of plums", "ana", "froze 1 lb of them", "mass_g", "1 lb", "plum"),
+        ("picked 4 lb of plums", "ben", "froze it all", "mass_g", "4 lb", "plum"),
+    ] {
+        let mut room = Room::new();
+        room.say("ana", first);
+        let before = room.ledger();
+        room.now += Duration::minutes(3);
+        room.say(who, said);
+        let made: Vec<Value> = (room.ledger().into_iter())
+            .filter(|(place, _)| !before.contains_key(place))
+            .map(|(_, entry)| json!(entry.statement))
+            .collect();
+        let [made] = &*made else { panic!("{first} / {said}: {made:?}") };
+        assert!(same(&json!(figure), &made[field]), "{first} / {said}: {made}");
+        assert_eq!(made["crop"].as_str().unwrap_or("tomato"), crop, "{first} / {said}");
+    }
 }

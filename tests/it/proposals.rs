@@ -140,15 +140,16 @@ fn said_properly_it_is_entered_once() {
 
 #[test]
 fn at_most_three_are_open_in_a_room_of_several() {
-    let say = |kitchen: &mut Kitchen, several: bool| {
-        (1..=5).for_each(|n| drop(kitchen.say_as(if several && n == 1 { "ben" } else { "ana" }, &format!("picked {n} lb, not sure"))));
+    let say = |kitchen: &mut Kitchen| {
+        (1..=5).for_each(|n| drop(kitchen.say_as("ana", &format!("picked {n} lb, not sure"))));
         (1..=5).for_each(|_| drop(kitchen.say_as("ana", "yes")));
     };
     let mut kitchen = Kitchen::new();
-    say(&mut kitchen, true);
-    assert_eq!(pounds(&kitchen), [3.0, 4.0, 5.0], "the oldest ones went");
+    kitchen.say_as("ben", "picked 20 lb");
+    say(&mut kitchen);
+    assert_eq!(pounds(&kitchen), [20.0, 3.0, 4.0, 5.0], "the oldest ones went");
     let mut kitchen = Kitchen::new();
-    say(&mut kitchen, false);
+    say(&mut kitchen);
     assert_eq!(pounds(&kitchen), [1.0, 2.0, 3.0, 4.0, 5.0]);
 }
 
