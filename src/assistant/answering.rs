@@ -4,7 +4,7 @@ use super::entering::Source;
 use super::turn::Turn;
 use crate::ledger::{Change, Pending, Refusal, made};
 use super::hearing::is_entry;
-use crate::phrase2::{self as phrase, Context, Reading};
+use crate::phrase2::{self as phrase, Context, Last, Reading};
 use crate::reply::Words;
 use crate::statement::{Clarify, Statement};
 use crate::vocabulary::{Kind, Missing, Pack, SettingKey};
@@ -19,7 +19,17 @@ impl Turn<'_> {
     pub(super) fn answered(&mut self, source: &Source, alone: &Reading) -> Option<(Kind, Vec<Statement>)> {
         let pending = self.room.pending.get(&source.who)?.clone();
         let about = pending.question.about;
-        if source.said - pending.asked > ANSWER_WITHIN || alone.statements.iter().any(|said| said.kind() == about && is_entry(said)) {
+        let in_time = source.said - pending.asked <= ANSWER_WITHIN;
+        if in_time && is_offer(&pending) && phrase::assent(&source.words) == Some(false) {
+            self.change(Change::Answered { who: source.who.clone() });
+            return Some((about, Vec::new()));
+        }
+        if in_time
+            && let Some(statements) = self.answered_first(&pending, source)
+        {
+            return Some((about, self.taken_as_answer(source, pending, statements)));
+        }
+        if !in_time || alone.statements.iter().any(|said| said.kind() == about && is_entry(said)) {
             self.change(Change::Answered { who: source.who.clone() });
             return None;
         }
@@ -37,18 +47,38 @@ impl Turn<'_> {
             }
             return None;
         };
+        Some((about, self.taken_as_answer(source, pending, completed)))
+    }
+
+    fn taken_as_answer(&mut self, source: &Source, pending: Pending, statements: Vec<Statement>) -> Vec<Statement> {
         self.change(Change::Answered { who: source.who.clone() });
         let by = source.message.clone();
         self.change(Change::Completed { by, pending: Box::new(pending) });
-        Some((about, completed))
+        statements
+    }
+
+    /// An answer with more behind it: `lb. And 4 lb of peppers`, `9 lb actually, weighed it again`. What follows counts where it enters something by
+    /// itself or goes on with what the answer made.
+    fn answered_first(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
+        if !matches!(pending.question.missing, Missing::Unit | Missing::Amount | Missing::Jar) {
+            return None;
+        }
+        let (answer, rest) = phrase::first_clause(&source.words)?;
+        let mut statements = self.complete(pending, &Source { words: answer.into(), ..source.clone() })?;
+        let made = statements.last().filter(|made| is_entry(made))?.clone();
+        let words = format!("{} {answer}", pending.words);
+        let last = Some(Last { own: true, statement: &made, words: &words });
+        let more = self.read_after(&Source { words: rest.into(), ..source.clone() }, last).statements;
+        if more.iter().all(|more| is_entry(more) && *more != made) {
+            statements.extend(more);
+        }
+        Some(statements)
     }
 
     /// The statements that a question and its answer make; `None` where the words are no answer to it.
     pub(super) fn complete(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
         // What was offered is taken with a yes, and with nothing else.
-        if let Some(offered @ Statement::Set(set)) = &pending.partial
-            && set.key == SettingKey::Yield
-        {
+        if let Some(offered) = pending.partial.as_ref().filter(|_| is_offer(pending)) {
             return (phrase::assent(&source.words) == Some(true)).then(|| vec![offered.clone()]);
         }
         let completed = |partial: &Statement| {
@@ -99,6 +129,11 @@ impl Turn<'_> {
             .or_else(|| only_named(&answer, batches.iter().map(|batch| (batch, words.product(&batch.product)))))?;
         partial.with_batch(&batch.name)
     }
+}
+
+/// Whether something was offered, which a yes takes and a no turns down.
+fn is_offer(pending: &Pending) -> bool {
+    matches!(&pending.partial, Some(Statement::Set(set)) if set.key == SettingKey::Yield)
 }
 
 /// Whether the answer to a question may be a phrase of its own: `altitude 2400 ft` and `pints of salsa` are.

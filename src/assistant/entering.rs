@@ -71,7 +71,7 @@ impl Turn<'_> {
     /// Enters what of a message's statements fits, replies to it, and says why the rest does not.
     pub(super) fn enter(&mut self, source: &Source, statements: Vec<Statement>) {
         let zone = self.room.state().settings.zone;
-        let statements = statements.into_iter().map(|statement| self.weighed(source, statement));
+        let statements = statements.into_iter().map(|statement| self.sized(self.weighed(source, statement)));
         let (entries, questions): (Vec<_>, Vec<_>) = statements.partition(is_entry);
         self.said_properly(&entries, &source.message);
         // What was proposed of a message may come to what was entered of it before.

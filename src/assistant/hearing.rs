@@ -88,12 +88,18 @@ impl Turn<'_> {
         tracing::debug!(bytes = source.words.len(), ?kinds, ?frames, likely, silent = ?why.silent_because, "read");
     }
 
-    /// What the same person entered last, where a message may go on with it.
+    /// What a message may go on with: what the same person entered last or, where that is too long ago, what was entered last here.
     fn last(&self, source: &Source) -> Option<Last<'_>> {
-        let message = self.room.ledger.latest_by(&source.who)?;
-        let entry = self.room.ledger.message(message)?.pop()?;
-        let recent = source.said >= entry.said && source.said - entry.said <= GOES_ON_WITHIN && entry.message != source.message;
-        recent.then_some(Last { statement: &entry.statement, words: &entry.words })
+        let ledger = &self.room.ledger;
+        let recent = |message: &MessageId| {
+            let entry = ledger.message(message)?.pop()?;
+            let recent = source.said >= entry.said && source.said - entry.said <= GOES_ON_WITHIN;
+            (recent && entry.message != source.message).then_some(entry)
+        };
+        let own = ledger.latest_by(&source.who).and_then(recent);
+        let of_others = || ledger.people().filter_map(|who| recent(ledger.latest_by(who)?)).max_by_key(|entry| entry.said);
+        let entry = own.or_else(of_others)?;
+        Some(Last { own: entry.who == source.who, statement: &entry.statement, words: &entry.words })
     }
 
     fn words(&mut self, source: &Source, direct: bool, reply_to: Option<&MessageId>) {
@@ -111,7 +117,8 @@ impl Turn<'_> {
         if self.decided(source, &alone, reply_to) {
             return;
         }
-        let reading = if alone.statements.is_empty() { self.read(source) } else { alone };
+        let reading = self.read(source);
+        let reading = self.in_view_of_what_was_told(source, reading);
         if reading.statements.is_empty() {
             if (direct || reading.addressed) && !source.words.trim().is_empty() {
                 let answer = reply::not_understood(self.scene(), &source.words);
@@ -173,7 +180,7 @@ impl Turn<'_> {
     }
 
     /// "Filled 6" needs no jar where a batch that is to be filled has been begun with it; of several it is asked which.
-    fn filled_as_begun(&self, question: &Clarify) -> Option<Statement> {
+    pub(super) fn filled_as_begun(&self, question: &Clarify) -> Option<Statement> {
         let jars = question.amount?.as_count().filter(|_| question.missing == Missing::Jar)?;
         let filled = match question.partial.as_deref() {
             Some(Statement::Filled(filled)) => filled.clone(),
@@ -244,7 +251,9 @@ impl Turn<'_> {
         let done = target.is_some_and(|target| self.correct_message(source, &target, correct));
         // "It was 8 pints", said while the clock runs, is about the jars and not about the clock.
         let earlier = if done || reply_to.is_some() { None } else { self.jars_told(source, correct) };
-        if !done && !earlier.is_some_and(|target| self.correct_message(source, &target, correct)) {
+        let done = done || earlier.is_some_and(|target| self.correct_message(source, &target, correct));
+        // Where somebody has entered nothing of late, `make that two` is said to somebody else.
+        if !done && (replied || self.has_told(source)) {
             self.problem("clarify", reply::nothing_to_correct());
         }
     }

@@ -9,7 +9,7 @@ use crate::ledger::{Change, MessageId, Proposal, corrected};
 use crate::phrase2::{self as phrase, Context, Reading};
 use crate::reply;
 use crate::statement::{Clarify, Correct, Statement};
-use crate::vocabulary::Missing;
+use crate::vocabulary::{Crop, Missing};
 use chrono::{DateTime, Duration, Utc};
 use std::collections::BTreeSet;
 
@@ -21,6 +21,7 @@ const OPEN_AT_ONCE: usize = 3;
 impl Turn<'_> {
     /// Puts statements to the household.
     pub(super) fn propose(&mut self, source: &Source, statements: Vec<Statement>) {
+        let statements: Vec<Statement> = statements.into_iter().map(|statement| self.as_begun(statement)).collect();
         let asked = reply::proposal(self.scene(), &statements, &source.words);
         let proposal = Proposal {
             message: source.message.clone(),
@@ -36,6 +37,14 @@ impl Turn<'_> {
         }
         self.change(Change::Proposed { proposal: Box::new(proposal) });
         self.reply("propose", asked);
+    }
+
+    /// A question about jars for which the batch that was begun has the answer is none.
+    fn as_begun(&self, statement: Statement) -> Statement {
+        match statement {
+            Statement::Clarify(question) => self.filled_as_begun(&question).unwrap_or(Statement::Clarify(question)),
+            statement => statement,
+        }
     }
 
     /// Whether more than one person has said anything for the ledger here.
@@ -80,7 +89,9 @@ impl Turn<'_> {
             }
             None => {}
         }
-        let own = proposal.who == source.who && source.said - proposal.said <= ANSWER_WITHIN;
+        let own = proposal.who == source.who
+            && source.said - proposal.said <= ANSWER_WITHIN
+            && !self.has_entered_since(&proposal, source);
         let Some(statements) = self.amended(&proposal, source, alone).filter(|_| own || reply_to.is_some()) else { return false };
         self.take_up(&proposal, statements);
         true
@@ -99,6 +110,12 @@ impl Turn<'_> {
         true
     }
 
+    /// Whether somebody has entered something since a proposal: then a figure is about that.
+    fn has_entered_since(&self, proposal: &Proposal, source: &Source) -> bool {
+        let latest = self.room.ledger.latest_by(&source.who).and_then(|id| self.room.ledger.message(id));
+        latest.is_some_and(|entries| entries.iter().any(|entry| entry.said > proposal.said))
+    }
+
     fn take_up(&mut self, proposal: &Proposal, statements: Vec<Statement>) {
         self.withdraw(&proposal.message);
         let (message, who) = (proposal.message.clone(), proposal.who.clone());
@@ -112,7 +129,8 @@ impl Turn<'_> {
         let [statement] = &*proposal.statements else { return None };
         if let [Statement::Correct(correct)] = &*alone.statements {
             let unit = phrase::mass_unit(&proposal.words);
-            return corrected(statement, &Correct { was: None, ..correct.clone() }, unit).map(|now| vec![now]);
+            let by = Correct { was: None, ..correct.clone() };
+            return Some(vec![corrected(statement, &by, unit).unwrap_or_else(|| statement.clone())]);
         }
         if !alone.statements.is_empty() {
             return None;
@@ -137,7 +155,9 @@ impl Turn<'_> {
     }
 }
 
-/// Whether two statements tell of one thing: the same deed with the same amount.
+/// Whether two statements tell of one thing: the same deed with the same amount of the same.
 fn says_the_same(one: &Statement, other: &Statement) -> bool {
-    one.kind() == other.kind() && one.mass() == other.mass() && one.count() == other.count()
+    let crop = |statement: &Statement| statement.crop().unwrap_or(Crop::Tomato);
+    let amount = one.mass() == other.mass() && one.count() == other.count();
+    one.kind() == other.kind() && amount && crop(one) == crop(other) && one.product() == other.product()
 }

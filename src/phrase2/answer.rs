@@ -491,6 +491,20 @@ pub(super) fn last_mass_unit(words: &str) -> Option<Mass> {
     })
 }
 
+/// The one weight in some words; nothing where there are several.
+pub(super) fn only_weight(words: &str) -> Option<super::value::amount::Weight> {
+    if words.len() > super::LONGEST {
+        return None;
+    }
+    let language = super::language();
+    let text = items(words, &language.words, &Household::default());
+    let mut weights = text.items.iter().flat_map(|item| &item.values).filter_map(|value| match value {
+        Value::Weight(weight) => Some(*weight),
+        _ => None,
+    });
+    weights.next().filter(|_| weights.next().is_none())
+}
+
 /// The speaker's own word for a crop in a message, as written.
 pub(super) fn crop_said(words: &str, crop: Crop) -> Option<&str> {
     let language = super::language();

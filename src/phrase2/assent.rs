@@ -32,7 +32,15 @@ pub(super) fn assent(answer: &str) -> Option<bool> {
 fn folded(answer: &str) -> String {
     let lexed = lex(answer);
     let kept = lexed.tokens.iter().filter(|token| matches!(token.shape, Shape::Word | Shape::Digits(..)));
-    let words: Vec<String> = kept.map(|token| lexed.folded(token).replace('\'', "")).collect();
+    let mut words: Vec<String> = Vec::new();
+    for token in kept {
+        let word = lexed.folded(token).replace('\'', "");
+        // What was contracted is one word: `that's`.
+        match words.last_mut().filter(|_| token.glued && token.shape == Shape::Word) {
+            Some(before) => before.push_str(&word),
+            None => words.push(word),
+        }
+    }
     if words.is_empty() { answer.trim().to_owned() } else { words.join(" ") }
 }
 

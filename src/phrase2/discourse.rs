@@ -1,125 +1,190 @@
-//! What a message says only together with what came before: `and 4 lb of peppers`, `another 3`, `same again`.
+//! What a message says only together with what came before: `and 4 lb of peppers`, `another 3`, `same again`, `froze 1 kg of them`, `sorry, kg`;
+//! and what it says of itself: a slip that is put right in the same breath, sentences that are sure each by itself, a doubt at its end.
+//!
+//! A message goes on with another one only where one of the words of `english/discourse.txt` says so, and only where every word of it is
+//! accounted for: talk that names a figure (`nice one`, `another 3 weeks of this`) is never an entry.
+
+mod again;
+mod parts;
+mod words;
+
+pub(super) use words::first_clause;
 
 use super::build::{Clause, Note, build};
 use super::frame::{Frame, Types, types_of};
 use super::item::{Item, Text, WordKind};
-use super::{Context, Household, Language, Last, Reading};
-use super::lexicon::sense::Container;
 use super::value::Value;
-use super::value::amount::{Count, Weight};
-use crate::quantity::Mass;
-use crate::statement::{Clarify, Statement};
-use crate::vocabulary::{Kind, Missing};
+use super::{Context, Household, Language, Last, Reading};
+use crate::statement::{Ask, Statement};
+use crate::vocabulary::{Kind, Subject};
+use again::{like, more_jars, same_of, undated, with_unit};
+use words::Sign;
 
 /// Longest message that goes on with the one before, in items.
 const LONGEST: usize = 10;
 
-/// Takes a message that says nothing by itself as going on with what the same person said last.
-pub(super) fn continued(reading: Reading, text: &Text<'_>, language: &Language, household: &Household, context: &Context<'_>) -> Reading {
-    let Some(last) = context.last.filter(|_| reading.statements.is_empty() && text.items.len() <= LONGEST) else {
-        return reading;
-    };
-    match going_on(last, text, language, household, context) {
-        Some(statements) => Reading { statements, ..reading },
-        None => reading,
+/// Takes a message together with what was said before it, and with what it says of itself.
+pub(super) fn continued(
+    reading: Reading,
+    text: &Text<'_>,
+    language: &Language,
+    household: &Household,
+    context: &Context<'_>,
+) -> Reading {
+    let scene = Scene { text, language, household, context };
+    let reading = parts::doubted(reading, &scene);
+    let reading = parts::sure_in_parts(reading, &scene);
+    if scene.is_talk(&reading) {
+        return Reading { statements: Vec::new(), ..reading };
+    }
+    let Some(last) = context.last else { return reading };
+    match scene.going_on(last).filter(|_| text.items.len() <= LONGEST) {
+        Some(statements) => Reading { statements, unread: String::new(), figure_left: false, ..reading },
+        None => Reading { statements: scene.of_them(reading.statements, last), ..reading },
     }
 }
 
-fn going_on(last: Last<'_>, text: &Text<'_>, language: &Language, household: &Household, context: &Context<'_>) -> Option<Vec<Statement>> {
-    let classes = &language.words.classes;
-    let is = |class| text.items.iter().any(|item: &Item| item.is(class));
-    let mine = |item: &Item| !matches!(item.kind, WordKind::Deed | WordKind::Voice | WordKind::Alien);
-    if !text.items.iter().all(mine) || is(classes.mark_question) {
-        return None;
+/// A message, and what it is read with.
+struct Scene<'a> {
+    text: &'a Text<'a>,
+    language: &'a Language,
+    household: &'a Household,
+    context: &'a Context<'a>,
+}
+
+impl Scene<'_> {
+    fn is(&self, class: super::lexicon::sense::Class) -> bool {
+        self.text.items.iter().any(|item| item.is(class))
     }
-    if is(classes.again) && text.items.iter().all(|item| item.is(classes.again) || !item.is_content()) {
-        return goes_on(last.statement.kind()).then(|| vec![undated(last.statement)]);
+
+    /// Whether a message that was not said to the assistant, and was understood in part only, is better passed over: a question for what comes next
+    /// that goes on with what is no business of a ledger (`what else, stones?`), and a question back to what names no deed (`its 98 out`).
+    fn is_talk(&self, reading: &Reading) -> bool {
+        if reading.addressed || reading.unread.is_empty() {
+            return false;
+        }
+        let deed = self.text.items.iter().any(|item| item.kind == WordKind::Deed);
+        match &*reading.statements {
+            [Statement::Ask(Ask { about: Subject::Next, .. })] => {
+                first_clause(self.text.text).is_some_and(|(_, rest)| rest.contains(&reading.unread))
+            }
+            [Statement::Clarify(question)] => question.word.is_none() && !deed,
+            _ => false,
+        }
     }
-    let frame = language.frames.frames.iter().find(|frame| frame.kind == last.statement.kind() && goes_on(frame.kind) && frame.about.is_none())?;
-    let statements = filled(frame, text, household, context)?;
-    statements.into_iter().map(|statement| with_unit(statement, last).map(|statement| like(statement, last.statement))).collect()
+
+    fn going_on(&self, last: Last<'_>) -> Option<Vec<Statement>> {
+        let classes = &self.language.words.classes;
+        if self.is(classes.mark_question) {
+            return None;
+        }
+        if let Some(correct) = again::mended(self, last) {
+            return Some(vec![Statement::Correct(correct)]);
+        }
+        if !words::has(self.text, Sign::GoesOn) || !goes_on(last.statement.kind()) {
+            return None;
+        }
+        // `same again` of somebody else is talk as often as not: it enters only what the same person said.
+        let bare = |item: &Item| item.is(classes.again) || !item.is_content();
+        if last.own && self.is(classes.again) && self.text.items.iter().all(bare) {
+            return Some(vec![undated(last.statement)]);
+        }
+        if let Some(same) = same_of(self, last).or_else(|| more_jars(self, last)) {
+            return Some(vec![same]);
+        }
+        let frames = &self.language.frames.frames;
+        let frame = frames.iter().find(|frame| frame.kind == last.statement.kind() && frame.about.is_none())?;
+        let statements = self.filled(frame)?;
+        let like = |statement| with_unit(statement, last).map(|statement| like(statement, last.statement));
+        statements.into_iter().map(like).collect()
+    }
+
+    /// The words as those of a frame that they do not name; only where all of them fit, or all up to the first mark and what follows it says
+    /// nothing: `one more quart of juice, company's here`.
+    fn filled(&self, frame: &Frame) -> Option<Vec<Statement>> {
+        let items = &self.text.items;
+        let whole = self.filled_up_to(frame, items.len());
+        whole.or_else(|| {
+            let mark = items.iter().position(|item| item.mark.is_some())?;
+            let idle = |item: &Item| {
+                let kind = matches!(item.kind, WordKind::Ordinary | WordKind::Strange | WordKind::Harmless);
+                item.values.is_empty() && (kind || !item.is_content())
+            };
+            let says_nothing = items.iter().skip(mark).all(idle);
+            if says_nothing { self.filled_up_to(frame, mark) } else { None }
+        })
+    }
+
+    fn filled_up_to(&self, frame: &Frame, to: usize) -> Option<Vec<Statement>> {
+        let items = self.text.items.get(..to)?;
+        let mine = |(n, item): (usize, &Item)| {
+            self.is_from_me(n) || !matches!(item.kind, WordKind::Deed | WordKind::Voice | WordKind::Alien)
+        };
+        if !items.iter().enumerate().all(mine) {
+            return None;
+        }
+        let made = self.made(frame, to).into_iter().find(|made| {
+            let small = |item: &Item| matches!(item.kind, WordKind::Small | WordKind::Mark | WordKind::Harmless);
+            let known = |(n, item): (usize, &Item)| made.used.has(n) || small(item) || self.is_from_me(n);
+            let all = items.iter().enumerate().all(known);
+            let amount = made.notes.iter().any(|note| note.is_amount());
+            all && amount && !made.notes.contains(&Note::GuessedCropOrdinary)
+        });
+        made.map(|made| made.statements)
+    }
+
+    /// All ways to take the words up to an item as those of a frame.
+    fn made(&self, frame: &Frame, to: usize) -> Vec<super::build::Made> {
+        let types: Vec<Types> = self.text.items.iter().map(types_of).collect();
+        let scene =
+            super::build::Scene { text: self.text, types: &types, context: self.context, household: self.household };
+        let mut made = Vec::new();
+        build(&Clause { scene, frame, from: 0, to, trigger: &[] }, &mut made);
+        made
+    }
+
+    /// `another 4 from me`
+    fn is_from_me(&self, n: usize) -> bool {
+        let classes = &self.language.words.classes;
+        let before = n.checked_sub(1).and_then(|before| self.text.items.get(before));
+        let own = self.text.items.get(n).is_some_and(|item| item.is(classes.own) && !item.is(classes.aux));
+        own && before.is_some_and(|item| item.is(classes.prep_from))
+    }
+
+    /// `froze 1 kg of them`: of the crop that was told of last.
+    fn of_them(&self, statements: Vec<Statement>, last: Last<'_>) -> Vec<Statement> {
+        let classes = &self.language.words.classes;
+        let items = &self.text.items;
+        let of = |pair: &[Item]| matches!(pair, [of, it] if of.is(classes.of) && it.is(classes.share_it));
+        let Some(crop) = last.statement.crop().filter(|_| items.windows(2).any(of)) else { return statements };
+        let of_it = |statement: Statement| match (statement.crop(), statement.mass(), statement.product()) {
+            (None, Some(mass), None) => statement.with_share(mass, Some(crop)),
+            _ => statement,
+        };
+        statements.into_iter().map(of_it).collect()
+    }
+
+    /// Whether an item is a value of the kind.
+    fn any_value(&self, is: impl Fn(&Value) -> bool) -> bool {
+        self.text.items.iter().any(|item| item.values.iter().any(&is))
+    }
 }
 
 /// Kinds of which more may follow.
 const fn goes_on(kind: Kind) -> bool {
     matches!(
         kind,
-        Kind::Picked | Kind::Froze | Kind::Thawed | Kind::Ate | Kind::Gave | Kind::Tossed | Kind::PutUp | Kind::Opened | Kind::Bought | Kind::Counted | Kind::Dried | Kind::Planted
+        Kind::Picked
+            | Kind::Froze
+            | Kind::Thawed
+            | Kind::Ate
+            | Kind::Gave
+            | Kind::Tossed
+            | Kind::PutUp
+            | Kind::Opened
+            | Kind::Bought
+            | Kind::Counted
+            | Kind::Dried
+            | Kind::Planted
     )
-}
-
-/// The words as those of a frame that they do not name; only where all of them fit.
-fn filled(frame: &Frame, text: &Text<'_>, household: &Household, context: &Context<'_>) -> Option<Vec<Statement>> {
-    let types: Vec<Types> = text.items.iter().map(types_of).collect();
-    let scene = super::build::Scene { text, types: &types, context, household };
-    let clause = Clause { scene, frame, from: 0, to: text.items.len(), trigger: &[] };
-    let mut made = Vec::new();
-    build(&clause, &mut made);
-    let whole = made.into_iter().find(|made| {
-        let all = text.items.iter().enumerate().all(|(n, item)| made.used.has(n) || matches!(item.kind, WordKind::Small | WordKind::Mark | WordKind::Harmless));
-        all && made.notes.iter().any(|note| note.is_amount()) && !made.notes.contains(&Note::GuessedCropOrdinary)
-    });
-    whole.map(|made| made.statements)
-}
-
-/// What is not said anew is as it was: of frozen bags the weight of each, of jars their size and what is in them.
-fn like(statement: Statement, last: &Statement) -> Statement {
-    match (statement, last) {
-        (Statement::PutUp(mut new), Statement::PutUp(old)) => {
-            new.product = new.product.or_else(|| old.product.clone());
-            new.jar = new.jar.or(old.jar);
-            Statement::PutUp(new)
-        }
-        (Statement::Opened(mut new), Statement::Opened(old)) => {
-            new.product = new.product.or_else(|| old.product.clone());
-            new.jar = new.jar.or(old.jar);
-            Statement::Opened(new)
-        }
-        (Statement::Froze(mut new), Statement::Froze(old)) if new.mass.is_none() && new.crop.is_none() => {
-            new.crop = old.crop;
-            new.each = old.each;
-            new.mass = old.each.zip(new.bags).and_then(|(each, bags)| each.times(crate::quantity::Number::whole(bags.into())));
-            Statement::Froze(new)
-        }
-        (statement, _) => statement,
-    }
-}
-
-/// The same statement, of now.
-fn undated(last: &Statement) -> Statement {
-    let mut again = last.clone();
-    match &mut again {
-        Statement::Picked(s) => s.on = None,
-        Statement::Froze(s) => s.on = None,
-        Statement::Thawed(s) => s.on = None,
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => s.on = None,
-        Statement::PutUp(s) | Statement::Opened(s) => s.on = None,
-        Statement::Bought(s) => s.on = None,
-        Statement::Counted(s) => s.on = None,
-        Statement::Dried(s) => s.on = None,
-        Statement::Planted(s) => s.on = None,
-        _ => {}
-    }
-    again
-}
-
-/// `another 3`: of what was counted last, in its unit.
-fn with_unit(statement: Statement, last: Last<'_>) -> Option<Statement> {
-    let Statement::Clarify(Clarify { missing: Missing::Unit, amount: Some(amount), partial: Some(partial), .. }) = statement else {
-        return (!matches!(statement, Statement::Clarify(_))).then_some(statement);
-    };
-    let mut statement = *partial;
-    let bags = |mass: Option<Mass>, bags: Option<u32>, each: Option<Mass>| bags.is_some() && (mass.is_none() || each.is_some());
-    let counted = match last.statement {
-        Statement::Froze(s) => bags(s.mass, s.bags, s.each),
-        Statement::Thawed(s) => bags(s.mass, s.bags, None),
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => bags(s.mass, s.bags, None),
-        _ => false,
-    };
-    let value = if counted {
-        Value::Count(Count { count: amount, container: Container::Bag, article: false, range: false })
-    } else {
-        Value::Weight(Weight::of(super::answer::last_mass_unit(last.words)?, amount)?)
-    };
-    super::answer::put(&mut statement, value).then_some(statement)
 }

@@ -119,13 +119,15 @@ pub struct Context<'a> {
     pub zone: Zone,
     /// The household's names.
     pub lexicon: &'a Lexicon,
-    /// What the same person said last, if that is not long ago: what goes on with it needs no deed of its own.
+    /// What was entered last, if that is not long ago: what goes on with it needs no deed of its own.
     pub last: Option<Last<'a>>,
 }
 
-/// What somebody said last.
+/// What was said last: by the same person, or by somebody else of the household where that person said nothing of late.
 #[derive(Clone, Copy, Debug)]
 pub struct Last<'a> {
+    /// Whether it was the same person.
+    pub own: bool,
     /// The statement.
     pub statement: &'a Statement,
     /// Its words.
@@ -195,6 +197,11 @@ pub fn explain(text: &str, context: &Context<'_>) -> Option<Explanation> {
 /// The answer to a clarifying question completes the pending statement; `None` when it is no answer.
 pub fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -> Option<Vec<Statement>> {
     answer::complete(pending, answer, context)
+}
+
+/// What stands before the first mark of a message and what behind it: an answer may be followed by more (`lb. And 4 lb of peppers`).
+pub fn first_clause(text: &str) -> Option<(&str, &str)> {
+    if text.len() > LONGEST { None } else { discourse::first_clause(text) }
 }
 
 /// Whether an answer takes what was offered (`yes`, `go ahead`), or turns it down; `None` where it does neither.
