@@ -4,7 +4,7 @@
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use rackful::{
-    phrase2::{Context, Lexicon, read},
+    phrase::{Context, Lexicon, read},
     zone::Zone,
 };
 use std::{fs, hint::black_box, path::Path};

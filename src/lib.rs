@@ -15,7 +15,7 @@ pub mod files;
 pub mod ledger;
 pub mod matrix;
 pub mod paper;
-pub mod phrase2;
+pub mod phrase;
 pub mod picture;
 pub mod planning;
 pub mod processes;

@@ -4,7 +4,7 @@ use super::entering::Source;
 use super::turn::Turn;
 use crate::ledger::{Change, Pending, Refusal, made};
 use super::hearing::is_entry;
-use crate::phrase2::{self as phrase, Context, Last, Reading};
+use crate::phrase::{self, Context, Last, Reading};
 use crate::reply::Words;
 use crate::statement::{Clarify, Statement};
 use crate::vocabulary::{Kind, Missing, Pack, SettingKey};

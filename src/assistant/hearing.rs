@@ -5,7 +5,7 @@ use super::message::{Incoming, Said};
 use super::turn::Turn;
 use crate::ledger::Change;
 use crate::ledger::{Entry, MessageId, corrected};
-use crate::phrase2::{self as phrase, Context, Last, Reading};
+use crate::phrase::{self, Context, Last, Reading};
 use crate::reply;
 use crate::statement::{Ask, Clarify, Correct, Filled, Statement};
 use crate::vocabulary::{Kind, Missing, Subject};

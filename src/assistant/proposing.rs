@@ -6,7 +6,7 @@ use super::entering::Source;
 use super::hearing::is_entry;
 use super::turn::Turn;
 use crate::ledger::{Change, MessageId, Proposal, corrected};
-use crate::phrase2::{self as phrase, Context, Reading};
+use crate::phrase::{self, Context, Reading};
 use crate::reply;
 use crate::statement::{Clarify, Correct, Statement};
 use crate::vocabulary::{Crop, Missing};

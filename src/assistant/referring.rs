@@ -3,7 +3,7 @@
 use super::entering::Source;
 use super::turn::Turn;
 use crate::ledger::{Entry, MessageId};
-use crate::phrase2::{self as phrase, Reading};
+use crate::phrase::{self, Reading};
 use crate::quantity::{Mass, Number};
 use crate::statement::{Clarify, Correct, Statement};
 use crate::vocabulary::{Crop, Kind, Missing, Whole};

@@ -2,7 +2,7 @@
 
 use crate::ledger::state::{Settings, State, Units};
 use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Proposal};
-use crate::phrase2::Lexicon;
+use crate::phrase::Lexicon;
 use crate::zone::Zone;
 use chrono::{DateTime, Duration, Utc};
 use std::collections::{BTreeMap, HashMap, HashSet};

@@ -4,7 +4,7 @@ use super::Call;
 use super::sentence::sentence;
 use crate::clock::{Clock, SystemClock, machine_zone};
 use crate::config::Units;
-use crate::phrase2::{self as phrase, Context, Explanation, Lexicon, Reading};
+use crate::phrase::{self, Context, Explanation, Lexicon, Reading};
 use crate::statement::Statement;
 use crate::zone::Zone;
 use chrono::{DateTime, FixedOffset};

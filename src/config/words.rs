@@ -2,7 +2,7 @@
 
 use crate::drawing::Theme;
 use crate::ledger::{Refusal, check_bounds};
-use crate::phrase2::{self as phrase, Context, Lexicon};
+use crate::phrase::{self, Context, Lexicon};
 use crate::quantity::Length;
 use crate::statement::{Set, Statement};
 use crate::vocabulary::SettingKey;

@@ -3,7 +3,7 @@
 use super::PaperError;
 use super::page::{POINTS, Paper, thousandth};
 use crate::drawing::{FAMILY, Theme, Weight, balance, clean, fit, width};
-use crate::phrase2::Task;
+use crate::phrase::Task;
 use crate::reply::{Topic, capitalised, topics};
 use crate::sheet::SheetSize;
 use svg::Document;

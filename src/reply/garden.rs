@@ -4,7 +4,7 @@ use super::words::plural;
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::Effect;
 use crate::ledger::state::Bag;
-use crate::phrase2::crop_said;
+use crate::phrase::crop_said;
 use crate::planning::{LoadState, load_state, target};
 use crate::statement::{Froze, Picked, Taken, Thawed};
 use crate::vocabulary::{Crop, Stock};

@@ -2,7 +2,7 @@
 
 use super::topics::{Topic, topics};
 use super::{Facts, Reply, Scene, Words};
-use crate::phrase2::{self as phrase, Context, Lexicon, Task};
+use crate::phrase::{self, Context, Lexicon, Task};
 
 /// The longest line of help, in letters: about what a phone shows without breaking it.
 const WIDEST: usize = 60;

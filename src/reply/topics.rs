@@ -1,6 +1,6 @@
 //! What can be said, by topic: the tasks of the reader, put where a household looks for them. Help and the kitchen card show them.
 
-use crate::phrase2::{Task, tasks};
+use crate::phrase::{Task, tasks};
 use crate::vocabulary::{Kind, Subject};
 
 /// Where in a household's year something is said.

@@ -7,7 +7,7 @@
 
 use crate::support::{Kitchen, topics};
 use rackful::assistant::Outgoing;
-use rackful::phrase2::{Context, Lexicon, read};
+use rackful::phrase::{Context, Lexicon, read};
 use rackful::processes::{ProductInfo, Resolved, products, resolve};
 use rackful::statement::{Began, Statement};
 use rackful::vocabulary::{CannerKind, Jar, Kind, Pack, Product, Subject};

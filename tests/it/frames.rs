@@ -1,7 +1,7 @@
 //! The frames' examples, as help and the kitchen card show them: each is read as what it is shown for.
 
 use chrono::{DateTime, Utc};
-use rackful::phrase2::{Context, Lexicon, Task, read, tasks};
+use rackful::phrase::{Context, Lexicon, Task, read, tasks};
 use rackful::statement::Statement;
 use rackful::vocabulary::Kind;
 use rackful::zone::Zone;
@@ -21,7 +21,7 @@ const MISREAD: &[(&str, &[&str])] = &[
     ("help", &[]),
 ];
 
-const FRAMES: &str = include_str!("../../src/phrase2/english/frames.toml");
+const FRAMES: &str = include_str!("../../src/phrase/english/frames.toml");
 
 #[derive(Deserialize)]
 struct File {

@@ -1,7 +1,7 @@
 //! A planned canning day moved or called off in few words, which are talk where none is planned.
 
 use rackful::{
-    phrase2::{Context, Lexicon, complete, read},
+    phrase::{Context, Lexicon, complete, read},
     statement::Statement,
     vocabulary::Product,
     zone::Zone,

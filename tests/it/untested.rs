@@ -1,7 +1,7 @@
 //! No tested product stands for a food that is made of it: a time is only ever that of the words that were said.
 
 use rackful::{
-    phrase2::{Context, Lexicon, read},
+    phrase::{Context, Lexicon, read},
     processes,
     statement::Statement,
     zone::Zone,

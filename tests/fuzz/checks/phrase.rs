@@ -4,7 +4,7 @@
 use chrono::{DateTime, NaiveDate};
 use rackful::{
     ledger::check_bounds,
-    phrase2::{Context, Lexicon, complete, crop_said, mass_unit, nearest, read},
+    phrase::{Context, Lexicon, complete, crop_said, mass_unit, nearest, read},
     statement::Statement,
     vocabulary::{Crop, Product},
     zone::Zone,

@@ -4,7 +4,7 @@ use super::feet;
 use rackful::ledger::Ledger;
 use rackful::ledger::Refusal;
 use rackful::ledger::state::State;
-use rackful::phrase2::{Context, Lexicon, read};
+use rackful::phrase::{Context, Lexicon, read};
 use rackful::processes::{Refusal as Untimed, products};
 use rackful::reply::{Scene, answer};
 use rackful::statement::Statement;

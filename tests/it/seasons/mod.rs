@@ -14,7 +14,7 @@ use rackful::assistant::{Assistant, Defaults};
 use rackful::desk::Desk;
 use rackful::ledger::state::State;
 use rackful::ledger::{Mode, apply};
-use rackful::phrase2::{Context, Lexicon, read};
+use rackful::phrase::{Context, Lexicon, read};
 use rackful::store::{DiskStore, MemoryStore, Store};
 use rackful::zone::Zone;
 use restarts::Restarts;

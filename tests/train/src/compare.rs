@@ -74,12 +74,12 @@ pub fn same_field(wanted: &Value, got: &Value, field: &str, wants: Wants) -> boo
 
 fn same_product(wanted: &str, got: &str) -> bool {
     wanted == got
-        || rackful::phrase2::training::products_named(wanted).iter().any(|id| id == got)
+        || rackful::phrase::training::products_named(wanted).iter().any(|id| id == got)
         || same_words(wanted, got)
 }
 
 fn same_words(wanted: &str, got: &str) -> bool {
-    let crop = |word: &str| rackful::phrase2::training::crop_named(word);
+    let crop = |word: &str| rackful::phrase::training::crop_named(word);
     let (mut a, b) = (words(wanted), words(got));
     // `tomato skins` are skins.
     if a.len() > 1 {
@@ -167,7 +167,7 @@ pub fn same_statement(wanted: &Value, got: &Value, wants: Wants) -> bool {
 }
 
 fn is_tomato(value: &Value) -> bool {
-    value.as_str().is_some_and(|crop| rackful::phrase2::training::crop_named(crop).as_deref() == Some("tomato"))
+    value.as_str().is_some_and(|crop| rackful::phrase::training::crop_named(crop).as_deref() == Some("tomato"))
 }
 
 /// Whether all statements are the wanted ones, in order.

@@ -2,7 +2,7 @@
 
 use crate::compare::Wants;
 use chrono::{DateTime, Utc};
-use rackful::{phrase2::Lexicon, zone::Zone};
+use rackful::{phrase::Lexicon, zone::Zone};
 use serde_json::Value;
 use std::{fs, path::Path};
 

@@ -2,7 +2,7 @@
 
 use crate::compare::same_statements;
 use crate::corpus::Line;
-use rackful::phrase2::{Context, read};
+use rackful::phrase::{Context, read};
 use serde_json::Value;
 use std::collections::BTreeMap;
 

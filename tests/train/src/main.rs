@@ -9,7 +9,7 @@ mod outcome;
 use compare::same_statements;
 use corpus::Line;
 use model::{Example, Features, Plan, Reading, example, readings, train};
-use rackful::phrase2::training;
+use rackful::phrase::training;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;

@@ -2,7 +2,7 @@
 
 use crate::compare::same_statements;
 use crate::corpus::Line;
-use rackful::phrase2::{Context, training};
+use rackful::phrase::{Context, training};
 use rand::rngs::SmallRng;
 use rand::seq::SliceRandom;
 use rand::SeedableRng;

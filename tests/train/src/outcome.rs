@@ -3,7 +3,7 @@
 use crate::compare::same_statements;
 use crate::corpus::Line;
 use crate::model::Reading;
-use rackful::phrase2::training;
+use rackful::phrase::training;
 
 /// What it costs to be wrong in each way.
 struct Costs {

@@ -1,10 +1,10 @@
 //! Where things grew: places of the lists with the words that belong to their names, and places that no list has.
 
 use super::filling::{Filling, Role};
-use crate::phrase2::build::made::Note;
-use crate::phrase2::frame::Types;
-use crate::phrase2::item::{Item, WordKind};
-use crate::phrase2::lex::Mark;
+use crate::phrase::build::made::Note;
+use crate::phrase::frame::Types;
+use crate::phrase::item::{Item, WordKind};
+use crate::phrase::lex::Mark;
 
 impl Filling<'_, '_> {
     /// Takes a known place with the words around it that are part of its name.

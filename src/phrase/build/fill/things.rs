@@ -1,12 +1,12 @@
 //! Crops and varieties that no list has, and people and purposes that are passed over: what words are by where they stand.
 
 use super::filling::{Filling, Food, Role, Way};
-use crate::phrase2::build::clause::meaning_of;
-use crate::phrase2::build::made::Note;
-use crate::phrase2::frame::Slots;
-use crate::phrase2::item::{Item, WordKind};
-use crate::phrase2::lex::Mark;
-use crate::phrase2::value::Value;
+use crate::phrase::build::clause::meaning_of;
+use crate::phrase::build::made::Note;
+use crate::phrase::frame::Slots;
+use crate::phrase::item::{Item, WordKind};
+use crate::phrase::lex::Mark;
+use crate::phrase::value::Value;
 use crate::vocabulary::{Crop, Kind};
 use std::ops::Range;
 

@@ -1,9 +1,9 @@
 //! What a frame needs and a record lacks: it is asked for.
 
 use super::filling::{Filling, Way};
-use crate::phrase2::build::made::Note;
-use crate::phrase2::build::record::{Record, clarify};
-use crate::phrase2::frame::Slots;
+use crate::phrase::build::made::Note;
+use crate::phrase::build::record::{Record, clarify};
+use crate::phrase::frame::Slots;
 use crate::quantity::Number;
 use crate::statement::{Statement, TimerStart};
 use crate::vocabulary::{Kind, Missing, SettingKey, Supply};

@@ -42,7 +42,7 @@ macro_rules! value_of {
 macro_rules! meaning_of {
     ($item:expr, $class:expr, $words:expr, $sort:ident) => {
         match $item.meaning($class, $words) {
-            Some($crate::phrase2::lexicon::sense::Meaning::$sort(thing)) => Some(thing),
+            Some($crate::phrase::lexicon::sense::Meaning::$sort(thing)) => Some(thing),
             _ => None,
         }
     };

@@ -1,7 +1,7 @@
 //! When a thing happened or will: days, times and parts of days of a clause put together.
 
-use crate::phrase2::Context;
-use crate::phrase2::value::time::{Clock, Dated};
+use crate::phrase::Context;
+use crate::phrase::value::time::{Clock, Dated};
 use crate::statement::When;
 use chrono::{DateTime, Duration, NaiveDate, NaiveTime, Timelike, Utc};
 

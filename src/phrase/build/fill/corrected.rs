@@ -1,11 +1,11 @@
 //! Corrections in the same breath: what is said anew takes the place of what was said before.
 
 use super::filling::{Filling, Role, Way};
-use crate::phrase2::build::made::Note;
-use crate::phrase2::item::Item;
-use crate::phrase2::value::Value;
-use crate::phrase2::value::amount::{Count, Weight};
-use crate::phrase2::value::jars::Jars;
+use crate::phrase::build::made::Note;
+use crate::phrase::item::Item;
+use crate::phrase::value::Value;
+use crate::phrase::value::amount::{Count, Weight};
+use crate::phrase::value::jars::Jars;
 use smallvec::SmallVec;
 use std::mem::discriminant;
 

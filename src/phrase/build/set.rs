@@ -3,10 +3,10 @@
 use super::clause::{Clause, meaning_of, value_of};
 use super::made::{Made, Used};
 use super::when::{by_day, hours_minutes};
-use crate::phrase2::item::Item;
-use crate::phrase2::lex::Shape;
-use crate::phrase2::value::Value;
-use crate::phrase2::value::time::{Clock, Dated, Day};
+use crate::phrase::item::Item;
+use crate::phrase::lex::Shape;
+use crate::phrase::value::Value;
+use crate::phrase::value::time::{Clock, Dated, Day};
 use crate::quantity::Number;
 use crate::statement::{Set, Statement};
 use crate::vocabulary::SettingKey;

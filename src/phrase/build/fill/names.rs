@@ -1,13 +1,13 @@
 //! Names of the lists and of the household: food, supplies, what was dried, batches, stores, canners.
 
 use super::filling::{Filling, Food, Role};
-use crate::phrase2::build::clause::{meaning_of, value_of};
-use crate::phrase2::build::made::Note;
-use crate::phrase2::frame::Slots;
-use crate::phrase2::item::{Item, WordKind};
-use crate::phrase2::lex::Mark;
-use crate::phrase2::lexicon::sense::Meaning;
-use crate::phrase2::value::Value;
+use crate::phrase::build::clause::{meaning_of, value_of};
+use crate::phrase::build::made::Note;
+use crate::phrase::frame::Slots;
+use crate::phrase::item::{Item, WordKind};
+use crate::phrase::lex::Mark;
+use crate::phrase::lexicon::sense::Meaning;
+use crate::phrase::value::Value;
 use crate::vocabulary::{Crop, Kind, Product, Subject, Whole};
 
 impl Filling<'_, '_> {

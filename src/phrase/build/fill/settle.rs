@@ -2,14 +2,14 @@
 
 use super::filling::{Filling, Role, Way};
 use super::put::{is_about_jars, of_room};
-use crate::phrase2::build::ask::{WITH_COUNTER, stretch};
-use crate::phrase2::build::made::Note;
-use crate::phrase2::build::record::Record;
-use crate::phrase2::build::set::word_of;
-use crate::phrase2::frame::Slots;
-use crate::phrase2::item::{Item, WordKind};
-use crate::phrase2::lexicon::sense::Meaning;
-use crate::phrase2::value::Value;
+use crate::phrase::build::ask::{WITH_COUNTER, stretch};
+use crate::phrase::build::made::Note;
+use crate::phrase::build::record::Record;
+use crate::phrase::build::set::word_of;
+use crate::phrase::frame::Slots;
+use crate::phrase::item::{Item, WordKind};
+use crate::phrase::lexicon::sense::Meaning;
+use crate::phrase::value::Value;
 use crate::processes::harvest_measure;
 use crate::quantity::Number;
 use crate::vocabulary::{Crop, Kind, SettingKey, Supply};

@@ -3,10 +3,10 @@
 use super::clause::{Clause, value_of};
 use super::made::{Made, Note, Used};
 use super::when::Moment;
-use crate::phrase2::frame::{Slots, Types};
-use crate::phrase2::item::{Item, WordKind};
-use crate::phrase2::lexicon::sense::{Container, Meaning};
-use crate::phrase2::value::Value;
+use crate::phrase::frame::{Slots, Types};
+use crate::phrase::item::{Item, WordKind};
+use crate::phrase::lexicon::sense::{Container, Meaning};
+use crate::phrase::value::Value;
 use crate::quantity::Number;
 use crate::statement::{Correct, Statement};
 use crate::vocabulary::Supply;

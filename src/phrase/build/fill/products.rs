@@ -1,9 +1,9 @@
 //! Products that no list has, or whose names have more words than the list knows: `fire salsa`, `kidney beans`, `ham and beans`.
 
 use super::filling::{Filling, Food, Role};
-use crate::phrase2::build::made::Note;
-use crate::phrase2::item::{Item, WordKind};
-use crate::phrase2::value::Value;
+use crate::phrase::build::made::Note;
+use crate::phrase::item::{Item, WordKind};
+use crate::phrase::value::Value;
 use crate::vocabulary::{Kind, Product};
 use std::ops::Range;
 

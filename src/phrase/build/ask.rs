@@ -2,8 +2,8 @@
 
 use super::clause::{Clause, meaning_of, value_of};
 use super::made::Made;
-use crate::phrase2::value::Value;
-use crate::phrase2::value::time::Day;
+use crate::phrase::value::Value;
+use crate::phrase::value::time::Day;
 use crate::statement::{Ask, Statement};
 use crate::vocabulary::{Subject, Table};
 use chrono::NaiveDate;

@@ -2,9 +2,9 @@
 
 use super::filling::{Filling, Way};
 use super::groups::close;
-use crate::phrase2::build::made::Note;
-use crate::phrase2::build::record::Record;
-use crate::phrase2::frame::Slots;
+use crate::phrase::build::made::Note;
+use crate::phrase::build::record::Record;
+use crate::phrase::frame::Slots;
 use crate::quantity::Mass;
 use smallvec::SmallVec;
 

@@ -1,14 +1,14 @@
 //! From the roles of a group to the fields of its record: amounts with what each of several weighs, food, and the rest.
 
 use super::filling::{Filling, Food, Role, Way};
-use crate::phrase2::build::made::Note;
-use crate::phrase2::build::record::Record;
-use crate::phrase2::frame::Slots;
-use crate::phrase2::lexicon::sense::Container;
-use crate::phrase2::value::Value;
-use crate::phrase2::value::amount::{Count, Portions, Weight};
-use crate::phrase2::value::jars::Jars;
-use crate::phrase2::value::measure::{Share, of_scale};
+use crate::phrase::build::made::Note;
+use crate::phrase::build::record::Record;
+use crate::phrase::frame::Slots;
+use crate::phrase::lexicon::sense::Container;
+use crate::phrase::value::Value;
+use crate::phrase::value::amount::{Count, Portions, Weight};
+use crate::phrase::value::jars::Jars;
+use crate::phrase::value::measure::{Share, of_scale};
 use crate::quantity::{Mass, Number, Pressure, Temperature};
 use crate::vocabulary::{CannerKind, Kind};
 

@@ -1,13 +1,13 @@
 //! Amounts, days and times: which value of an item the frame takes, and what it is taken for.
 
 use super::filling::{Filling, Role, Way};
-use crate::phrase2::build::made::Note;
-use crate::phrase2::frame::{Slots, Types};
-use crate::phrase2::item::Item;
-use crate::phrase2::lex::Shape;
-use crate::phrase2::lexicon::sense::Container;
-use crate::phrase2::value::Value;
-use crate::phrase2::value::measure::Share;
+use crate::phrase::build::made::Note;
+use crate::phrase::frame::{Slots, Types};
+use crate::phrase::item::Item;
+use crate::phrase::lex::Shape;
+use crate::phrase::lexicon::sense::Container;
+use crate::phrase::value::Value;
+use crate::phrase::value::measure::Share;
 
 /// Whether a frame with these slots takes a value.
 fn is_wanted(value: &Value, slots: Slots) -> bool {

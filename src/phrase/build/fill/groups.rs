@@ -1,11 +1,11 @@
 //! Several things in one clause: the roles in groups of one thing with its amounts, one statement each.
 
 use super::filling::{Filling, Food, Role};
-use crate::phrase2::build::made::Note;
-use crate::phrase2::frame::Slots;
-use crate::phrase2::lexicon::sense::Container;
-use crate::phrase2::value::Value;
-use crate::phrase2::value::amount::{Portions, Weight};
+use crate::phrase::build::made::Note;
+use crate::phrase::frame::Slots;
+use crate::phrase::lexicon::sense::Container;
+use crate::phrase::value::Value;
+use crate::phrase::value::amount::{Portions, Weight};
 use crate::quantity::{Mass, Number};
 use crate::vocabulary::Kind;
 use smallvec::SmallVec;

@@ -1,12 +1,12 @@
 //! A clause while its slots are filled: what its items were taken for so far, and the choices that are open.
 
-use crate::phrase2::build::clause::Clause;
-use crate::phrase2::build::made::{Note, Used};
-use crate::phrase2::build::when::Moment;
-use crate::phrase2::frame::{Slots, Types};
-use crate::phrase2::item::{Item, WordKind};
-use crate::phrase2::value::Value;
-use crate::phrase2::value::time::Dated;
+use crate::phrase::build::clause::Clause;
+use crate::phrase::build::made::{Note, Used};
+use crate::phrase::build::when::Moment;
+use crate::phrase::frame::{Slots, Types};
+use crate::phrase::item::{Item, WordKind};
+use crate::phrase::value::Value;
+use crate::phrase::value::time::Dated;
 use crate::vocabulary::{CannerKind, Crop, Kind, Pack, Prep, Product, Ripeness, Stock, Supply, Whole};
 use smallvec::SmallVec;
 use std::ops::Range;

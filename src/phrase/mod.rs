@@ -1,7 +1,7 @@
 //! Text to statements: what a household's message says, in the loose words that people use.
 //!
 //! ```
-//! use rackful::{phrase2::{Context, Lexicon, read}, statement::Statement, zone::Zone};
+//! use rackful::{phrase::{Context, Lexicon, read}, statement::Statement, zone::Zone};
 //! let lexicon = Lexicon::default();
 //! let now = "2026-08-14T14:05:00Z".parse().unwrap();
 //! let context = Context { now, zone: Zone::parse("-05:00").unwrap(), lexicon: &lexicon, last: None };

@@ -1,15 +1,15 @@
 //! When it happened: the day of a clause or of a group, a day that is a purpose, and one that was said before.
 
 use super::filling::{Filling, Role, Way};
-use crate::phrase2::build::clause::value_of;
-use crate::phrase2::build::made::Note;
-use crate::phrase2::build::record::Record;
-use crate::phrase2::build::when::Moment;
-use crate::phrase2::frame::Slots;
-use crate::phrase2::item::Item;
-use crate::phrase2::lex::Mark;
-use crate::phrase2::value::Value;
-use crate::phrase2::value::time::{Dated, Day};
+use crate::phrase::build::clause::value_of;
+use crate::phrase::build::made::Note;
+use crate::phrase::build::record::Record;
+use crate::phrase::build::when::Moment;
+use crate::phrase::frame::Slots;
+use crate::phrase::item::Item;
+use crate::phrase::lex::Mark;
+use crate::phrase::value::Value;
+use crate::phrase::value::time::{Dated, Day};
 
 impl Filling<'_, '_> {
     /// Takes a day: that of the clause, of a group, or what it is for.
