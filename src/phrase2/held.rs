@@ -64,6 +64,10 @@ pub(super) fn held_answer(text: &Text<'_>, statement: &Statement) -> Option<Stri
     if !matches!(statement.kind(), Kind::Began | Kind::Filled | Kind::PutUp | Kind::Ask) {
         return None;
     }
+    // An answer that names a batch says which, not what is in it.
+    if matches!(statement, Statement::Filled(said) if said.batch.is_some()) {
+        return None;
+    }
     let tested = Tested::of(std::slice::from_ref(statement));
     if tested.names_other {
         return None;
