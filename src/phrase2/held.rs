@@ -185,7 +185,11 @@ impl Veto<'_> {
         let c = self.classes();
         let passed = |item: &&Item| item.is(c.article) || item.kind == WordKind::Harmless;
         let before = self.text.items.get(..n).unwrap_or_default().iter().rev().find(|item| !passed(item));
-        before.is_some_and(|item| item.is(c.prep_with) || item.is(c.and) || item.mark == Some(Mark::Slash))
+        let joined =
+            before.is_some_and(|item| item.is(c.prep_with) || item.is(c.and) || item.mark == Some(Mark::Slash));
+        // `juice cake`: a noun right behind the product makes another food of it.
+        let behind = n.checked_sub(1).and_then(|at| Some((at, self.text.items.get(at)?)));
+        joined || behind.is_some_and(|(at, item)| item.is(c.product) && self.is_own(at, item))
     }
 
     /// Whether it names the product itself, or the crop that it is made of: tomatoes anywhere, for they are what the rest of their products is acid by;
