@@ -86,8 +86,11 @@ impl Turn<'_> {
                 .or_else(|| self.with_choice(partial, &source.words))
                 .or_else(|| with_pack(partial, &source.words))
         };
+        let zone = self.room.state().settings.zone;
+        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon, last: None };
         if let Some(completed) = pending.partial.as_ref().and_then(completed) {
-            return Some(vec![completed]);
+            let held = phrase::held_in(&completed, &source.words, &context);
+            return Some(vec![held.map_or(completed, Statement::Clarify)]);
         }
         // Any words could name a product; those that say something by themselves are not an answer.
         let alone = || self.read_after(source, None);
@@ -95,8 +98,6 @@ impl Turn<'_> {
             return None;
         }
         let question = Clarify { partial: pending.partial.clone().map(Box::new), ..pending.question.clone() };
-        let zone = self.room.state().settings.zone;
-        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon, last: None };
         let statements = phrase::complete(&question, &source.words, &context)?;
         // Later words of a talk that went on are no name of a recipe.
         let unknown = statements.iter().any(|statement| self.names_nothing_known(statement, pending.passed));

@@ -32,11 +32,25 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
     let answer = Answer { text: &text, language, context, household: &household };
     let partial = pending.partial.as_deref().cloned();
     let completed = completed(&answer, pending, partial)?;
-    let held = completed.iter().find_map(|said| Some((said.kind(), super::held::held_answer(&text, said)?)));
-    Some(match held {
-        Some((about, word)) => vec![Statement::Clarify(Clarify { about, missing: pending.missing, amount: None, word: Some(word), partial: None })],
+    Some(match completed.iter().find_map(|said| held_answer(&text, said)) {
+        Some(question) => vec![Statement::Clarify(question)],
         None => completed,
     })
+}
+
+/// What of an answer is asked about instead of taking the statement that it completes.
+pub(super) fn held_in(statement: &Statement, answer: &str, context: &Context<'_>) -> Option<Clarify> {
+    if answer.len() > LONGEST {
+        return None;
+    }
+    let language = super::language();
+    let household = Household::new(context.lexicon, &language.words);
+    held_answer(&items(answer, &language.words, &household), statement)
+}
+
+fn held_answer(text: &Text<'_>, statement: &Statement) -> Option<Clarify> {
+    let word = super::held::held_answer(text, statement)?;
+    Some(Clarify { about: statement.kind(), missing: Missing::Product, amount: None, word: Some(word), partial: None })
 }
 
 fn completed(answer: &Answer<'_>, pending: &Clarify, partial: Option<Statement>) -> Option<Vec<Statement>> {

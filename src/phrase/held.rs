@@ -64,6 +64,10 @@ pub(super) fn held_answer(text: &Text<'_>, statement: &Statement) -> Option<Stri
     if !matches!(statement.kind(), Kind::Began | Kind::Filled | Kind::PutUp | Kind::Ask) {
         return None;
     }
+    // An answer that names a batch says which, not what is in it.
+    if matches!(statement, Statement::Filled(said) if said.batch.is_some()) {
+        return None;
+    }
     let tested = Tested::of(std::slice::from_ref(statement));
     if tested.names_other {
         return None;
@@ -173,7 +177,8 @@ impl Veto<'_> {
                 && self.is_food(item)
                 && !self.is_cut_as_tested(n, item);
         }
-        self.is_risky(n, item) || (self.strict || self.is_joined(n)) && self.is_unknown(n, item)
+        let dish = item.is(self.classes().beside_pot) && self.is_behind_product(n);
+        dish || self.is_risky(n, item) || (self.strict || self.is_joined(n)) && self.is_unknown(n, item)
     }
 
     /// `… with galangal`, `…/galangal`: what is joined to a food is part of it.
@@ -181,7 +186,15 @@ impl Veto<'_> {
         let c = self.classes();
         let passed = |item: &&Item| item.is(c.article) || item.kind == WordKind::Harmless;
         let before = self.text.items.get(..n).unwrap_or_default().iter().rev().find(|item| !passed(item));
-        before.is_some_and(|item| item.is(c.prep_with) || item.is(c.and) || item.mark == Some(Mark::Slash))
+        let joined =
+            before.is_some_and(|item| item.is(c.prep_with) || item.is(c.and) || item.mark == Some(Mark::Slash));
+        joined || self.is_behind_product(n)
+    }
+
+    /// `juice cake`, `pea casserole`: a noun right behind the product makes another food of it.
+    fn is_behind_product(&self, n: usize) -> bool {
+        let behind = n.checked_sub(1).and_then(|at| Some((at, self.text.items.get(at)?)));
+        behind.is_some_and(|(at, item)| item.is(self.classes().product) && self.is_own(at, item))
     }
 
     /// Whether it names the product itself, or the crop that it is made of: tomatoes anywhere, for they are what the rest of their products is acid by;

@@ -204,6 +204,11 @@ pub fn first_clause(text: &str) -> Option<(&str, &str)> {
     if text.len() > LONGEST { None } else { discourse::first_clause(text) }
 }
 
+/// The question about a word of an answer that was not understood, and on which the statement that the answer completes depends.
+pub fn held_in(statement: &Statement, answer: &str, context: &Context<'_>) -> Option<Clarify> {
+    answer::held_in(statement, answer, context)
+}
+
 /// Whether an answer takes what was offered (`yes`, `go ahead`), or turns it down; `None` where it does neither.
 pub fn assent(answer: &str) -> Option<bool> {
     assent::assent(answer)

@@ -530,3 +530,42 @@ pub(crate) fn real_held() -> Vec<String> {
 fn real_lines_are_not_held_back() {
     assert_eq!(real_held(), Vec::<String>::new());
 }
+
+/// What is asked back is answered with words that are held to the same rule.
+#[test]
+fn an_answer_with_something_in_it_completes_nothing() {
+    let asked = [
+        ("starting a batch in pints", "thick sauce"),
+        ("starting thick sauce", "pints"),
+        ("starting thick sauce", "in quarts"),
+        ("starting peaches in pints", "raw pack"),
+        ("process for peaches in pints?", "hot pack"),
+    ];
+    let added = [
+        " with chicken",
+        ", with garlic in it",
+        " and cream",
+        ", pureed",
+        " in the oven",
+        " w/ galangal",
+        ", open kettle",
+    ];
+    for (question, answer) in asked {
+        // What is answered at once is asked nothing.
+        let mut plain = kitchen();
+        let first = plain.say(question);
+        let then = plain.say(answer);
+        assert!(gives(&first) || gives(&then), "{question} {answer}: {then:?}");
+        if gives(&first) {
+            continue;
+        }
+        for added in added {
+            let mut kitchen = kitchen();
+            kitchen.say(question);
+            let began = kitchen.state()["batch"].clone();
+            let out = kitchen.say(&format!("{answer}{added}"));
+            assert!(!gives(&out), "{question} {answer}{added}: {}", out[0].text);
+            assert_eq!(kitchen.state()["batch"], began, "{question} {answer}{added}");
+        }
+    }
+}

@@ -164,7 +164,7 @@ classes! {
     filler = "small.filler", small = "small", total = "small.total", again = "small.again", of_course = "small.ofcourse", food = "food", form = "form", method = "method", gauge = "gear.gauge", weight = "gear.weight", because = "small.because", bot = "small.bot", that = "small.that",
     voice = "voice", subject = "voice.subject", own = "voice.self", you = "voice.you", other = "voice.other", kin = "voice.kin", folk = "voice.folk", not = "voice.not",
     modal = "voice.modal", want = "voice.want", if_ = "voice.if", hearsay = "voice.hearsay", memory = "voice.memory", price = "voice.price",
-    question = "voice.question", harmless = "harmless", harmless_state = "harmless.state", beside = "beside", told = "told", rim = "rim", within = "within", syrup = "syrup", vinegar = "supply.vinegar", salt = "supply.salt", more_of = "excess", alien = "alien",
+    question = "voice.question", harmless = "harmless", harmless_state = "harmless.state", beside = "beside", beside_pot = "beside.pot", told = "told", rim = "rim", within = "within", syrup = "syrup", vinegar = "supply.vinegar", salt = "supply.salt", more_of = "excess", alien = "alien",
     household_recipe = "household.recipe", household_batch = "household.batch", household_name = "household.name",
     household_word = "household.word",
     between = "between", noon = "clock.noon", midnight = "clock.midnight", single = "single", single_size = "single.size",
