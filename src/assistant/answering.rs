@@ -1,9 +1,9 @@
 //! An answer to a question that the assistant asked: with the question it makes the statement that was meant.
 
 use super::entering::Source;
+use super::hearing::is_entry;
 use super::turn::Turn;
 use crate::ledger::{Change, Pending, Refusal, made};
-use super::hearing::is_entry;
 use crate::phrase2::{self as phrase, Context, Last, Reading};
 use crate::reply::Words;
 use crate::statement::{Clarify, Statement};
@@ -24,16 +24,15 @@ impl Turn<'_> {
             self.change(Change::Answered { who: source.who.clone() });
             return Some((about, Vec::new()));
         }
-        if in_time
-            && let Some(statements) = self.answered_first(&pending, source)
-        {
+        if in_time && let Some(statements) = self.answered_first(&pending, source) {
             return Some((about, self.taken_as_answer(source, pending, statements)));
         }
         if !in_time || alone.statements.iter().any(|said| said.kind() == about && is_entry(said)) {
             self.change(Change::Answered { who: source.who.clone() });
             return None;
         }
-        let says_other = alone.statements.iter().any(|said| is_entry(said) || matches!(said, Statement::Undo | Statement::Ask(_)));
+        let says_other =
+            alone.statements.iter().any(|said| is_entry(said) || matches!(said, Statement::Undo | Statement::Ask(_)));
         let completed = if says_other && !fits_both(&pending) { None } else { self.complete(&pending, source) };
         let Some(completed) = completed else {
             if !pending.passed {
@@ -43,6 +42,19 @@ impl Turn<'_> {
             return None;
         };
         Some((about, self.taken_as_answer(source, pending, completed)))
+    }
+
+    /// Notes that somebody else spoke while a question for a product waits: from then on only a product that is known answers it, for any words could
+    /// be the name of a recipe.
+    pub(super) fn talk_goes_on(&mut self, source: &Source) {
+        let open = self.room.pending.iter().filter(|(who, pending)| {
+            **who != source.who && !pending.passed && pending.question.missing == Missing::Product && !is_offer(pending)
+        });
+        let open: Vec<_> =
+            open.map(|(who, pending)| (who.clone(), Pending { passed: true, ..pending.clone() })).collect();
+        for (who, passed) in open {
+            self.change(Change::Asked { who, pending: Box::new(passed) });
+        }
     }
 
     fn taken_as_answer(&mut self, source: &Source, pending: Pending, statements: Vec<Statement>) -> Vec<Statement> {
@@ -100,7 +112,8 @@ impl Turn<'_> {
 
     /// Whether a statement that needs a known product names one that is not: then its words were no answer.
     fn names_nothing_known(&self, statement: &Statement, passed: bool) -> bool {
-        let named = statement.product().filter(|_| passed || matches!(statement, Statement::Began(_) | Statement::Ask(_)));
+        let named =
+            statement.product().filter(|_| passed || matches!(statement, Statement::Began(_) | Statement::Ask(_)));
         named.is_some_and(|named| matches!(made(self.room.state(), Some(named)), Err(Refusal::UnknownProduct(_))))
     }
 
