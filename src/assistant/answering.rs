@@ -13,6 +13,9 @@ use chrono::Duration;
 /// An answer counts within this time of its question.
 pub(super) const ANSWER_WITHIN: Duration = Duration::minutes(10);
 
+/// A recipe that nobody knows has a name of at most so many words (our own choice).
+const LONGEST_NAME: usize = 5;
+
 impl Turn<'_> {
     /// The statements that somebody's pending question and this message make together. What is no answer leaves the question open, whoever says it,
     /// until its time is over, or until the same person says the thing in full.
@@ -105,15 +108,16 @@ impl Turn<'_> {
         let zone = self.room.state().settings.zone;
         let context = Context { now: source.said, zone, lexicon: &self.room.lexicon, last: None };
         let statements = phrase::complete(&question, &source.words, &context)?;
-        // Later words of a talk that went on are no name of a recipe.
-        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement, pending.passed));
+        // Later words of a talk that went on are no name of a recipe, nor is a whole sentence.
+        let talk = pending.passed || source.words.split_whitespace().count() > LONGEST_NAME;
+        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement, talk));
         (!unknown).then_some(statements)
     }
 
     /// Whether a statement that needs a known product names one that is not: then its words were no answer.
-    fn names_nothing_known(&self, statement: &Statement, passed: bool) -> bool {
+    fn names_nothing_known(&self, statement: &Statement, talk: bool) -> bool {
         let named =
-            statement.product().filter(|_| passed || matches!(statement, Statement::Began(_) | Statement::Ask(_)));
+            statement.product().filter(|_| talk || matches!(statement, Statement::Began(_) | Statement::Ask(_)));
         named.is_some_and(|named| matches!(made(self.room.state(), Some(named)), Err(Refusal::UnknownProduct(_))))
     }
 
