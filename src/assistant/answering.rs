@@ -1,6 +1,7 @@
 //! An answer to a question that the assistant asked: with the question it makes the statement that was meant.
 
 use super::entering::Source;
+use super::hearing::is_entry;
 use super::turn::Turn;
 use crate::ledger::{Change, Pending, Refusal, made};
 use super::hearing::is_entry;
@@ -13,6 +14,9 @@ use chrono::Duration;
 /// An answer counts within this time of its question.
 pub(super) const ANSWER_WITHIN: Duration = Duration::minutes(10);
 
+/// A recipe that nobody knows has a name of at most so many words (our own choice).
+const LONGEST_NAME: usize = 5;
+
 impl Turn<'_> {
     /// The statements that somebody's pending question and this message make together. What is no answer leaves the question open, whoever says it,
     /// until its time is over, or until the same person says the thing in full.
@@ -24,9 +28,7 @@ impl Turn<'_> {
             self.change(Change::Answered { who: source.who.clone() });
             return Some((about, Vec::new()));
         }
-        if in_time
-            && let Some(statements) = self.answered_first(&pending, source)
-        {
+        if in_time && let Some(statements) = self.answered_first(&pending, source) {
             return Some((about, self.taken_as_answer(source, pending, statements)));
         }
         if !in_time || alone.statements.iter().any(|said| said.kind() == about && is_entry(said)) {
@@ -48,6 +50,19 @@ impl Turn<'_> {
             return None;
         };
         Some((about, self.taken_as_answer(source, pending, completed)))
+    }
+
+    /// Notes that somebody else spoke while a question for a product waits: from then on only a product that is known answers it, for any words could
+    /// be the name of a recipe.
+    pub(super) fn talk_goes_on(&mut self, source: &Source) {
+        let open = self.room.pending.iter().filter(|(who, pending)| {
+            **who != source.who && !pending.passed && pending.question.missing == Missing::Product && !is_offer(pending)
+        });
+        let open: Vec<_> =
+            open.map(|(who, pending)| (who.clone(), Pending { passed: true, ..pending.clone() })).collect();
+        for (who, passed) in open {
+            self.change(Change::Asked { who, pending: Box::new(passed) });
+        }
     }
 
     fn taken_as_answer(&mut self, source: &Source, pending: Pending, statements: Vec<Statement>) -> Vec<Statement> {
@@ -99,14 +114,16 @@ impl Turn<'_> {
         }
         let question = Clarify { partial: pending.partial.clone().map(Box::new), ..pending.question.clone() };
         let statements = phrase::complete(&question, &source.words, &context)?;
-        // Later words of a talk that went on are no name of a recipe.
-        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement, pending.passed));
+        // Later words of a talk that went on are no name of a recipe, nor is a whole sentence.
+        let talk = pending.passed || source.words.split_whitespace().count() > LONGEST_NAME;
+        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement, talk));
         (!unknown).then_some(statements)
     }
 
     /// Whether a statement that needs a known product names one that is not: then its words were no answer.
-    fn names_nothing_known(&self, statement: &Statement, passed: bool) -> bool {
-        let named = statement.product().filter(|_| passed || matches!(statement, Statement::Began(_) | Statement::Ask(_)));
+    fn names_nothing_known(&self, statement: &Statement, talk: bool) -> bool {
+        let named =
+            statement.product().filter(|_| talk || matches!(statement, Statement::Began(_) | Statement::Ask(_)));
         named.is_some_and(|named| matches!(made(self.room.state(), Some(named)), Err(Refusal::UnknownProduct(_))))
     }
 

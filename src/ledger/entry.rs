@@ -80,7 +80,7 @@ pub struct Pending {
     pub partial: Option<Statement>,
     /// When it was asked; the answer counts for ten minutes.
     pub asked: DateTime<Utc>,
-    /// Whether the person has said something since that was no answer.
+    /// Whether something has been said since that was no answer.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub passed: bool,
     /// The words it was asked about.

@@ -61,7 +61,7 @@ impl Scene<'_> {
     /// that goes on with what is no business of a ledger (`what else, stones?`), and a question back to what names no deed (`its 98 out`).
     fn is_talk(&self, reading: &Reading) -> bool {
         if reading.addressed || reading.unread.is_empty() {
-            return false;
+            return !reading.addressed && self.is_figure_of_speech(reading);
         }
         let deed = self.text.items.iter().any(|item| item.kind == WordKind::Deed);
         match &*reading.statements {
@@ -69,8 +69,18 @@ impl Scene<'_> {
                 first_clause(self.text.text).is_some_and(|(_, rest)| rest.contains(&reading.unread))
             }
             [Statement::Clarify(question)] => question.word.is_none() && !deed,
-            _ => false,
+            _ => self.is_figure_of_speech(reading),
         }
+    }
+
+    /// `gave the rest a miss`, `gave it all a wash`: what was given stands behind, and is no fruit.
+    fn is_figure_of_speech(&self, reading: &Reading) -> bool {
+        let [Statement::Propose(proposed)] = &*reading.statements else { return false };
+        let part = |item: &Item| item.values.iter().any(|value| matches!(value, Value::Share(_)));
+        let other = |item: &Item| {
+            matches!(item.kind, WordKind::Ordinary | WordKind::Strange | WordKind::Voice | WordKind::Alien)
+        };
+        matches!(&*proposed.statements, [Statement::Gave(_)]) && self.any_pair(|of, it| part(of) && other(it))
     }
 
     fn going_on(&self, last: Last<'_>) -> Option<Vec<Statement>> {
@@ -81,7 +91,10 @@ impl Scene<'_> {
         if let Some(correct) = again::mended(self, last) {
             return Some(vec![Statement::Correct(correct)]);
         }
-        if !words::has(self.text, Sign::GoesOn) || !goes_on(last.statement.kind()) {
+        // `and another thing` is no amount of anything.
+        let figure = |item: &Item| matches!(&*item.values, [Value::Number(_), ..]);
+        let thing = self.any_pair(|n, it| figure(n) && it.is(classes.pronoun));
+        if thing || !words::has(self.text, Sign::GoesOn) || !goes_on(last.statement.kind()) {
             return None;
         }
         // `same again` of somebody else is talk as often as not: it enters only what the same person said.
@@ -128,7 +141,7 @@ impl Scene<'_> {
             let known = |(n, item): (usize, &Item)| made.used.has(n) || small(item) || self.is_from_me(n);
             let all = items.iter().enumerate().all(known);
             let amount = made.notes.iter().any(|note| note.is_amount());
-            all && amount && !made.notes.contains(&Note::GuessedCropOrdinary)
+            all && amount && !is_guessed(&made.notes)
         });
         made.map(|made| made.statements)
     }
@@ -154,20 +167,36 @@ impl Scene<'_> {
     /// `froze 1 kg of them`: of the crop that was told of last.
     fn of_them(&self, statements: Vec<Statement>, last: Last<'_>) -> Vec<Statement> {
         let classes = &self.language.words.classes;
-        let items = &self.text.items;
-        let of = |pair: &[Item]| matches!(pair, [of, it] if of.is(classes.of) && it.is(classes.share_it));
-        let Some(crop) = last.statement.crop().filter(|_| items.windows(2).any(of)) else { return statements };
-        let of_it = |statement: Statement| match (statement.crop(), statement.mass(), statement.product()) {
+        // An `of` behind a weight is part of it.
+        let weighs = |item: &Item| item.values.iter().any(|value| matches!(value, Value::Weight(_)));
+        let of_it = self.any_pair(|of, it| (of.is(classes.of) || weighs(of)) && it.is(classes.share_it));
+        let Some(crop) = last.statement.crop().filter(|_| of_it) else { return statements };
+        let of_crop = |statement: Statement| match (statement.crop(), statement.mass(), statement.product()) {
             (None, Some(mass), None) => statement.with_share(mass, Some(crop)),
             _ => statement,
         };
-        statements.into_iter().map(of_it).collect()
+        statements.into_iter().map(of_crop).collect()
+    }
+
+    /// Whether two items that stand side by side are such.
+    fn any_pair(&self, are: impl Fn(&Item, &Item) -> bool) -> bool {
+        self.text.items.windows(2).any(|pair| matches!(pair, [one, other] if are(one, other)))
     }
 
     /// Whether an item is a value of the kind.
     fn any_value(&self, is: impl Fn(&Value) -> bool) -> bool {
         self.text.items.iter().any(|item| item.values.iter().any(&is))
     }
+}
+
+/// Whether a word is taken for what no list knows it to be: where no deed is named only a strange word behind a weight may be (`and 2 lb of oca`).
+fn is_guessed(notes: &[Note]) -> bool {
+    let unsure = notes.contains(&Note::Number);
+    notes.iter().any(|note| match note {
+        Note::GuessedCropOrdinary | Note::GuessedVarietyOrdinary | Note::GuessedProduct | Note::GuessedPlace => true,
+        Note::GuessedCropStrange | Note::GuessedVarietyStrange => unsure,
+        _ => false,
+    })
 }
 
 /// Kinds of which more may follow.

@@ -38,7 +38,8 @@ fn reply(target: &MessageId, text: &str) -> Said {
 
 #[test]
 fn a_yes_of_anybody_enters_it_as_said_by_whoever_said_it() {
-    for (who, yes) in [("ana", "yes"), ("ana", "yep"), ("ben", "Yes, please!"), ("ben", "that's right"), ("ana", "👍")] {
+    for (who, yes) in [("ana", "yes"), ("ana", "yep"), ("ben", "Yes, please!"), ("ben", "that's right"), ("ana", "👍")]
+    {
         let (mut kitchen, message) = proposed();
         let said = kitchen.now;
         kitchen.wait(Duration::hours(2));
@@ -225,4 +226,36 @@ fn the_same_message_again_is_put_once() {
     kitchen.hear("ana", Said::Edit { target: message, text: DOUBTFUL.into() });
     kitchen.say_as("ana", "yes");
     assert_eq!(pounds(&kitchen), [10.0]);
+}
+
+#[test]
+fn words_of_a_talk_that_goes_on_name_no_recipe() {
+    // The very next words may name a recipe of the household's own, whatever they are.
+    let mut kitchen = Kitchen::new();
+    assert_eq!(topics(&kitchen.say_as("ana", "put up 7 quarts")), ["problem clarify"]);
+    assert_eq!(topics(&kitchen.say_as("ana", "fire relish")), ["reply put_up"]);
+    for (who, between) in [("ben", "dinner at six?"), ("ana", "phone is for you ben, it is your sister")] {
+        let mut kitchen = Kitchen::new();
+        kitchen.say_as("ana", "put up 7 quarts");
+        kitchen.say_as(who, between);
+        assert!(kitchen.say_as("ana", "lovely smell").is_empty(), "{between}");
+        // A product that is known still answers, as long as the question waits.
+        assert_eq!(topics(&kitchen.say_as("ana", "tomato juice")), ["reply put_up"], "{between}");
+        assert_eq!(entries(&kitchen).len(), 1);
+    }
+}
+
+#[test]
+fn an_answer_may_be_followed_by_more() {
+    let mut kitchen = Kitchen::new();
+    kitchen.say_as("ana", "picked 20");
+    kitchen.say_as("ana", "Lb. And 4 lb of peppers.");
+    assert_eq!(pounds(&kitchen), [20.0, 4.0]);
+    let mut kitchen = Kitchen::new();
+    kitchen.say_as("ana", "froze 8 of peppers");
+    kitchen.say_as("ana", "9 lb actually, weighed it again");
+    assert_eq!(pounds(&kitchen), [9.0]);
+    // What an answer made goes with the message that was asked about.
+    kitchen.hear("ana", Said::Redact { target: MessageId::new("$1") });
+    assert_eq!(pounds(&kitchen), [0.0; 0]);
 }
