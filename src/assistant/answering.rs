@@ -4,7 +4,6 @@ use super::entering::Source;
 use super::hearing::is_entry;
 use super::turn::Turn;
 use crate::ledger::{Change, Pending, Refusal, made};
-use super::hearing::is_entry;
 use crate::phrase::{self, Context, Last, Reading};
 use crate::reply::Words;
 use crate::statement::{Clarify, Statement};
