@@ -178,7 +178,12 @@ impl Veto<'_> {
                 && !self.is_cut_as_tested(n, item);
         }
         let dish = item.is(self.classes().beside_pot) && self.is_behind_product(n);
-        dish || self.is_risky(n, item) || (self.strict || self.is_joined(n)) && self.is_unknown(n, item)
+        // A setting depends on its figures, not on the food.
+        let must = match self.group {
+            Group::Set => item.kind == WordKind::Value,
+            _ => self.strict || self.is_joined(n),
+        };
+        dish || self.is_risky(n, item) || must && self.is_unknown(n, item)
     }
 
     /// `… with galangal`, `…/galangal`: what is joined to a food is part of it.
@@ -425,6 +430,11 @@ impl Veto<'_> {
     /// In a stretch that no clause has: what is risky, and right beside the clause a bare noun of no list.
     fn left_alone(&self, stretch: std::ops::Range<usize>, adjacent: bool) -> Option<String> {
         let classes = self.classes();
+        // `Sunday after service`: when it was says nothing of what is in the jar.
+        let when = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.is(classes.prep_time));
+        let timed = stretch.clone().find(when).unwrap_or(stretch.end);
+        let named = |n: &usize| *n < timed || self.is_left_risk(*n);
+        let stretch = stretch.filter(named);
         let items: Vec<(usize, &Item)> = stretch.filter_map(|n| Some((n, self.text.items.get(n)?))).collect();
         let says = items.iter().any(|(_, item)| {
             matches!(item.kind, WordKind::Voice | WordKind::Deed) || item.is(classes.aux) || item.is(classes.subject)

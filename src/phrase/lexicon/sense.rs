@@ -159,7 +159,7 @@ classes! {
     deed = "deed", begin = "deed.begin", deed_can = "deed.can", deed_add = "deed.add", set = "set", pot = "gear.pot", oops = "correct.oops", correct_not = "correct.not", intend = "plan.intend", plan_day = "plan.canningday", instead = "plan.instead", plan_by = "plan.by",
     recipe_takes = "recipe.takes", recipe_makes = "recipe.makes", recipe = "recipe.word", teach_means = "teach.means",
     article = "small.article", of = "small.of", prep_in = "small.prep.in", prep_from = "small.prep.from", prep_to = "small.prep.to",
-    prep_for = "small.prep.for", prep_with = "small.prep.with", prep_without = "small.prep.without", prep_by = "small.prep.by", prep_place = "small.prep.place",
+    prep_for = "small.prep.for", prep_with = "small.prep.with", prep_without = "small.prep.without", prep_by = "small.prep.by", prep_time = "small.prep.time", prep_place = "small.prep.place",
     preposition = "small.prep", and = "small.and", or = "small.or", approx = "small.approx", aux = "small.aux", pronoun = "small.pron",
     filler = "small.filler", small = "small", total = "small.total", again = "small.again", of_course = "small.ofcourse", food = "food", form = "form", method = "method", gauge = "gear.gauge", weight = "gear.weight", because = "small.because", bot = "small.bot", that = "small.that",
     voice = "voice", subject = "voice.subject", own = "voice.self", you = "voice.you", other = "voice.other", kin = "voice.kin", folk = "voice.folk", not = "voice.not",

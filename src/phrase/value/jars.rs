@@ -215,6 +215,12 @@ fn all_of(input: Tokens<'_>) -> Read<'_, OutOf> {
     let (rest, _) = opt(sense(classes.article)).parse(rest)?;
     let (rest, of) = counting(rest)?;
     let (rest, jar) = opt(jar_behind).parse(rest)?;
+    // `all seven of them`
+    let of_them = |i| {
+        let (rest, _) = sense(classes.of)(i)?;
+        sense(classes.pronoun)(rest)
+    };
+    let (rest, _) = opt(of_them).parse(rest)?;
     // `all 7 lb` is a weight.
     if sense(classes.unit)(rest).is_ok() || sense(classes.container)(rest).is_ok() {
         return input.fail("out of");

@@ -200,7 +200,9 @@ impl Filling<'_, '_> {
             (None, _) => Note::JarSize,
             (_, None) => Note::JarWord,
         });
-        record.jars = record.jars.or(jars.count.and_then(Number::as_count));
+        // `in a quart`: a question is about the size.
+        let count = jars.count.filter(|_| !(jars.article && self.kind() == Kind::Ask));
+        record.jars = record.jars.or(count.and_then(Number::as_count));
         record.jar = record.jar.or(jars.jar);
     }
 
