@@ -39,7 +39,8 @@ impl Turn<'_> {
             self.change(Change::Answered { who: source.who.clone() });
             return Some((about, Vec::new()));
         }
-        let says_other = alone.statements.iter().any(|said| is_entry(said) || matches!(said, Statement::Undo | Statement::Ask(_)));
+        let says_other =
+            alone.statements.iter().any(|said| is_entry(said) || matches!(said, Statement::Undo | Statement::Ask(_)));
         let completed = if says_other && !fits_both(&pending) { None } else { self.complete(&pending, source) };
         let Some(completed) = completed else {
             if !pending.passed {

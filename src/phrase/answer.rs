@@ -552,7 +552,11 @@ pub(super) fn only_weight(words: &str) -> Option<super::value::amount::Weight> {
 pub(super) fn crop_said(words: &str, crop: Crop) -> Option<&str> {
     let language = super::language();
     let text = items(words, &language.words, &Household::default());
-    let is_crop = |item: &Item| matches!(item.meaning(language.words.classes.crop, &language.words), Some(Meaning::Crop(found)) if *found == crop);
+    let named = |item: &Item, class| item.meaning(class, &language.words).cloned();
+    let is_crop = |item: &Item| {
+        matches!(named(item, language.words.classes.crop), Some(Meaning::Crop(found)) if found == crop)
+            || matches!(named(item, language.words.classes.variety), Some(Meaning::Variety(_, Some(of))) if of == crop)
+    };
     let n = text.items.iter().position(is_crop)?;
     let (from, to) = text.span(n, n + 1);
     words.get(from as usize..to as usize)

@@ -5,6 +5,9 @@ mod assistant;
 mod batch;
 mod canning;
 mod cli;
+#[path = "../train/src/compare.rs"]
+mod compare;
+mod corpora;
 mod danger;
 mod day;
 mod desk;

@@ -108,6 +108,14 @@ impl<'a> Clause<'a> {
         (n.saturating_sub(most)..n).rev().find(|at| !test(*at)).map_or(n.saturating_sub(most), |at| at + 1)
     }
 
+    /// Whether an item is `of`, or ends in it: `5 lb of`.
+    pub(super) fn ends_in_of(&self, item: &Item) -> bool {
+        let (text, of) = (self.scene.text, self.classes().of);
+        let last = text.lexed.tokens.get(item.to.saturating_sub(1) as usize);
+        let ends = |word| text.words.is(text.words.number(text.lexed.folded(word)), of);
+        item.is(of) || !item.is_single() && last.is_some_and(ends)
+    }
+
     /// The words of a stretch as they were written.
     pub(super) fn said(&self, from: usize, to: usize) -> Option<String> {
         self.scene.text.said(self.from + from, self.from + to)

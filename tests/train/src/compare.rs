@@ -40,7 +40,8 @@ pub fn converted(text: &str) -> Option<f64> {
 }
 
 const MEASURED: [&str; 4] = ["mass_g", "each_g", "volume_ml", "length_m"];
-const OPEN: [&str; 11] = ["crop", "variety", "place", "ripeness", "prep", "what", "label", "name", "product", "word", "batch"];
+const OPEN: [&str; 11] =
+    ["crop", "variety", "place", "ripeness", "prep", "what", "label", "name", "product", "word", "batch"];
 const DAYS: [&str; 4] = ["on", "since", "until", "day"];
 
 fn number(value: &Value, field: &str) -> Option<f64> {
@@ -88,14 +89,21 @@ fn same_words(wanted: &str, got: &str) -> bool {
     if a.is_empty() || b.is_empty() {
         return false;
     }
-    if a.iter().all(|word| b.contains(word)) || crop(wanted).is_some_and(|known| known == got || Some(known) == crop(got)) {
+    if a.iter().all(|word| b.contains(word))
+        || crop(wanted).is_some_and(|known| known == got || Some(known) == crop(got))
+    {
         return true;
     }
     a.concat() == b.concat()
 }
 
 fn words(text: &str) -> Vec<String> {
-    let plain: String = text.to_lowercase().replace(['\'', '\u{2019}'], "").replace('ñ', "n").replace(['é', 'è'], "e").replace('ü', "u");
+    let plain: String = text
+        .to_lowercase()
+        .replace(['\'', '\u{2019}'], "")
+        .replace('ñ', "n")
+        .replace(['é', 'è'], "e")
+        .replace('ü', "u");
     plain
         .split(|c: char| !c.is_alphanumeric())
         .filter(|word| !word.is_empty() && !matches!(*word, "the" | "a" | "of" | "my" | "our" | "la" | "el"))
@@ -132,8 +140,12 @@ fn singular(word: &str) -> String {
         "chillies" | "chilies" => "chilli".to_owned(),
         _ if word.ends_with("ie") && word.len() > 5 => format!("{}y", &word[..word.len() - 2]),
         _ if word.ends_with("ies") && word.len() > 4 => format!("{}y", &word[..word.len() - 3]),
-        _ if ["oes", "ches", "shes", "sses", "xes"].iter().any(|end| word.ends_with(end)) => word[..word.len() - 2].to_owned(),
-        _ if word.ends_with('s') && !word.ends_with("ss") && !word.ends_with("us") && word.len() > 3 => word[..word.len() - 1].to_owned(),
+        _ if ["oes", "ches", "shes", "sses", "xes"].iter().any(|end| word.ends_with(end)) => {
+            word[..word.len() - 2].to_owned()
+        }
+        _ if word.ends_with('s') && !word.ends_with("ss") && !word.ends_with("us") && word.len() > 3 => {
+            word[..word.len() - 1].to_owned()
+        }
         _ => word.to_owned(),
     };
     SAME.iter().find(|(from, _)| *from == stem).map_or(stem, |(_, to)| (*to).to_owned())
@@ -148,10 +160,16 @@ pub fn same_statement(wanted: &Value, got: &Value, wants: Wants) -> bool {
             (Some("planned" | "called_off"), "on") => "day",
             _ => field,
         };
-        let no_variety = matches!(want["kind"].as_str(), Some("froze" | "thawed" | "ate" | "gave" | "tossed" | "counted" | "dried"));
+        let no_variety =
+            matches!(want["kind"].as_str(), Some("froze" | "thawed" | "ate" | "gave" | "tossed" | "counted" | "dried"));
         // What a share comes to is reckoned where the whole is known.
         let of_share = want.contains_key("share") && matches!(field.as_str(), "mass_g" | "of");
-        if wants == Wants::GivenFields && (of_share || field == "means" || field == "variety" && no_variety || field == "crop" && is_tomato(value) && !have.contains_key("crop")) {
+        if wants == Wants::GivenFields
+            && (of_share
+                || field == "means"
+                || field == "variety" && no_variety
+                || field == "crop" && is_tomato(value) && !have.contains_key("crop"))
+        {
             return true;
         }
         have.get(other).is_some_and(|got| same_field(value, got, field, wants))

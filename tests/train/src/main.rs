@@ -31,6 +31,9 @@ fn main() {
     for round in 0..share.ceil() as u64 {
         corpus::join(&mut lines, share, round);
     }
+    if share > 0.0 {
+        corpus::with_open_batch(&mut lines, 0.3);
+    }
     if command == "look" {
         look::look(&lines);
         return;

@@ -104,7 +104,7 @@ impl Filling<'_, '_> {
         let name = self.capital_name();
         let chosen = self.choose_if(name.is_some(), Way::Capital);
         let mut n = 0;
-        while n < self.clause.len() {
+        while n < self.clause.len() && !self.is_part_of_it(n) {
             match name.clone() {
                 Some(name) if chosen && name.start == n => {
                     n = name.end;

@@ -81,11 +81,7 @@ impl Filling<'_, '_> {
     fn crop_of_them(&self) -> Option<Crop> {
         let text = self.clause.scene.text;
         let classes = self.clause.classes();
-        let of = |item: &Item| {
-            let last = text.lexed.tokens.get(item.to.saturating_sub(1) as usize);
-            let ends = |word| text.words.is(text.words.number(text.lexed.folded(word)), classes.of);
-            item.is(classes.of) || !item.is_single() && last.is_some_and(ends)
-        };
+        let of = |item: &Item| self.clause.ends_in_of(item);
         let them = [classes.share_it, classes.pronoun, classes.question, classes.that];
         let refers = |n: usize| {
             text.items.get(n).is_some_and(of) && text.items.get(n + 1).is_some_and(|next| next.is_any(&them))

@@ -8,6 +8,7 @@ use crate::phrase::lex::Shape;
 use crate::phrase::lexicon::sense::Container;
 use crate::phrase::value::Value;
 use crate::phrase::value::measure::Share;
+use crate::vocabulary::Kind;
 
 /// Whether a frame with these slots takes a value.
 fn is_wanted(value: &Value, slots: Slots) -> bool {
@@ -108,6 +109,24 @@ impl Filling<'_, '_> {
             return None;
         }
         Some(found)
+    }
+
+    /// `12 lb, 5 lb of it green`: of what was told already, and no more than that.
+    pub(super) fn is_part_of_it(&self, n: usize) -> bool {
+        let clause = self.clause;
+        if self.kind() != Kind::Picked {
+            return false;
+        }
+        let classes = clause.classes();
+        let it = |n: usize| clause.at(n, |item| item.is_any(&[classes.share_it, classes.pronoun]));
+        let of_it =
+            clause.at(n, |item| clause.ends_in_of(item)) && it(n + 1) || clause.is(n + 1, classes.of) && it(n + 2);
+        let items = &clause.scene.text.items;
+        let before = items.get(..clause.from + n).unwrap_or_default();
+        of_it
+            && before
+                .iter()
+                .any(|item| item.values.iter().any(|value| matches!(value, Value::Weight(_) | Value::Portions(_))))
     }
 
     /// The value that an item is rather than its best one.
