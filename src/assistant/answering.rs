@@ -1,9 +1,9 @@
 //! An answer to a question that the assistant asked: with the question it makes the statement that was meant.
 
 use super::entering::Source;
+use super::hearing::is_entry;
 use super::turn::Turn;
 use crate::ledger::{Change, Pending, Refusal, made};
-use super::hearing::is_entry;
 use crate::phrase::{self, Context, Last, Reading};
 use crate::reply::Words;
 use crate::statement::{Clarify, Statement};
@@ -24,9 +24,7 @@ impl Turn<'_> {
             self.change(Change::Answered { who: source.who.clone() });
             return Some((about, Vec::new()));
         }
-        if in_time
-            && let Some(statements) = self.answered_first(&pending, source)
-        {
+        if in_time && let Some(statements) = self.answered_first(&pending, source) {
             return Some((about, self.taken_as_answer(source, pending, statements)));
         }
         if !in_time || alone.statements.iter().any(|said| said.kind() == about && is_entry(said)) {
@@ -38,7 +36,8 @@ impl Turn<'_> {
             self.change(Change::Answered { who: source.who.clone() });
             return Some((about, Vec::new()));
         }
-        let says_other = alone.statements.iter().any(|said| is_entry(said) || matches!(said, Statement::Undo | Statement::Ask(_)));
+        let says_other =
+            alone.statements.iter().any(|said| is_entry(said) || matches!(said, Statement::Undo | Statement::Ask(_)));
         let completed = if says_other && !fits_both(&pending) { None } else { self.complete(&pending, source) };
         let Some(completed) = completed else {
             if !pending.passed {
@@ -105,7 +104,8 @@ impl Turn<'_> {
 
     /// Whether a statement that needs a known product names one that is not: then its words were no answer.
     fn names_nothing_known(&self, statement: &Statement, passed: bool) -> bool {
-        let named = statement.product().filter(|_| passed || matches!(statement, Statement::Began(_) | Statement::Ask(_)));
+        let named =
+            statement.product().filter(|_| passed || matches!(statement, Statement::Began(_) | Statement::Ask(_)));
         named.is_some_and(|named| matches!(made(self.room.state(), Some(named)), Err(Refusal::UnknownProduct(_))))
     }
 

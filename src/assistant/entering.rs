@@ -75,7 +75,8 @@ impl Turn<'_> {
         let (entries, questions): (Vec<_>, Vec<_>) = statements.partition(is_entry);
         self.said_properly(&entries, &source.message);
         // What was proposed of a message may come to what was entered of it before.
-        let standing: Vec<Entry> = self.room.ledger.message(&source.message).unwrap_or_default().into_iter().cloned().collect();
+        let standing: Vec<Entry> =
+            self.room.ledger.message(&source.message).unwrap_or_default().into_iter().cloned().collect();
         let first = standing.iter().map(|entry| entry.part + 1).max().unwrap_or(0);
         let (accepted, refused, on_the_way) = self.decide(source.entries_from(first, entries, zone));
         for state in &on_the_way {
@@ -111,7 +112,8 @@ impl Turn<'_> {
         all.sort_by_key(|entry| (entry.happened, entry.part));
         let is_new: Vec<bool> = all.iter().map(|entry| accepted.iter().any(|new| new.part == entry.part)).collect();
         let applied = self.change(Change::Amended { message: message.clone(), entries: all });
-        let effects = applied.effects.into_iter().zip(is_new).filter(|(_, new)| *new).map(|(effect, _)| effect).collect();
+        let effects =
+            applied.effects.into_iter().zip(is_new).filter(|(_, new)| *new).map(|(effect, _)| effect).collect();
         Applied { effects, cuts: applied.cuts }
     }
 

@@ -81,9 +81,10 @@ impl Turn<'_> {
         }
         let Some(why) = phrase::explain(&source.words, context) else { return };
         let kinds: Vec<&str> = why.spans.iter().map(|span| span.kind.as_str()).collect();
-        let frames = why.readings.first().map(|reading| {
-            reading.clauses.iter().map(|clause| clause.frame.as_str()).collect::<Vec<_>>().join(", ")
-        });
+        let frames = why
+            .readings
+            .first()
+            .map(|reading| reading.clauses.iter().map(|clause| clause.frame.as_str()).collect::<Vec<_>>().join(", "));
         let likely = why.readings.first().map_or(0.0, |reading| reading.probability);
         tracing::debug!(bytes = source.words.len(), ?kinds, ?frames, likely, silent = ?why.silent_because, "read");
     }
@@ -97,7 +98,8 @@ impl Turn<'_> {
             (recent && entry.message != source.message).then_some(entry)
         };
         let own = ledger.latest_by(&source.who).and_then(recent);
-        let of_others = || ledger.people().filter_map(|who| recent(ledger.latest_by(who)?)).max_by_key(|entry| entry.said);
+        let of_others =
+            || ledger.people().filter_map(|who| recent(ledger.latest_by(who)?)).max_by_key(|entry| entry.said);
         let entry = own.or_else(of_others)?;
         Some(Last { own: entry.who == source.who, statement: &entry.statement, words: &entry.words })
     }

@@ -92,7 +92,9 @@ impl Turn<'_> {
         let own = proposal.who == source.who
             && source.said - proposal.said <= ANSWER_WITHIN
             && !self.has_entered_since(&proposal, source);
-        let Some(statements) = self.amended(&proposal, source, alone).filter(|_| own || reply_to.is_some()) else { return false };
+        let Some(statements) = self.amended(&proposal, source, alone).filter(|_| own || reply_to.is_some()) else {
+            return false;
+        };
         self.take_up(&proposal, statements);
         true
     }
@@ -100,7 +102,9 @@ impl Turn<'_> {
     /// A check mark or a cross on what was proposed.
     pub(super) fn decided_by_mark(&mut self, message: &MessageId, yes: bool) -> bool {
         self.lapse(self.now);
-        let Some(proposal) = self.room.proposals.iter().find(|open| open.message == *message).cloned() else { return false };
+        let Some(proposal) = self.room.proposals.iter().find(|open| open.message == *message).cloned() else {
+            return false;
+        };
         if yes {
             self.take_up(&proposal, proposal.statements.clone());
         } else {

@@ -58,7 +58,13 @@ impl Turn<'_> {
     }
 
     /// What a part is a part of, with its crop.
-    fn whole(&self, source: &Source, statement: &Statement, of: Option<Whole>, crop: Option<Crop>) -> Option<(Mass, Option<Crop>)> {
+    fn whole(
+        &self,
+        source: &Source,
+        statement: &Statement,
+        of: Option<Whole>,
+        crop: Option<Crop>,
+    ) -> Option<(Mass, Option<Crop>)> {
         let state = self.room.state();
         let of_crop = crop.unwrap_or(Crop::Tomato);
         let there = |mass: Mass| (!mass.is_zero()).then_some((mass, crop));
@@ -149,7 +155,11 @@ impl Turn<'_> {
         let was = correct.was?;
         let ledger = &self.room.ledger;
         let holds = |id: &&MessageId| {
-            ledger.message(id).unwrap_or_default().iter().any(|entry| holds_figure(&entry.statement, was, phrase::mass_unit(&entry.words)))
+            ledger
+                .message(id)
+                .unwrap_or_default()
+                .iter()
+                .any(|entry| holds_figure(&entry.statement, was, phrase::mass_unit(&entry.words)))
         };
         ledger.all_by(&source.who).take(LOOKED_THROUGH).find(holds).cloned()
     }

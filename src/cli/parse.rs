@@ -104,7 +104,11 @@ fn explained(why: &Explanation) -> String {
         let said = if said.is_empty() { "nothing.".to_owned() } else { said.join(" ") };
         text.push_str(&format!("{:.3} {said}\n", reading.probability));
         for clause in &reading.clauses {
-            let left = if clause.unaccounted.is_empty() { String::new() } else { format!(", left: {}", clause.unaccounted.join(", ")) };
+            let left = if clause.unaccounted.is_empty() {
+                String::new()
+            } else {
+                format!(", left: {}", clause.unaccounted.join(", "))
+            };
             text.push_str(&format!("    '{}' as {}{left}\n", clause.text, clause.frame));
             for (feature, weight) in &clause.features {
                 text.push_str(&format!("      {weight:+.2} {feature}\n"));

@@ -34,7 +34,13 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
     let completed = completed(&answer, pending, partial)?;
     let held = completed.iter().find_map(|said| Some((said.kind(), super::held::held_answer(&text, said)?)));
     Some(match held {
-        Some((about, word)) => vec![Statement::Clarify(Clarify { about, missing: pending.missing, amount: None, word: Some(word), partial: None })],
+        Some((about, word)) => vec![Statement::Clarify(Clarify {
+            about,
+            missing: pending.missing,
+            amount: None,
+            word: Some(word),
+            partial: None,
+        })],
         None => completed,
     })
 }
@@ -91,7 +97,8 @@ impl Answer<'_> {
     /// Words that neither a value nor a name explains.
     fn strangers(&self) -> usize {
         let strange = |item: &&Item| {
-            item.values.is_empty() && matches!(item.kind, WordKind::Ordinary | WordKind::Strange | WordKind::Alien | WordKind::Deed)
+            item.values.is_empty()
+                && matches!(item.kind, WordKind::Ordinary | WordKind::Strange | WordKind::Alien | WordKind::Deed)
         };
         let sure = &self.language.words.classes.of_course;
         self.text.items.iter().filter(strange).filter(|item| !item.is(*sure)).count()
@@ -104,7 +111,9 @@ impl Answer<'_> {
         });
         let bare = || {
             let n = self.bare().filter(|_| self.strangers() == 0)?;
-            let below = self.text.items.iter().any(|item| item.mark == Some(super::lex::Mark::Dash) || item.is(self.language.words.classes.sea_below));
+            let below = self.text.items.iter().any(|item| {
+                item.mark == Some(super::lex::Mark::Dash) || item.is(self.language.words.classes.sea_below)
+            });
             let n = if below { Number::whole(-1).checked_mul(n)? } else { n };
             if self.context.lexicon.metric { Length::METRE.times(n) } else { Length::FOOT.times(n) }
         };
@@ -136,7 +145,8 @@ impl Answer<'_> {
     fn product(&self) -> Option<Product> {
         let types: Vec<Types> = self.text.items.iter().map(types_of).collect();
         let frame = Frame::asking_for(Slots::Product.with(Slots::Jars));
-        let scene = super::build::Scene { text: self.text, types: &types, context: self.context, household: self.household };
+        let scene =
+            super::build::Scene { text: self.text, types: &types, context: self.context, household: self.household };
         let clause = Clause { scene, frame: &frame, from: 0, to: self.text.items.len(), trigger: &[] };
         if let Some((named, _)) = product_named(&clause) {
             return Some(named);
@@ -185,7 +195,11 @@ impl Answer<'_> {
         if let (Statement::PutUp(s), Value::Number(figure)) = (&mut statement, amount) {
             s.jars = figure.number.as_count();
             let whole = s.jar.is_some();
-            return Some(if whole { statement } else { missing(Kind::PutUp, Missing::Jar, Some(figure.number), statement) });
+            return Some(if whole {
+                statement
+            } else {
+                missing(Kind::PutUp, Missing::Jar, Some(figure.number), statement)
+            });
         }
         // The number that was said was the weight of each bag.
         if let (Statement::Froze(s), Value::Weight(weight)) = (&mut statement, amount)
@@ -215,7 +229,12 @@ impl Answer<'_> {
     fn product_beside(&self, statement: &Statement) -> Option<Product> {
         let wants = matches!(
             statement,
-            Statement::PutUp(_) | Statement::Opened(_) | Statement::Counted(_) | Statement::Ate(_) | Statement::Gave(_) | Statement::Tossed(_)
+            Statement::PutUp(_)
+                | Statement::Opened(_)
+                | Statement::Counted(_)
+                | Statement::Ate(_)
+                | Statement::Gave(_)
+                | Statement::Tossed(_)
         );
         let jars = self.values().any(|value| matches!(value, Value::Jars(_)));
         if wants && jars && statement.product().is_none() { self.product() } else { None }
@@ -252,7 +271,8 @@ impl Answer<'_> {
                 return Some(Value::Jars(super::value::jars::Jars { count: Some(number), ..*jars }));
             }
             if let Some(Meaning::Container(container)) = item.meaning(classes.container, words) {
-                let count = super::value::amount::Count { count: number, container: *container, article: false, range: false };
+                let count =
+                    super::value::amount::Count { count: number, container: *container, article: false, range: false };
                 return Some(Value::Count(count));
             }
             let Some(Meaning::Unit(unit)) = item.meaning(classes.unit, words) else { return None };
@@ -260,9 +280,13 @@ impl Answer<'_> {
                 Unit::Mass(mass, _) => super::value::amount::Weight::of(*mass, number).map(Value::Weight),
                 Unit::Ounce => super::value::amount::Weight::of(Mass::OUNCE, number).map(Value::Weight),
                 Unit::Volume(volume, _) => volume.times(number).map(|volume| Value::Volume(volume, false)),
-                Unit::Seconds(seconds) => number.checked_mul(Number::whole((*seconds).into())).and_then(Number::as_count).map(Value::Duration),
+                Unit::Seconds(seconds) => {
+                    number.checked_mul(Number::whole((*seconds).into())).and_then(Number::as_count).map(Value::Duration)
+                }
                 Unit::Measure(measure) => Some(Value::Measure(number, *measure)),
-                Unit::Length(unit, _) => unit.times(number).map(|length| Value::Height(super::value::measure::Height { length, doubtful: false })),
+                Unit::Length(unit, _) => unit
+                    .times(number)
+                    .map(|length| Value::Height(super::value::measure::Height { length, doubtful: false })),
                 _ => None,
             }
         })
@@ -276,7 +300,9 @@ fn missing(about: Kind, missing: Missing, amount: Option<Number>, partial: State
 /// A finished batch without a jar still needs one.
 fn still_missing(statement: Statement, amount: Option<Number>) -> Statement {
     match &statement {
-        Statement::PutUp(said) if said.jars.is_some() && said.jar.is_none() => missing(Kind::PutUp, Missing::Jar, amount, statement),
+        Statement::PutUp(said) if said.jars.is_some() && said.jar.is_none() => {
+            missing(Kind::PutUp, Missing::Jar, amount, statement)
+        }
         _ => statement,
     }
 }
@@ -352,10 +378,13 @@ impl Said {
         match value {
             Value::Weight(weight) => Self { mass: Some(weight.mass), volume: weight.fluid, ..none },
             Value::Measure(n, measure) => {
-                let weight = harvest_measure(crop.unwrap_or(Crop::Tomato), measure).and_then(|weight| weight.mass.times(n));
+                let weight =
+                    harvest_measure(crop.unwrap_or(Crop::Tomato), measure).and_then(|weight| weight.mass.times(n));
                 Self { mass: weight, ..none }
             }
-            Value::Portions(portions) => Self { mass: Some(portions.total), bags: Some(portions.count), each: portions.each, ..none },
+            Value::Portions(portions) => {
+                Self { mass: Some(portions.total), bags: Some(portions.count), each: portions.each, ..none }
+            }
             Value::Count(count) => match count.container {
                 Container::Tray => Self { trays: count.count.as_count(), ..none },
                 Container::Jar => Self { jars: count.count.as_count(), count: count.count.as_count(), ..none },
@@ -363,7 +392,13 @@ impl Said {
             },
             Value::Jars(jars) => {
                 let count = jars.count.and_then(Number::as_count);
-                Self { jars: count, jar: jars.jar, count, volume: jars.jar.and_then(|jar| jar.volume().times(jars.count?)), ..none }
+                Self {
+                    jars: count,
+                    jar: jars.jar,
+                    count,
+                    volume: jars.jar.and_then(|jar| jar.volume().times(jars.count?)),
+                    ..none
+                }
             }
             Value::OutOf(out) => Self { jars: Some(out.jars), jar: out.jar, ..none },
             Value::Volume(volume, _) => Self { volume: Some(volume), ..none },
@@ -509,9 +544,7 @@ pub(super) fn only_weight(words: &str) -> Option<super::value::amount::Weight> {
 pub(super) fn crop_said(words: &str, crop: Crop) -> Option<&str> {
     let language = super::language();
     let text = items(words, &language.words, &Household::default());
-    let is_crop = |item: &Item| {
-        matches!(item.meaning(language.words.classes.crop, &language.words), Some(Meaning::Crop(found)) if *found == crop)
-    };
+    let is_crop = |item: &Item| matches!(item.meaning(language.words.classes.crop, &language.words), Some(Meaning::Crop(found)) if *found == crop);
     let n = text.items.iter().position(is_crop)?;
     let (from, to) = text.span(n, n + 1);
     words.get(from as usize..to as usize)

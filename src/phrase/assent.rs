@@ -20,7 +20,9 @@ pub(super) fn assent(answer: &str) -> Option<bool> {
     known(&folded).or_else(|| {
         let language = super::language();
         let text = items(answer, &language.words, &Household::default());
-        let polite = |item: &&Item| item.kind == WordKind::Small || item.mark.is_some_and(|mark| mark != super::lex::Mark::Question);
+        let polite = |item: &&Item| {
+            item.kind == WordKind::Small || item.mark.is_some_and(|mark| mark != super::lex::Mark::Question)
+        };
         // A yes with nothing but small words around it.
         let mut words = folded.split(' ');
         let first = known(words.next()?)?;
@@ -49,6 +51,11 @@ fn answers() -> &'static FxHashMap<&'static str, bool> {
     ANSWERS_READ.get_or_init(|| {
         let lines = ANSWERS.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once(':'));
         let mut first = true;
-        lines.flat_map(|(_, all)| { let yes = std::mem::take(&mut first); all.split(',').map(move |answer| (answer.trim(), yes)) }).collect()
+        lines
+            .flat_map(|(_, all)| {
+                let yes = std::mem::take(&mut first);
+                all.split(',').map(move |answer| (answer.trim(), yes))
+            })
+            .collect()
     })
 }

@@ -133,5 +133,8 @@ fn silent_because(read: &Read<'_>, context: &Context<'_>) -> Option<String> {
         .flat_map(|edge| read.voice(edge))
         .collect();
     let heard = if voices.is_empty() { String::new() } else { format!("; heard: {}", voices.join(", ")) };
-    Some(format!("the likeliest reading has a probability of {:.2}, too little to act on or to propose{heard}", said.probability))
+    Some(format!(
+        "the likeliest reading has a probability of {:.2}, too little to act on or to propose{heard}",
+        said.probability
+    ))
 }

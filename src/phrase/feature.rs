@@ -149,8 +149,7 @@ pub(super) const WHERES: [&str; 3] = ["in", "before", "behind"];
 /// What a clause begins or ends with.
 pub(super) const CUTS: [&str; 9] = ["edge", "stop", "question", "comma", "and", "colon", "deed", "amount", "line"];
 /// What is known of the household when the message comes.
-pub(super) const SITUATIONS: [&str; 7] =
-    ["batch", "no-batch", "unsealed", "timer", "planned", "addressed", "metric"];
+pub(super) const SITUATIONS: [&str; 7] = ["batch", "no-batch", "unsealed", "timer", "planned", "addressed", "metric"];
 
 /// Every group that enters something.
 pub(super) const ANY: usize = Group::ALL.len();

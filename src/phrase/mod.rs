@@ -227,7 +227,9 @@ pub fn mass_unit(words: &str) -> Option<Mass> {
 /// Debug aid.
 pub fn debug(text: &str, context: &Context<'_>) -> String {
     use std::fmt::Write;
-    if let Err(e) = check() { return e.to_string(); }
+    if let Err(e) = check() {
+        return e.to_string();
+    }
     let language = language();
     let household = Household::new(context.lexicon, &language.words);
     let text = item::items(text, &language.words, &household);
@@ -235,14 +237,28 @@ pub fn debug(text: &str, context: &Context<'_>) -> String {
     let mut out = String::new();
     for (n, item) in text.items.iter().enumerate() {
         let _ = write!(out, "{n} {:?} {:?}", text.said(n, n + 1).unwrap_or_default(), item.kind);
-        for hit in &item.senses { let _ = write!(out, " {}{}", language.words.path(hit.sense), if hit.repaired { "~" } else { "" }); }
-        for v in &item.values { let _ = write!(out, " <{v:?}>"); }
+        for hit in &item.senses {
+            let _ = write!(out, " {}{}", language.words.path(hit.sense), if hit.repaired { "~" } else { "" });
+        }
+        for v in &item.values {
+            let _ = write!(out, " <{v:?}>");
+        }
         out.push('\n');
     }
     let _ = writeln!(out, "cuts {:?}", read.lattice.cuts);
     for e in read.lattice.edges.iter().filter(|e| e.frame.is_some()) {
         let f = &language.frames.frames[usize::from(e.frame.unwrap())];
-        let _ = writeln!(out, "  {}..{} {} [{}] {:.2} {} {:?}", e.from, e.to, f.name, f.triggers[usize::from(e.trigger)].text, e.score, serde_json::to_string(&e.statements).unwrap(), e.made.notes);
+        let _ = writeln!(
+            out,
+            "  {}..{} {} [{}] {:.2} {} {:?}",
+            e.from,
+            e.to,
+            f.name,
+            f.triggers[usize::from(e.trigger)].text,
+            e.score,
+            serde_json::to_string(&e.statements).unwrap(),
+            e.made.notes
+        );
     }
     for r in read.readings.iter().take(4) {
         let s: Vec<&Statement> = score::statements(&read.lattice, &r.path).collect();

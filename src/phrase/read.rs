@@ -43,7 +43,12 @@ pub(super) enum Outcome {
 
 impl<'a> Read<'a> {
     /// Reads a text whose items are known.
-    pub(super) fn new(language: &'a Language, text: &'a Text<'a>, household: &Household, context: &Context<'_>) -> Self {
+    pub(super) fn new(
+        language: &'a Language,
+        text: &'a Text<'a>,
+        household: &Household,
+        context: &Context<'_>,
+    ) -> Self {
         let addressed = addressed(text);
         let situation = situation(context, addressed);
         let mut lattice = lattice(text, &language.frames, household, context, &situation);
@@ -67,17 +72,23 @@ impl<'a> Read<'a> {
     /// The likeliest reading that says something, and what is done with it.
     pub(super) fn chosen(&self, context: &Context<'_>) -> Option<(&score::Reading, Outcome)> {
         let said = self.readings.iter().find(|reading| self.says(reading))?;
-        let silent: f32 = self.readings.iter().filter(|reading| !self.says(reading)).map(|reading| reading.probability).sum();
+        let silent: f32 =
+            self.readings.iter().filter(|reading| !self.says(reading)).map(|reading| reading.probability).sum();
         let threshold = self.threshold(said);
         let says = 1.0 - silent;
         let p = said.probability;
-        let asks = self.edges(said).flat_map(|edge| &edge.statements).all(|statement| matches!(statement, Statement::Ask(_) | Statement::Clarify(_)));
+        let asks = self
+            .edges(said)
+            .flat_map(|edge| &edge.statements)
+            .all(|statement| matches!(statement, Statement::Ask(_) | Statement::Clarify(_)));
         let outcome = match () {
             () if says >= threshold.says && p >= threshold.this * says => Outcome::Act,
             () if p >= threshold.propose => Outcome::Propose,
             // A question is answered or not: it is never proposed.
             () if asks => Outcome::Silent,
-            () if p >= PLAIN && self.edges(said).filter(|edge| edge.frame.is_some()).all(|edge| edge.plain) => Outcome::Propose,
+            () if p >= PLAIN && self.edges(said).filter(|edge| edge.frame.is_some()).all(|edge| edge.plain) => {
+                Outcome::Propose
+            }
             () if p >= ASKED_WHILE_OPEN && self.is_of_open_batch(said, context) => Outcome::Propose,
             () => Outcome::Silent,
         };
@@ -86,7 +97,8 @@ impl<'a> Read<'a> {
 
     /// The thresholds that count: of several groups those of an entry, of a question back its own.
     fn threshold(&self, reading: &score::Reading) -> Threshold {
-        let back = score::statements(&self.lattice, &reading.path).all(|statement| matches!(statement, Statement::Clarify(_)));
+        let back =
+            score::statements(&self.lattice, &reading.path).all(|statement| matches!(statement, Statement::Clarify(_)));
         if back {
             return self.language.weights.clarify();
         }
@@ -97,7 +109,8 @@ impl<'a> Read<'a> {
 
     fn is_of_open_batch(&self, reading: &score::Reading, context: &Context<'_>) -> bool {
         let groups = self.edges(reading).filter_map(|edge| self.frame(edge)).map(|frame| frame.group);
-        !context.lexicon.batches.is_empty() && groups.into_iter().any(|group| matches!(group, Group::Batch | Group::Seal))
+        !context.lexicon.batches.is_empty()
+            && groups.into_iter().any(|group| matches!(group, Group::Batch | Group::Seal))
     }
 
     /// What the message says.
@@ -141,7 +154,8 @@ impl<'a> Read<'a> {
         }
         for statement in statements.iter_mut().skip(first).filter(|statement| enters(statement)) {
             let (about, partial) = (statement.kind(), Some(Box::new(statement.clone())));
-            *statement = Statement::Clarify(Clarify { about, missing: Missing::Amount, amount: None, word: None, partial });
+            *statement =
+                Statement::Clarify(Clarify { about, missing: Missing::Amount, amount: None, word: None, partial });
         }
     }
 
@@ -197,7 +211,11 @@ impl<'a> Read<'a> {
     fn leaves_figure(&self, reading: &score::Reading) -> bool {
         let known = self.accounted(reading);
         let left = |n: usize| !known.get(n).copied().unwrap_or(true);
-        self.text.items.iter().enumerate().any(|(n, item)| left(n) && item.values.iter().any(super::value::Value::is_amount))
+        self.text
+            .items
+            .iter()
+            .enumerate()
+            .any(|(n, item)| left(n) && item.values.iter().any(super::value::Value::is_amount))
     }
 
     /// Why nothing was made of the message, for `explain`.
@@ -227,10 +245,12 @@ fn enters(statement: &Statement) -> bool {
 
 /// A question about a word on which the statement of an edge depends.
 fn asked_about(edge: &Edge, held: Held) -> Statement {
-    let said = || edge.statements.first().map_or(crate::vocabulary::Kind::Began, |statement| match statement {
-        Statement::Clarify(asked) => asked.about,
-        said => said.kind(),
-    });
+    let said = || {
+        edge.statements.first().map_or(crate::vocabulary::Kind::Began, |statement| match statement {
+            Statement::Clarify(asked) => asked.about,
+            said => said.kind(),
+        })
+    };
     let about = held.about.unwrap_or_else(said);
     Statement::Clarify(Clarify { about, missing: Missing::Product, amount: None, word: Some(held.word), partial: None })
 }
@@ -244,7 +264,11 @@ fn resolve(statements: &mut [Statement], first: usize, edge: &Edge) {
         if mass.is_some() {
             continue;
         }
-        let Some(source) = before.iter().rposition(|s| matches!(s, Statement::Picked(_)) || !rest && mass_of(s).is_some()) else { continue };
+        let Some(source) =
+            before.iter().rposition(|s| matches!(s, Statement::Picked(_)) || !rest && mass_of(s).is_some())
+        else {
+            continue;
+        };
         let whole = before.get(source).and_then(mass_of);
         let taken: Mass = before.iter().skip(source + 1).filter_map(mass_of).sum();
         let left = whole.map(|whole| if rest { whole.less(taken) } else { whole }).filter(|left| !left.is_zero());
@@ -259,7 +283,9 @@ pub(super) fn share_of(statement: &Statement) -> Option<(Number, Option<Mass>)> 
     match statement {
         Statement::Froze(s) => Some((s.share.filter(|_| s.of.is_none())?, s.mass)),
         Statement::Thawed(s) => Some((s.share.filter(|_| s.of.is_none())?, s.mass)),
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => Some((s.share.filter(|_| s.of.is_none())?, s.mass)),
+        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => {
+            Some((s.share.filter(|_| s.of.is_none())?, s.mass))
+        }
         _ => None,
     }
 }

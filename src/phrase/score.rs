@@ -65,9 +65,8 @@ impl Weights {
         let reader = Reader::new(frames);
         let mut weights = FxHashMap::with_capacity_and_hasher(TEXT.lines().count(), FxBuildHasher);
         for (n, line) in TEXT.lines().enumerate().skip(1) {
-            let (name, weight) = line
-                .rsplit_once(',')
-                .ok_or_else(|| mistake(n, "no comma: a feature and its weight belong here"))?;
+            let (name, weight) =
+                line.rsplit_once(',').ok_or_else(|| mistake(n, "no comma: a feature and its weight belong here"))?;
             let weight: f32 = weight.parse().map_err(|_| mistake(n, "the weight is no number"))?;
             // A feature of a word or frame that is gone weighs nothing.
             if let Some(feature) = reader.read(name, words) {
@@ -175,9 +174,7 @@ pub(super) fn readings(lattice: &Lattice, frames: &Frames, weights: &Weights) ->
     let mut readings: Vec<Reading> = Vec::new();
     for path in ways.best() {
         let probability = (path.score - total).exp();
-        let same = readings
-            .iter_mut()
-            .find(|known| say_the_same(lattice, &known.path, &path));
+        let same = readings.iter_mut().find(|known| say_the_same(lattice, &known.path, &path));
         match same {
             Some(known) => known.probability += probability,
             None => readings.push(Reading { path, probability }),

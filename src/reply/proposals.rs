@@ -48,7 +48,10 @@ pub fn not_understood_in(about: Kind, word: &str) -> (&'static str, Reply) {
             );
             ("clarify", text)
         }
-        _ => ("clarify", format!("I can't place '{short}', and times depend on this, so nothing is set: say it again without it.")),
+        _ => (
+            "clarify",
+            format!("I can't place '{short}', and times depend on this, so nothing is set: say it again without it."),
+        ),
     };
     (topic, Reply { text, facts })
 }
@@ -86,10 +89,13 @@ fn amount(scene: Scene<'_>, statement: &Statement) -> Option<String> {
         (Some(jars), None) => Some(format!("{jars} {}", if jars == 1 { "jar" } else { "jars" })),
         (None, _) => None,
     };
-    let part = |share: Option<crate::quantity::Number>| share.map(|share| format!("{} %", plain(share.as_f64() * 100.0, 0)));
+    let part =
+        |share: Option<crate::quantity::Number>| share.map(|share| format!("{} %", plain(share.as_f64() * 100.0, 0)));
     match statement {
         Statement::Picked(said) => said.mass.map(|mass| words.mass(mass)),
-        Statement::Froze(said) => bags(said.bags, said.mass).or_else(|| jars(said.jars, None)).or_else(|| part(said.share)),
+        Statement::Froze(said) => {
+            bags(said.bags, said.mass).or_else(|| jars(said.jars, None)).or_else(|| part(said.share))
+        }
         Statement::Thawed(said) => bags(said.bags, said.mass).or_else(|| part(said.share)),
         Statement::Ate(said) | Statement::Gave(said) | Statement::Tossed(said) => {
             let Taken { mass, bags: count, jars: glasses, jar, share, .. } = said;
@@ -127,7 +133,9 @@ fn amount(scene: Scene<'_>, statement: &Statement) -> Option<String> {
             .or_else(|| said.mass.map(|mass| words.mass(mass)))
             .or_else(|| said.volume.map(|volume| words.volume(volume))),
         Statement::Planted(said) => said.count.map(|count| count.to_string()),
-        Statement::TimerStart(said) => said.seconds.map(|seconds| words.stretch(chrono::TimeDelta::seconds(seconds.into()))),
+        Statement::TimerStart(said) => {
+            said.seconds.map(|seconds| words.stretch(chrono::TimeDelta::seconds(seconds.into())))
+        }
         Statement::Correct(said) => said
             .amount
             .map(|amount| plain(amount.as_f64(), 2))
@@ -142,12 +150,16 @@ fn thing(scene: Scene<'_>, statement: &Statement) -> Option<String> {
     let crop = |crop: Option<Crop>| crop.filter(|crop| *crop != Crop::Tomato).map(plural);
     let product = |product: Option<&Product>| product.map(|product| words.product(product));
     match statement {
-        Statement::Picked(said) => said.variety.clone().map(|variety| capitalised(&variety)).or_else(|| crop(said.crop)),
+        Statement::Picked(said) => {
+            said.variety.clone().map(|variety| capitalised(&variety)).or_else(|| crop(said.crop))
+        }
         Statement::Froze(said) => crop(said.crop),
         Statement::Thawed(said) => crop(said.crop),
-        Statement::Counted(said) => {
-            said.supply.map(|known| supply(known).to_owned()).or_else(|| product(said.product.as_ref())).or_else(|| crop(said.crop))
-        }
+        Statement::Counted(said) => said
+            .supply
+            .map(|known| supply(known).to_owned())
+            .or_else(|| product(said.product.as_ref()))
+            .or_else(|| crop(said.crop)),
         Statement::Bought(said) => said.supply.map(|known| supply(known).to_owned()),
         Statement::Dried(said) => said.what.clone(),
         Statement::AcidAdded(said) => said.supply.map(|known| supply(known.supply()).to_owned()),

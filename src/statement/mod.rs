@@ -259,7 +259,9 @@ impl Statement {
             Self::Filled(s) => s.jars,
             Self::Lifted(s) => s.jars,
             Self::Sealed(s) => s.jars,
-            Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) | Self::Broke(s) | Self::Siphoned(s) => s.jars,
+            Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) | Self::Broke(s) | Self::Siphoned(s) => {
+                s.jars
+            }
             Self::PutUp(s) | Self::Opened(s) => s.jars,
             Self::Dried(s) => s.trays,
             Self::Bought(s) => s.count,

@@ -176,8 +176,10 @@ struct Done {
 
 impl Done {
     fn of(before: &Ledger, after: &Ledger, latest: Option<MessageId>, commit: Commit) -> Self {
-        let made = after.iter().filter(|(place, _)| !before.contains_key(place)).map(|(_, entry)| entry.clone()).collect();
-        let taken_back = before.iter().filter(|(place, _)| !after.contains_key(place)).map(|(_, entry)| entry.clone()).collect();
+        let made =
+            after.iter().filter(|(place, _)| !before.contains_key(place)).map(|(_, entry)| entry.clone()).collect();
+        let taken_back =
+            before.iter().filter(|(place, _)| !after.contains_key(place)).map(|(_, entry)| entry.clone()).collect();
         let both = before.iter().filter_map(|(place, old)| Some((old.clone(), after.get(place)?.clone())));
         let changed = both.filter(|(old, new)| old.statement != new.statement).collect();
         Self { made, changed, taken_back, latest, commit }
@@ -212,7 +214,8 @@ impl Done {
     fn fault(&self, who: &str, means: &[Value]) -> Option<&'static str> {
         let of = |kind: &str| means.iter().filter(|meant| meant["kind"] == kind).collect::<Vec<_>>();
         let other = ["ask", "clarify", "propose", "correct", "undo"];
-        let entries: Vec<&Value> = means.iter().filter(|meant| !other.iter().any(|kind| meant["kind"] == *kind)).collect();
+        let entries: Vec<&Value> =
+            means.iter().filter(|meant| !other.iter().any(|kind| meant["kind"] == *kind)).collect();
         let made: Vec<&Statement> = self.made.iter().map(|entry| &entry.statement).collect();
         if means.is_empty() && self.goes_out(|_, _| true) > 0 && !self.turns_down() {
             return Some("answers talk");
@@ -256,11 +259,13 @@ impl Done {
 
     fn corrects(&self, who: &str, meant: &[&Value]) -> bool {
         let right = |meant: &Value, (old, new): &(Entry, Entry)| {
-            let (was, is) = (serde_json::to_value(&old.statement).unwrap(), serde_json::to_value(&new.statement).unwrap());
+            let (was, is) =
+                (serde_json::to_value(&old.statement).unwrap(), serde_json::to_value(&new.statement).unwrap());
             let was_right = meant.get("was").is_none_or(|figure| same(figure, &was["mass_g"]));
             &*new.who == who && was_right && has_fields(meant.as_object().unwrap(), &is, &["kind", "was"])
         };
-        meant.len() == self.changed.len() && meant.iter().zip(&self.changed).all(|(meant, changed)| right(meant, changed))
+        meant.len() == self.changed.len()
+            && meant.iter().zip(&self.changed).all(|(meant, changed)| right(meant, changed))
     }
 
     fn takes_back(&self, meant: bool) -> bool {
@@ -273,7 +278,8 @@ impl Done {
     fn told(&self) -> String {
         let made: Vec<Value> = self.made.iter().map(|entry| json!(entry.statement)).collect();
         let changed: Vec<Value> = self.changed.iter().map(|(_, new)| json!(new.statement)).collect();
-        let out: Vec<String> = self.commit.out.iter().map(|out| format!("{:?} {}: {}", out.out, out.topic, out.text)).collect();
+        let out: Vec<String> =
+            self.commit.out.iter().map(|out| format!("{:?} {}: {}", out.out, out.topic, out.text)).collect();
         let back = self.taken_back.len();
         format!("made {} changed {} back {back} asked {:?} out {out:?}", json!(made), json!(changed), self.asked())
     }
@@ -281,11 +287,14 @@ impl Done {
 
 /// What must lie there for a dialogue to be possible.
 fn stock(dialogue: &Value) -> &'static [&'static str] {
-    let means = dialogue["messages"].as_array().unwrap().iter().flat_map(|message| message["means"].as_array().unwrap());
+    let means =
+        dialogue["messages"].as_array().unwrap().iter().flat_map(|message| message["means"].as_array().unwrap());
     let mut kinds = means.map(|meant| if meant["kind"] == "clarify" { &meant["about"] } else { &meant["kind"] });
     match kinds.next().and_then(Value::as_str) {
         Some("opened" | "gave") if dialogue["units"] == "metric" => &["put up 20 500 ml jars of salsa"],
-        Some("opened" | "gave") => &["put up 20 pints of salsa", "put up 20 quarts of salsa", "put up 20 quarts of tomato juice"],
+        Some("opened" | "gave") => {
+            &["put up 20 pints of salsa", "put up 20 quarts of salsa", "put up 20 quarts of tomato juice"]
+        }
         Some("thawed") => &["froze 10 bags"],
         _ => &[],
     }
@@ -310,7 +319,10 @@ fn play(dialogue: &Value) -> Vec<Option<String>> {
         let (commit, _) = room.say(who, say);
         let done = Done::of(&before, &room.ledger(), latest, commit);
         let fault = done.fault(who, message["means"].as_array().unwrap());
-        faults.push(fault.map(|fault| format!("{fault}: {who}: {say}\n      meant {}\n      {}", message["means"], done.told())));
+        faults
+            .push(fault.map(|fault| {
+                format!("{fault}: {who}: {say}\n      meant {}\n      {}", message["means"], done.told())
+            }));
     }
     faults
 }
@@ -331,7 +343,11 @@ fn dialogues_mean_what_they_mean() {
             faults.iter().flatten().for_each(|fault| println!("    {fault}"));
         }
     }
-    println!("{} of {} dialogues right, {right} of {messages} messages", dialogues.len() - wrong.len(), dialogues.len());
+    println!(
+        "{} of {} dialogues right, {right} of {messages} messages",
+        dialogues.len() - wrong.len(),
+        dialogues.len()
+    );
     let listed: BTreeSet<&str> = WRONG.iter().map(|(name, _)| *name).collect();
     assert_eq!(wrong, listed, "a dialogue that goes wrong is listed with its cause, one that goes right is not");
 }

@@ -63,8 +63,11 @@ fn product(text: &str) -> Option<(String, String)> {
 fn what_is_made_of_a_tested_product_is_not_that_product() {
     let mut wrong = Vec::new();
     let singular = processes::products().iter().filter_map(|info| info.crop).map(|crop| crop.as_str().to_owned());
-    let names =
-        processes::products().iter().map(|info| info.spoken.to_owned()).chain(singular).chain(["berry", "cherry", "lemon"].map(str::to_owned));
+    let names = processes::products()
+        .iter()
+        .map(|info| info.spoken.to_owned())
+        .chain(singular)
+        .chain(["berry", "cherry", "lemon"].map(str::to_owned));
     for name in names {
         for form in FORMS {
             let food = format!("{name} {form}");

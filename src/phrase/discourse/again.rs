@@ -1,12 +1,12 @@
 //! More of what was said last: as it was in all that is not said anew; and what was said last put right.
 
+use super::super::Last;
 use super::super::answer::{last_mass_unit, only_weight, put};
 use super::super::item::{Item, WordKind};
 use super::super::lexicon::sense::{Container, Meaning, Unit};
 use super::super::value::Value;
 use super::super::value::amount::{Count, Weight};
 use super::super::value::jars::Jars;
-use super::super::Last;
 use super::words::{self, Sign};
 use super::{Scene, goes_on};
 use crate::quantity::{Mass, Number};
@@ -154,7 +154,8 @@ pub(super) fn more_jars(scene: &Scene<'_>, last: Last<'_>) -> Option<Statement> 
     let (count, None) = (figures.next()?, figures.next()) else { return None };
     let bare = |item: &Item| !item.is_content() || matches!(&*item.values, [Value::Number(_)]);
     let mut again = undated(last.statement);
-    let fits = items.iter().all(bare) && put(&mut again, Value::Jars(Jars { count: Some(count), jar: Some(jar), article: false }));
+    let fits = items.iter().all(bare)
+        && put(&mut again, Value::Jars(Jars { count: Some(count), jar: Some(jar), article: false }));
     fits.then_some(again)
 }
 
@@ -199,7 +200,6 @@ fn place_mended(scene: &Scene<'_>, last: Last<'_>) -> Option<Correct> {
         };
         let Statement::Picked(said) = &**statement else { return None };
         let only_place = Picked { place: said.place.clone(), ..Picked::default() } == *said;
-        (all && only_place && said.place.is_some())
-            .then(|| Correct { place: said.place.clone(), ..Correct::default() })
+        (all && only_place && said.place.is_some()).then(|| Correct { place: said.place.clone(), ..Correct::default() })
     })
 }

@@ -3,8 +3,8 @@
 use super::super::item::Item;
 use super::super::read::read;
 use super::super::{Context, Reading};
-use super::words::{before_doubt, sentences};
 use super::Scene;
+use super::words::{before_doubt, sentences};
 use crate::statement::{Clarify, Propose, Statement};
 
 /// Longest message that is read in parts, in items: each part is read anew.
@@ -64,7 +64,9 @@ fn sentence_by_sentence(reading: Reading, scene: &Scene<'_>, count: Option<usize
     }
     let read: Vec<Reading> = sentences.iter().map(|sentence| alone(sentence, scene)).collect();
     let sure = |reading: &Reading| {
-        let open = |statement: &Statement| matches!(statement, Statement::Propose(_) | Statement::Ask(_) | Statement::Correct(_) | Statement::Undo);
+        let open = |statement: &Statement| {
+            matches!(statement, Statement::Propose(_) | Statement::Ask(_) | Statement::Correct(_) | Statement::Undo)
+        };
         !reading.statements.is_empty() && reading.unread.is_empty() && !reading.statements.iter().any(open)
     };
     let statements: Vec<Statement> = read.iter().flat_map(|reading| reading.statements.clone()).collect();

@@ -88,7 +88,8 @@ fn ends_at(lexed: &Lexed, at: usize, marks: &[Mark]) -> bool {
 /// What stands before the first mark between two words, and what behind it.
 pub(in super::super) fn first_clause(text: &str) -> Option<(&str, &str)> {
     let lexed = lex(text);
-    let at = (0..lexed.tokens.len()).find(|at| ends_at(&lexed, *at, &[Mark::Comma, Mark::Dot, Mark::Bang, Mark::Semicolon]))?;
+    let at = (0..lexed.tokens.len())
+        .find(|at| ends_at(&lexed, *at, &[Mark::Comma, Mark::Dot, Mark::Bang, Mark::Semicolon]))?;
     let token = lexed.tokens.get(at)?;
     if at == 0 || !lexed.tokens.iter().skip(at).any(is_word) {
         return None;

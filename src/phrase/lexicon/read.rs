@@ -31,7 +31,8 @@ const HOUSEHOLD: [&str; 5] =
 
 /// Classes whose words are not looked for when a word is mistyped: nothing is entered because of them.
 const NOT_TRADE: [&str; 18] = [
-    "small", "voice", "alien", "harmless", "dish", "share", "each", "extra", "single", "food", "form", "method", "beside", "told", "rim", "excess", "within", "syrup",
+    "small", "voice", "alien", "harmless", "dish", "share", "each", "extra", "single", "food", "form", "method",
+    "beside", "told", "rim", "excess", "within", "syrup",
 ];
 
 /// How the paths of a deed's forms end.

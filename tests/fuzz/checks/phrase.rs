@@ -49,7 +49,10 @@ pub(crate) fn check(text: &str) {
                 let json = serde_json::to_string(statement).expect("a statement is JSON");
                 let again: Statement = serde_json::from_str(&json).expect("its JSON is a statement");
                 // What a question is about is kept beside it, by whoever asks it.
-                assert!(matches!(statement, Statement::Clarify(_) | Statement::Propose(_)) || again == *statement, "{json}");
+                assert!(
+                    matches!(statement, Statement::Clarify(_) | Statement::Propose(_)) || again == *statement,
+                    "{json}"
+                );
             }
             if let Statement::Clarify(pending) = statement {
                 for answer in ["lb", "7 lb", "2400 ft", "pints", "salsa", "red", text] {
@@ -58,5 +61,10 @@ pub(crate) fn check(text: &str) {
             }
         }
     }
-    let _ = (nearest(text, &Context { now, zone: Zone::UTC, lexicon: &Lexicon::default(), last: None }), mass_unit(text), crop_said(text, Crop::Tomato), crop_said(text, Crop::Pepper));
+    let _ = (
+        nearest(text, &Context { now, zone: Zone::UTC, lexicon: &Lexicon::default(), last: None }),
+        mass_unit(text),
+        crop_said(text, Crop::Tomato),
+        crop_said(text, Crop::Pepper),
+    );
 }
