@@ -25,6 +25,7 @@ mod processes;
 mod proposals;
 mod readme;
 mod replay;
+mod rulings;
 mod season;
 mod seasons;
 mod store;
