@@ -16,6 +16,7 @@ mod frames;
 mod fuzzed;
 mod ledger;
 mod marks;
+mod metamorphic;
 mod moved;
 mod paper;
 mod phrase;

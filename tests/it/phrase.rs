@@ -19,13 +19,13 @@ use rackful::{
 use serde_json::Value;
 use std::{fs, path::PathBuf, time::Instant};
 
-const NOW: &str = "2026-08-14T09:05:00-05:00";
+pub(super) const NOW: &str = "2026-08-14T09:05:00-05:00";
 
 fn data() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/data/phrases")
 }
 
-fn files(suffix: &str) -> Vec<(String, String)> {
+pub(super) fn files(suffix: &str) -> Vec<(String, String)> {
     let mut found: Vec<_> = fs::read_dir(data())
         .unwrap()
         .map(|entry| entry.unwrap().path())
@@ -36,7 +36,7 @@ fn files(suffix: &str) -> Vec<(String, String)> {
     found
 }
 
-fn at(now: &str) -> (DateTime<Utc>, Zone) {
+pub(super) fn at(now: &str) -> (DateTime<Utc>, Zone) {
     let now = DateTime::parse_from_rfc3339(now).unwrap();
     (now.to_utc(), Zone::Fixed(*now.offset()))
 }
@@ -57,7 +57,7 @@ fn near(text: &str) -> Option<&'static str> {
 }
 
 /// The names that a line gives the household: `"batches"`, `"recipes"`.
-fn names(case: &Value) -> Lexicon {
+pub(super) fn names(case: &Value) -> Lexicon {
     let list = |field: &str| serde_json::from_value(case[field].clone()).unwrap_or_default();
     let unsealed = case["unsealed"].as_u64().unwrap_or_default() as u32;
     let timer = case["timer"].as_str().map(|ends| at(ends).0);
@@ -108,7 +108,7 @@ fn same(wanted: &Value, got: &Value, field: &str) -> bool {
     }
 }
 
-fn same_statement(wanted: &Value, got: &Value) -> bool {
+pub(super) fn same_statement(wanted: &Value, got: &Value) -> bool {
     let (wanted, got) = (wanted.as_object().unwrap(), got.as_object().unwrap());
     wanted.len() == got.len()
         && wanted.iter().all(|(field, value)| got.get(field).is_some_and(|other| same(value, other, field)))
