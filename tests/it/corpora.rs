@@ -18,19 +18,19 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::{fs, path::Path, path::PathBuf};
 
 /// When the phrases of the first corpora were said, and when those of the writers.
-const MORNING: &str = "2026-08-14T09:05:00-05:00";
+pub(crate) const MORNING: &str = "2026-08-14T09:05:00-05:00";
 const EVENING: &str = "2026-08-14T18:30:00-05:00";
 
 fn data() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/data/phrases")
 }
 
-fn at(now: &str) -> (DateTime<Utc>, Zone) {
+pub(crate) fn at(now: &str) -> (DateTime<Utc>, Zone) {
     let now = DateTime::parse_from_rfc3339(now).unwrap();
     (now.to_utc(), Zone::Fixed(*now.offset()))
 }
 
-fn lexicon(case: &Value) -> Lexicon {
+pub(crate) fn lexicon(case: &Value) -> Lexicon {
     let list = |field: &str| serde_json::from_value(case[field].clone()).unwrap_or_default();
     Lexicon {
         batches: list("batches"),
@@ -91,6 +91,12 @@ fn faults() -> (usize, BTreeMap<(String, String), &'static str>) {
         }
     }
     (count, faults)
+}
+
+/// The lines that say something in all their fields, by file.
+pub(crate) fn whole() -> Vec<(String, String)> {
+    let said = files(&data()).into_iter().filter(|file| file.to_string_lossy().ends_with(".ok.jsonl"));
+    said.map(|file| (file.file_name().unwrap().to_string_lossy().into_owned(), fs::read_to_string(file).unwrap())).collect()
 }
 
 /// The phrases that say something in all their fields.
