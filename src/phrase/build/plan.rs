@@ -9,9 +9,10 @@ use crate::phrase::frame::{Slots, Types};
 use crate::phrase::item::{Item, WordKind};
 use crate::phrase::value::Value;
 use crate::phrase::value::time::Day;
+use crate::processes;
 use crate::quantity::Number;
 use crate::statement::{CalledOff, Planned, Statement, TimerStart, TimerStop};
-use crate::vocabulary::{Kind, Missing};
+use crate::vocabulary::{Kind, Missing, Product};
 use smallvec::SmallVec;
 
 /// A canning day that is fixed, moved or called off.
@@ -52,7 +53,15 @@ pub(super) fn plan(clause: &Clause<'_>) -> Option<Made> {
             used.add(n);
         }
     }
-    if let Some((product, items)) = product_named(clause) {
+    // Any words could be a recipe's name: for a day only those are taken that somebody knows.
+    let known = |product: &Product| {
+        processes::product(product.as_str()).is_some()
+            || matches!(processes::resolve(product), processes::Resolved::Family(_))
+            || context.lexicon.recipes.iter().any(|recipe| recipe == product.as_str())
+            || context.lexicon.planned.iter().any(|(_, planned)| planned == product)
+    };
+    let named = product_named(clause).filter(|(product, _)| clause.any(classes.product) || known(product));
+    if let Some((product, items)) = named {
         items.iter().for_each(|n| used.add(*n));
         notes.push(Note::Product);
         plan.product = Some(product);

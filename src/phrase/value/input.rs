@@ -213,8 +213,11 @@ pub(in super::super) fn meaning<'a>(class: Class) -> impl Fn(Tokens<'a>) -> Read
 pub(in super::super) fn number_word<'a>(class: Class) -> impl Fn(Tokens<'a>) -> Read<'a, i64> {
     move |input| {
         let (rest, found) = meaning(class)(input)?;
-        // A number is not guessed from a word that was mistyped: `mair` is no pair.
-        let written = |hit: &Hit| class.has(hit.sense) && !hit.repaired && usize::from(hit.len) == rest.at - input.at;
+        // A number is not guessed from a short word that was mistyped: `mair` is no pair; `twnety` is twenty.
+        let long = input.first().is_some_and(|token| token.to - token.from >= LONG);
+        let written = |hit: &Hit| {
+            class.has(hit.sense) && (!hit.repaired || long) && usize::from(hit.len) == rest.at - input.at
+        };
         match found {
             _ if class.within(input.classes().num) && !input.hits().iter().any(written) => input.fail(""),
             Meaning::Number(n) | Meaning::Part(n) => Ok((rest, *n)),
@@ -222,6 +225,9 @@ pub(in super::super) fn number_word<'a>(class: Class) -> impl Fn(Tokens<'a>) -> 
         }
     }
 }
+
+/// From this length on, in bytes, a mistyped word is taken for the number that it is near to.
+const LONG: u32 = 5;
 
 /// A mark.
 pub(in super::super) fn mark<'a>(wanted: Mark) -> impl Fn(Tokens<'a>) -> Read<'a, ()> {

@@ -40,7 +40,9 @@ impl Filling<'_, '_> {
                 || matches!(item.kind, WordKind::Ordinary | WordKind::Strange | WordKind::Alien)
         };
         let mut at = items.start;
-        while at < items.end && (self.used.has(at) || !clause.at(at, |item| item.is_any(&leads))) {
+        // `filled 7 quarts says Ben`: who says so is not in the jars.
+        let ends = |item: &Item| item.is_any(&leads) || item.is_any(&[classes.hearsay, classes.memory, classes.price]);
+        while at < items.end && (self.used.has(at) || !clause.at(at, ends)) {
             let named = |n: usize| self.may_be_food(n) || n > at && self.joins_food(n);
             let end = clause.end_of(at, 5.min(items.end - at), named);
             if clause.any_in(at..end, content) {

@@ -215,7 +215,7 @@ impl Filling<'_, '_> {
                 // A box of lids holds a dozen, as sold (common practice).
                 let boxed = record.boxes.map(|boxes| Number::whole(i64::from(boxes) * 12));
                 record.number = record.number.or(boxed);
-                (record.jar, record.bags) = (None, None);
+                (record.jar, record.bags, record.volume, record.mass) = (None, None, None, None);
             }
             Some(Supply::Bags) | None if record.bags.is_some() && record.product.is_none() => {
                 record.supply = Some(Supply::Bags);
