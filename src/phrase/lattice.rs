@@ -349,7 +349,12 @@ fn separates(text: &Text<'_>, n: usize) -> Option<CutKind> {
         }
         Some(Mark::Slash) if !glued(n) || !glued(n + 1) => Some(CutKind::Comma),
         Some(_) => None,
-        None if item.is(text.words.classes.and) && item.values.is_empty() && !item.is(text.words.classes.prep_with) => {
+        // `next?`: all there is ties nothing.
+        None if text.items.len() > 2
+            && item.is(text.words.classes.and)
+            && item.values.is_empty()
+            && !item.is(text.words.classes.prep_with) =>
+        {
             Some(CutKind::And)
         }
         None => None,

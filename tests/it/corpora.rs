@@ -96,7 +96,8 @@ fn faults() -> (usize, BTreeMap<(String, String), &'static str>) {
 /// The lines that say something in all their fields, by file.
 pub(crate) fn whole() -> Vec<(String, String)> {
     let said = files(&data()).into_iter().filter(|file| file.to_string_lossy().ends_with(".ok.jsonl"));
-    said.map(|file| (file.file_name().unwrap().to_string_lossy().into_owned(), fs::read_to_string(file).unwrap())).collect()
+    said.map(|file| (file.file_name().unwrap().to_string_lossy().into_owned(), fs::read_to_string(file).unwrap()))
+        .collect()
 }
 
 /// The phrases that say something in all their fields.

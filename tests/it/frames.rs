@@ -3,7 +3,7 @@
 use chrono::{DateTime, Utc};
 use rackful::phrase::{Context, Lexicon, Task, read, tasks};
 use rackful::statement::Statement;
-use rackful::vocabulary::Kind;
+use rackful::vocabulary::{Kind, Product};
 use rackful::zone::Zone;
 use serde::Deserialize;
 use std::collections::BTreeSet;
@@ -51,7 +51,9 @@ fn frames() -> Vec<Frame> {
 }
 
 fn said(text: &str) -> Vec<Statement> {
-    let lexicon = Lexicon::default();
+    // A day is set, so that it can be moved.
+    let planned = vec![("2026-08-15".parse().unwrap(), Product::THICK_SAUCE)];
+    let lexicon = Lexicon { planned, ..Lexicon::default() };
     let now: DateTime<Utc> = "2026-08-14T14:05:00Z".parse().unwrap();
     let context = Context { now, zone: Zone::parse("-05:00").unwrap(), lexicon: &lexicon, last: None };
     read(text, &context).statements

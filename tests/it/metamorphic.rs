@@ -153,7 +153,9 @@ fn said(text: &str, phrase: &Phrase) -> Vec<Value> {
 fn is_base(phrase: &Phrase) -> bool {
     let (got, wanted) = (said(&phrase.text, phrase), phrase.case["statements"].as_array().unwrap());
     let acts = got.iter().all(|statement| statement["kind"] != "propose" && statement["kind"] != "clarify");
-    acts && !got.is_empty() && got.len() == wanted.len() && wanted.iter().zip(&got).all(|(a, b)| same_statement(a, b, Wants::AllFields))
+    acts && !got.is_empty()
+        && got.len() == wanted.len()
+        && wanted.iter().zip(&got).all(|(a, b)| same_statement(a, b, Wants::AllFields))
 }
 
 /// The names in the senses of a file of the language whose paths begin so, lower case.

@@ -215,9 +215,8 @@ pub(in super::super) fn number_word<'a>(class: Class) -> impl Fn(Tokens<'a>) -> 
         let (rest, found) = meaning(class)(input)?;
         // A number is not guessed from a short word that was mistyped: `mair` is no pair; `twnety` is twenty.
         let long = input.first().is_some_and(|token| token.to - token.from >= LONG);
-        let written = |hit: &Hit| {
-            class.has(hit.sense) && (!hit.repaired || long) && usize::from(hit.len) == rest.at - input.at
-        };
+        let written =
+            |hit: &Hit| class.has(hit.sense) && (!hit.repaired || long) && usize::from(hit.len) == rest.at - input.at;
         match found {
             _ if class.within(input.classes().num) && !input.hits().iter().any(written) => input.fail(""),
             Meaning::Number(n) | Meaning::Part(n) => Ok((rest, *n)),

@@ -57,6 +57,10 @@ fn weight(line: &Line) -> f32 {
     if line.joined {
         return std::env::var("JOINW").ok().and_then(|n| n.parse().ok()).unwrap_or(0.5);
     }
+    // What the program itself tells people to say must be understood without a doubt.
+    if line.writer == "kitchen" {
+        return 6.0;
+    }
     let old = line.wanted.is_empty() && !line.natural && !line.writer.starts_with('w');
     let factor = |name: &str, default: f32| std::env::var(name).ok().and_then(|n| n.parse().ok()).unwrap_or(default);
     if old { factor("OLD_SILENT", 1.0) } else if line.wanted.is_empty() { factor("TALKW", 1.0) } else { factor("TOLDW", 1.0) }
