@@ -1,6 +1,7 @@
 //! The names that are a household's own: its recipes, its batches, the assistant's name, and words it taught.
 
 use super::Lexicon;
+use crate::statement::Teach;
 use super::lex::{Lexed, Shape, lex};
 use super::lexicon::sense::{Class, Sense};
 use super::lexicon::{Hit, Words, is_hyphen};
@@ -12,6 +13,7 @@ pub(super) struct Household {
     recipes: Vec<String>,
     batches: Vec<String>,
     closed: Vec<String>,
+    taught: Vec<Teach>,
 }
 
 #[derive(Debug)]
@@ -30,22 +32,29 @@ impl Household {
             recipes: lexicon.recipes.clone(),
             batches: lexicon.batches.iter().chain(&lexicon.closed).cloned().collect(),
             closed: lexicon.closed.clone(),
+            taught: lexicon.taught.clone(),
         };
         household.add(&[lexicon.name.as_str()], classes.household_name);
         household.add(&lexicon.recipes, classes.household_recipe);
         let batches = std::mem::take(&mut household.batches);
         household.add(&batches, classes.household_batch);
         household.batches = batches;
-        for taught in &lexicon.taught {
-            if let Some(sense) = words.taught(taught) {
-                household.name(&taught.word, sense, 0);
-            }
+        for (own, taught) in lexicon.taught.iter().enumerate() {
+            // A thing that no list has is the household's own.
+            let sense = words.taught(taught).unwrap_or(Sense(classes.household_word.from));
+            household.name(&taught.word, sense, own as u16);
         }
         household
     }
 
+    /// Names of a class; one that another goes on from (`sauce`, beside `sauce 2`) says of neither which.
     fn add(&mut self, names: &[impl AsRef<str>], class: Class) {
-        for (own, name) in names.iter().enumerate() {
+        let is_numbered = |longer: &str, name: &str| {
+            let rest = longer.strip_prefix(name).and_then(|rest| rest.strip_prefix(' '));
+            rest.is_some_and(|rest| rest.chars().all(|c| c.is_ascii_digit()))
+        };
+        let doubtful = |name: &str| names.iter().any(|other| is_numbered(other.as_ref(), name));
+        for (own, name) in names.iter().enumerate().filter(|(_, name)| !doubtful(name.as_ref())) {
             self.name(name.as_ref(), Sense(class.from), own as u16);
         }
     }
@@ -80,6 +89,11 @@ impl Household {
     /// A batch by its place.
     pub(super) fn batch(&self, own: usize) -> Option<&str> {
         self.batches.get(own).map(String::as_str)
+    }
+
+    /// What a word means that the household taught and no list has.
+    pub(super) fn taught(&self, own: usize) -> Option<&Teach> {
+        self.taught.get(own)
     }
 
     /// The batch that a product's id or name means, where one is called so.

@@ -156,7 +156,7 @@ classes! {
     ripe_not = "ripe.not", product = "product", dish = "dish", jar = "jar", jar_word = "jar.word", store = "store", bin = "store.bin", dryer = "store.dryer",
     thawing = "store.thawing", freezer = "store.freezer", supply = "supply", acid = "acid", acid_lemon = "supply.lemon-juice", acid_citric = "supply.citric-acid", prep = "prep", dryable = "dryable", canner = "canner",
     canner_word = "canner.word", pack = "pack", gear = "gear", batch = "gear.batch",
-    deed = "deed", begin = "deed.begin", deed_can = "deed.can", deed_add = "deed.add", set = "set", pot = "gear.pot", oops = "correct.oops", correct_not = "correct.not", intend = "plan.intend", plan_day = "plan.canningday", instead = "plan.instead", plan_by = "plan.by",
+    deed = "deed", begin = "deed.begin", deed_can = "deed.can", deed_add = "deed.add", set = "set", pot = "gear.pot", burner = "gear.burner", oops = "correct.oops", correct_not = "correct.not", intend = "plan.intend", plan_day = "plan.canningday", instead = "plan.instead", plan_by = "plan.by",
     recipe_takes = "recipe.takes", recipe_makes = "recipe.makes", recipe = "recipe.word", teach_means = "teach.means",
     article = "small.article", of = "small.of", prep_in = "small.prep.in", prep_from = "small.prep.from", prep_to = "small.prep.to",
     prep_for = "small.prep.for", prep_with = "small.prep.with", prep_without = "small.prep.without", prep_by = "small.prep.by", prep_time = "small.prep.time", prep_place = "small.prep.place",

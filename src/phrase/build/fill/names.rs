@@ -8,7 +8,8 @@ use crate::phrase::item::{Item, WordKind};
 use crate::phrase::lex::Mark;
 use crate::phrase::lexicon::sense::Meaning;
 use crate::phrase::value::Value;
-use crate::vocabulary::{Crop, Kind, Product, Subject, Whole};
+use crate::statement::Teach;
+use crate::vocabulary::{Crop, Kind, Product, Subject, Taught, Whole};
 
 impl Filling<'_, '_> {
     /// Takes the name that an item is, where the frame takes one.
@@ -44,6 +45,9 @@ impl Filling<'_, '_> {
             self.note(Note::Product);
             return Some(Role::product(Product::named(household.recipe(own)?)));
         }
+        if let Some(taught) = item.own(classes.household_word).and_then(|own| household.taught(own)) {
+            return self.taught(taught);
+        }
         if !self.takes(Slots::Batch) || !item.is(classes.batch) {
             return None;
         }
@@ -53,6 +57,21 @@ impl Filling<'_, '_> {
         self.used.add(n + 1);
         self.note(Note::Batch);
         Some(Role::Batch(number.to_string()))
+    }
+
+    /// A thing that no list has, by the word that the household taught for it.
+    fn taught(&mut self, taught: &Teach) -> Option<Role> {
+        let name = taught.name.clone().unwrap_or_else(|| taught.word.clone());
+        match taught.means {
+            Taught::Variety if self.takes(Slots::Variety) => {
+                Some(Role::Food(Food { variety: Some(name), ..Food::default() }))
+            }
+            Taught::Crop if self.takes(Slots::Crop) => {
+                Some(Role::Food(Food { crop: Some(Crop::of(&name)), ..Food::default() }))
+            }
+            Taught::Product if self.takes(Slots::Product) => Some(Role::product(Product::named(&name))),
+            _ => None,
+        }
     }
 
     fn supply(&mut self, item: &Item) -> Option<Role> {
