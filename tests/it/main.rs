@@ -30,3 +30,4 @@ mod seasons;
 mod store;
 mod support;
 mod untested;
+mod values;
