@@ -155,6 +155,18 @@ impl<'a> Text<'a> {
 
 /// Reads a text into items.
 pub(super) fn items<'a>(text: &'a str, words: &'a Words, household: &Household) -> Text<'a> {
+    let (lexed, items) = known(text, words, household, cut);
+    let metric = items.iter().any(is_metric);
+    Text { text, lexed, items, words, metric }
+}
+
+/// Reads the tokens of a text, with the names that begin at each.
+pub(super) fn known<T>(
+    text: &str,
+    words: &Words,
+    household: &Household,
+    read: impl FnOnce(&Known<'_>, &[Spellings]) -> T,
+) -> (Lexed, T) {
     let mut lexed = super::lex::lex(text);
     part_words(&mut lexed, words);
     let spellings = spellings(&lexed, words);
@@ -168,9 +180,8 @@ pub(super) fn items<'a>(text: &'a str, words: &'a Words, household: &Household) 
     }
     let kept: Vec<Kept> = lexed.tokens.iter().map(|_| Kept::default()).collect();
     let known = Known { lexed: &lexed, hits: &hits, starts: &starts, words, kept: &kept };
-    let items = cut(&known, &spellings);
-    let metric = items.iter().any(is_metric);
-    Text { text, lexed, items, words, metric }
+    let found = read(&known, &spellings);
+    (lexed, found)
 }
 
 /// Longest small word that is looked for at the head of another.

@@ -35,3 +35,4 @@ mod seasons;
 mod store;
 mod support;
 mod untested;
+mod values;

@@ -10,7 +10,7 @@ use nom::Parser;
 use nom::branch::alt;
 use nom::combinator::opt;
 use nom::error::context;
-use nom::multi::many0;
+use nom::multi::many_m_n;
 use nom::sequence::preceded;
 
 /// A weight.
@@ -197,7 +197,7 @@ fn two_units(input: Tokens<'_>) -> Read<'_, Weight> {
     .parse(rest)?;
     let (rest, small) = single(joined)?;
     let below = match mass_unit(rest) {
-        Ok((rest, below)) if below.mass < unit.mass && (below.ounce || below.metric && unit.metric) => {
+        Ok((rest, below)) if below.mass < unit.mass && (below.ounce || below.metric == unit.metric) => {
             Some((rest, below))
         }
         Ok(_) => return input.fail("mass"),
@@ -510,6 +510,7 @@ fn each_then_count(input: Tokens<'_>) -> Read<'_, Portions> {
         };
     }
     let (rest, ()) = each_word(rest)?;
+    let (rest, _) = opt(mark(Mark::Comma)).parse(rest)?;
     let (rest, counted) = count(rest)?;
     match portions_of(counted.count, Some(counted.container), weight, true) {
         Some(portions) => Ok((rest, portions)),
@@ -554,6 +555,9 @@ fn number_times_weight(input: Tokens<'_>) -> Read<'_, Portions> {
     }
 }
 
+/// A list of so many weights or more is not summed: it is tried from each of its elements, and nobody writes one (our own choice).
+const LONGEST_LIST: usize = 100;
+
 /// `one 6 lb and one 7.5 lb`, `2 bags, one 6 lb, one 7.5`: each weight said, with what counts it.
 fn unlike(input: Tokens<'_>) -> Read<'_, Portions> {
     let classes = input.classes();
@@ -576,8 +580,8 @@ fn unlike(input: Tokens<'_>) -> Read<'_, Portions> {
         Ok((rest, (n, weight)))
     };
     let (rest, first) = one(rest)?;
-    let (rest, more) = many0(preceded(list_joint, one)).parse(rest)?;
-    if more.is_empty() {
+    let (rest, more) = many_m_n(0, LONGEST_LIST, preceded(list_joint, one)).parse(rest)?;
+    if more.is_empty() || more.len() == LONGEST_LIST {
         return input.fail("list");
     }
     let all: Vec<(Figure, Weighed)> = std::iter::once(first).chain(more).collect();
@@ -618,9 +622,9 @@ fn listed(input: Tokens<'_>) -> Read<'_, Portions> {
     )))
     .parse(rest)?;
     let (rest, first) = weight_or_number(rest)?;
-    let (rest, more) = many0(preceded(list_joint, weight_or_number)).parse(rest)?;
+    let (rest, more) = many_m_n(0, LONGEST_LIST, preceded(list_joint, weight_or_number)).parse(rest)?;
     let all: Vec<Weighed> = std::iter::once(first).chain(more).collect();
-    if all.len() < 2 || counted.count != Number::whole(all.len() as i64) {
+    if all.len() < 2 || all.len() > LONGEST_LIST || counted.count != Number::whole(all.len() as i64) {
         return input.fail("list");
     }
     sum_listed(input, rest, &all, Some(counted))

@@ -177,7 +177,7 @@ fn size_alone(input: Tokens<'_>) -> Read<'_, Jars> {
 
 /// `6 of 7`, `6/7`, `6 out of the 7 quarts`, `all 7`, `6 of 7 pints`.
 pub(in super::super) fn out_of(input: Tokens<'_>) -> Read<'_, OutOf> {
-    context("out of", alt((some_of, all_of))).parse(input)
+    context("out-of", alt((some_of, all_of))).parse(input)
 }
 
 fn some_of(input: Tokens<'_>) -> Read<'_, OutOf> {

@@ -38,7 +38,7 @@ pub(in super::super) fn figure(input: Tokens<'_>) -> Read<'_, Figure> {
 
 fn rough_or_exact(input: Tokens<'_>) -> Read<'_, Figure> {
     let rough = |i| opt(alt((tilde, sense_of_approx))).parse(i);
-    context("number", alt((between, preceded(rough, alt((range, single)))))).parse(input)
+    context("figure", alt((between, preceded(rough, alt((range, single)))))).parse(input)
 }
 
 fn tilde(input: Tokens<'_>) -> Read<'_, ()> {
@@ -114,7 +114,9 @@ pub(in super::super) fn single(input: Tokens<'_>) -> Read<'_, Figure> {
 
 fn exact(input: Tokens<'_>) -> Read<'_, Figure> {
     match input.first().map(|token| token.shape) {
-        Some(Shape::Digits(..)) => alt((mixed, ratio, grouped, decimal, said_point, digit_dozens, whole)).parse(input),
+        Some(Shape::Digits(..)) => {
+            alt((|i| dozened(mixed, i), ratio, grouped, decimal, said_point, digit_dozens, whole)).parse(input)
+        }
         Some(Shape::Vulgar(..)) => vulgar_alone(input),
         Some(Shape::Mark(Mark::Dot)) => point_first(input),
         Some(Shape::Word) if begins(input) => spelled(input),
@@ -127,6 +129,16 @@ fn begins(input: Tokens<'_>) -> bool {
     let classes = input.classes();
     let first = [classes.num, classes.heard, classes.article];
     input.hits().iter().any(|hit| first.iter().any(|class| class.has(hit.sense)))
+}
+
+/// `2 1/2 dozen`, `two and a half dozen`: what a rule reads, and so many dozens where they are said behind it.
+fn dozened<'a>(rule: impl Fn(Tokens<'a>) -> Read<'a, Figure>, input: Tokens<'a>) -> Read<'a, Figure> {
+    let (rest, figure) = rule(input)?;
+    let Ok((after, dozen)) = number_word(input.classes().dozen)(rest) else { return Ok((rest, figure)) };
+    match figure.number.checked_mul(Number::whole(dozen)) {
+        Some(number) => Ok((after, Figure::of(number))),
+        None => input.fail("number"),
+    }
 }
 
 /// `2 dozen`
@@ -180,7 +192,7 @@ fn ratio(input: Tokens<'_>) -> Read<'_, Figure> {
     }
 }
 
-/// `1,150`, `2.400`: three digits behind a comma or dot.
+/// `1,150`, `2.400`, `1,150,000`: three digits behind a comma or dot.
 fn grouped(input: Tokens<'_>) -> Read<'_, Figure> {
     let (rest, (head, count)) = digits(input)?;
     let (rest, dotted) = alt((
@@ -188,15 +200,20 @@ fn grouped(input: Tokens<'_>) -> Read<'_, Figure> {
         |i| glued_mark(Mark::Dot)(i).map(|(rest, ())| (rest, true)),
     ))
     .parse(rest)?;
-    let (rest, (tail, _)) = verify(glued_digits, |(_, count)| *count == 3).parse(rest)?;
-    let part = Number::new(i64::try_from(tail).unwrap_or(0), 1000);
-    let head = i64::try_from(head).ok().filter(|_| count <= 3);
-    let large = head.and_then(|head| head.checked_mul(1000)?.checked_add(i64::try_from(tail).ok()?)).map(Number::whole);
-    let small = head.and_then(|head| Number::whole(head).checked_add(part?));
-    match (large, small) {
-        (Some(large), Some(small)) if dotted => Ok((rest, Figure { other: Some(large), dotted, ..Figure::of(small) })),
-        (Some(large), Some(small)) => Ok((rest, Figure { other: Some(small), ..Figure::of(large) })),
-        _ => input.fail("number"),
+    let three = |i| verify(glued_digits, |(_, count)| *count == 3).parse(i);
+    let (rest, (tail, _)) = three(rest)?;
+    // `0.125` is no number of thousands.
+    let head = i64::try_from(head).ok().filter(|head| count <= 3 && *head > 0);
+    let (Some(head), Ok(tail)) = (head, i64::try_from(tail)) else { return input.fail("number") };
+    let large = head * 1000 + tail;
+    // With more than one comma they can separate nothing but thousands.
+    if !dotted && let Ok((rest, (last, _))) = preceded(glued_mark(Mark::Comma), three).parse(rest) {
+        return Ok((rest, Figure::of(Number::whole(large * 1000 + last as i64))));
+    }
+    match Number::new(tail, 1000).and_then(|part| Number::whole(head).checked_add(part)) {
+        Some(small) if dotted => Ok((rest, Figure { other: Some(Number::whole(large)), dotted, ..Figure::of(small) })),
+        Some(small) => Ok((rest, Figure { other: Some(small), ..Figure::of(Number::whole(large)) })),
+        None => input.fail("number"),
     }
 }
 
@@ -232,7 +249,7 @@ fn point_first(input: Tokens<'_>) -> Read<'_, Figure> {
 }
 
 fn decimals(head: u64, (tail, count): (u64, u8)) -> Option<Number> {
-    let below = 10_i64.checked_pow(u32::from(count)).filter(|_| count <= 6)?;
+    let below = 10_i64.checked_pow(u32::from(count)).filter(|_| count <= MOST_DECIMALS)?;
     Number::whole(i64::try_from(head).ok()?).checked_add(Number::new(i64::try_from(tail).ok()?, below)?)
 }
 
@@ -254,7 +271,8 @@ fn fraction_word(input: Tokens<'_>) -> Read<'_, (i64, i64)> {
 }
 
 fn spelled(input: Tokens<'_>) -> Read<'_, Figure> {
-    alt((another, heard, dozens, spelled_mixed, spelled_fraction, spelled_point, spelled_whole)).parse(input)
+    alt((another, heard, dozens, |i| dozened(spelled_mixed, i), spelled_fraction, spelled_point, spelled_whole))
+        .parse(input)
 }
 
 /// `seven and a half`, `two and three quarters`.
@@ -274,22 +292,42 @@ fn spelled_fraction(input: Tokens<'_>) -> Read<'_, Figure> {
     map_opt(preceded(opt(sense(classes.article)), fraction_word), number).parse(input)
 }
 
-/// `six point five`.
+/// `six point five`, `six point two five`, `six point twenty-five`.
 fn spelled_point(input: Tokens<'_>) -> Read<'_, Figure> {
     let classes = input.classes();
     let (rest, head) = hundreds(input)?;
     let (rest, _) = sense(classes.point)(rest)?;
-    let (rest, tail) = alt((hundreds, |i| digits(i).map(|(rest, (n, _))| (rest, n as i64)))).parse(rest)?;
-    match decimals(head.unsigned_abs(), (tail.unsigned_abs(), if tail < 10 { 1 } else { 2 })) {
+    let in_words = |i| verify(hundreds, |n| (10..100).contains(n)).parse(i).map(|(rest, n)| (rest, (n as u64, 2)));
+    let (rest, tail) = alt((one_by_one, in_words, digits)).parse(rest)?;
+    match decimals(head.unsigned_abs(), tail) {
         Some(number) => Ok((rest, Figure::of(number))),
         None => input.fail("number"),
     }
 }
 
-/// `a dozen`, `two dozen`, `half a dozen`.
+/// Digits that are said one by one: what they make, and how many they are.
+fn one_by_one(input: Tokens<'_>) -> Read<'_, (u64, u8)> {
+    let digit = |i| verify(number_word(input.classes().ones), |n| (0..10).contains(n)).parse(i);
+    let (mut rest, first) = digit(input)?;
+    let (mut value, mut count) = (first as u64, 1);
+    while count < MOST_DECIMALS
+        && let Ok((after, next)) = digit(rest)
+    {
+        (rest, value, count) = (after, value * 10 + next as u64, count + 1);
+    }
+    Ok((rest, (value, count)))
+}
+
+/// So many decimals a number has at most.
+const MOST_DECIMALS: u8 = 6;
+
+/// `a dozen`, `two dozen`, `half a dozen`, `a half dozen`.
 fn dozens(input: Tokens<'_>) -> Read<'_, Figure> {
     let classes = input.classes();
-    let half = |i| number_word(classes.part)(i).map(|(rest, below)| (rest, Number::new(1, below)));
+    let half = |i| {
+        let (rest, _) = opt(sense(classes.article)).parse(i)?;
+        number_word(classes.part)(rest).map(|(rest, below)| (rest, Number::new(1, below)))
+    };
     let some = |i| hundreds(i).map(|(rest, n)| (rest, Some(Number::whole(n))));
     let article = |i| sense(classes.article)(i).map(|(rest, _)| (rest, Some(Number::whole(1))));
     let (rest, times) = opt(alt((half, some, article))).parse(input)?;
@@ -343,9 +381,19 @@ fn in_words(input: Tokens<'_>) -> Read<'_, i64> {
             (rest, 1)
         }
     };
-    let mut total = 0_i64;
+    // What is complete, and the hundreds of what is not yet: `two hundred thousand`, `two thousand four hundred`.
+    let (mut total, mut hundreds) = (0_i64, 0_i64);
     while let Ok((after, scale)) = number_word(classes.scale)(rest) {
-        total += sum * scale;
+        let thousands = scale >= 1_000;
+        // `two hundred hundred` are two numbers, if they are any.
+        if thousands && (total > 0 || hundreds + sum == 0) || !thousands && (hundreds > 0 || sum == 0) {
+            break;
+        }
+        if thousands {
+            (total, hundreds) = ((hundreds + sum) * scale, 0);
+        } else {
+            hundreds = sum * scale;
+        }
         sum = 0;
         rest = after;
         let (joined, _) = opt(sense(classes.and)).parse(rest)?;
@@ -354,11 +402,8 @@ fn in_words(input: Tokens<'_>) -> Read<'_, i64> {
             // `two hundred and three lb`, but `a hundred and 3 bags` are two things.
             (rest, sum) = (after, n);
         }
-        if total > 1_000_000 {
-            return input.fail("number");
-        }
     }
-    Ok((rest, total + sum))
+    Ok((rest, total + hundreds + sum))
 }
 
 fn below_hundred(input: Tokens<'_>) -> Read<'_, i64> {

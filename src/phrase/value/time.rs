@@ -20,6 +20,8 @@ const RECENT: i64 = 60;
 pub(in super::super) enum Day {
     /// So many days before or behind today.
     Offset(i32),
+    /// So many months before or behind today.
+    Months(i32),
     /// A weekday: 0 is Monday; `last`, `next` or neither.
     Weekday(u8, Which),
     /// A weekday of the week before this one.
@@ -84,6 +86,7 @@ impl Day {
     pub(in super::super) fn past(self, today: NaiveDate, metric: bool) -> Option<NaiveDate> {
         match self {
             Self::Offset(days) => offset(today, days),
+            Self::Months(months) => months_from(today, months),
             Self::Weekday(weekday, which) => {
                 let back = (7 + today.weekday().num_days_from_monday() - u32::from(weekday)) % 7;
                 let back = if back == 0 && which != Which::This { 7 } else { back };
@@ -109,10 +112,10 @@ impl Day {
                     None => Self::of_either_order(first, second, today, metric),
                 }
             }
-            Self::Weekend(which) => {
-                let saturday = Self::Weekday(5, Which::This).past(today, metric)?;
-                if which == Which::Next { None } else { Some(saturday) }
-            }
+            Self::Weekend(Which::Next) => None,
+            // The one before the week that today is in.
+            Self::Weekend(Which::Last) => Self::LastWeek(5).past(today, metric),
+            Self::Weekend(Which::This) => Self::Weekday(5, Which::This).past(today, metric),
             Self::Month(_) | Self::Span(..) => Some(self.stretch(today)?.0),
             Self::Impossible => None,
         }
@@ -132,6 +135,7 @@ impl Day {
     pub(in super::super) fn coming(self, today: NaiveDate, metric: bool) -> Option<NaiveDate> {
         match self {
             Self::Offset(days) => offset(today, days),
+            Self::Months(months) => months_from(today, months),
             Self::Weekday(weekday, which) => {
                 let from_monday = today.weekday().num_days_from_monday();
                 let on = (7 + u32::from(weekday) - from_monday) % 7;
@@ -161,6 +165,7 @@ impl Day {
                 }
             }
             Self::Weekend(Which::Next) => Self::Weekday(5, Which::Next).coming(today, metric),
+            Self::Weekend(Which::Last) => None,
             Self::Weekend(_) if today.weekday().num_days_from_monday() == 6 => Some(today),
             Self::Weekend(_) => Self::Weekday(5, Which::This).coming(today, metric),
             Self::Month(month) => Self::OfMonth(month, 1).coming(today, metric),
@@ -198,6 +203,11 @@ impl Day {
 fn offset(today: NaiveDate, days: i32) -> Option<NaiveDate> {
     let by = Days::new(days.unsigned_abs().into());
     if days < 0 { today.checked_sub_days(by) } else { today.checked_add_days(by) }
+}
+
+fn months_from(today: NaiveDate, months: i32) -> Option<NaiveDate> {
+    let by = Months::new(months.unsigned_abs());
+    if months < 0 { today.checked_sub_months(by) } else { today.checked_add_months(by) }
 }
 
 /// Month and day of two figures: pounds go with the month first, kilograms with the day first, unless that cannot be.
@@ -330,30 +340,32 @@ fn weekend(input: Tokens<'_>) -> Read<'_, Day> {
     Ok((rest, Day::Weekend(which)))
 }
 
-/// So many days: `3 days`, `a week`, `two weeks`.
-fn days(input: Tokens<'_>) -> Read<'_, i32> {
+/// So many days, weeks, months or years before or behind today: `3 days`, `a week`, `two weeks`.
+fn days(sign: i32, input: Tokens<'_>) -> Read<'_, Day> {
     let classes = input.classes();
     let article = |i| sense(classes.article)(i).map(|(rest, _)| (rest, Figure::of(Number::whole(1))));
     let (rest, n) = alt((single, article)).parse(input)?;
     let (rest, unit) = meaning(classes.unit_time)(rest)?;
-    match (unit, n.number.as_count()) {
-        (Meaning::Unit(Unit::Days(days)), Some(n)) if n <= 400 => Ok((rest, n as i32 * *days as i32)),
+    let Some(n) = n.number.as_count().filter(|n| *n <= 400).map(|n| sign * n as i32) else { return input.fail("days") };
+    match unit {
+        Meaning::Unit(Unit::Days(30)) => Ok((rest, Day::Months(n))),
+        Meaning::Unit(Unit::Days(365)) => Ok((rest, Day::Months(12 * n))),
+        Meaning::Unit(Unit::Days(days)) => Ok((rest, Day::Offset(n * *days as i32))),
         _ => input.fail("days"),
     }
 }
 
 /// `3 days ago`, `a week ago`.
 fn ago(input: Tokens<'_>) -> Read<'_, Day> {
-    let (rest, n) = days(input)?;
+    let (rest, day) = days(-1, input)?;
     let (rest, _) = sense(input.classes().day_ended)(rest)?;
-    Ok((rest, Day::Offset(-n)))
+    Ok((rest, day))
 }
 
 /// `in 3 days`, `3 days from now` is not read.
 fn ahead(input: Tokens<'_>) -> Read<'_, Day> {
     let (rest, _) = sense(input.classes().prep_in)(input)?;
-    let (rest, n) = days(rest)?;
-    Ok((rest, Day::Offset(n)))
+    days(1, rest)
 }
 
 /// `aug 12`, `12 august`, `12th of aug`, `the 5th of october`, with a year or without.
@@ -544,26 +556,51 @@ pub(in super::super) fn clock(input: Tokens<'_>) -> Read<'_, Clock> {
 enum Half {
     Morning,
     Afternoon,
+    /// The evening up to midnight, and the small hours.
+    Night,
 }
+
+/// The hour from which a part of the day is night.
+const NIGHT: i64 = 20;
+/// The last of the small hours, as most people count them (our own choice).
+const SMALL_HOURS: u64 = 4;
 
 fn half(input: Tokens<'_>) -> Read<'_, Half> {
     let classes = input.classes();
     // `a.m.`
     alt((
         |i| sense(classes.clock_am)(i).map(|(rest, _)| (rest, Half::Morning)),
-        |i| sense(classes.clock_pm)(i).map(|(rest, _)| (rest, Half::Afternoon)),
+        later_half,
         |i| {
             let (rest, hour) = number_word(classes.daypart)(i)?;
-            Ok((rest, if hour < 12 && hour > 0 { Half::Morning } else { Half::Afternoon }))
+            Ok((
+                rest,
+                match hour {
+                    1..12 => Half::Morning,
+                    12..NIGHT => Half::Afternoon,
+                    _ => Half::Night,
+                },
+            ))
         },
     ))
     .parse(input)
 }
 
+/// `pm`, `in the evening`, `at night`.
+fn later_half(input: Tokens<'_>) -> Read<'_, Half> {
+    let classes = input.classes();
+    let (rest, _) = sense(classes.clock_pm)(input)?;
+    // The last word of `at night` is a part of the day.
+    let last = Tokens { at: rest.at.saturating_sub(1).max(input.at), ..input };
+    let night = number_word(classes.daypart)(last).is_ok_and(|(_, hour)| hour >= NIGHT);
+    Ok((rest, if night { Half::Night } else { Half::Afternoon }))
+}
+
 fn at(hour: u64, minute: u64, half: Option<Half>) -> Option<Clock> {
     let (hour, sure) = match half {
         Some(Half::Afternoon) if hour < 12 => (hour + 12, true),
-        Some(Half::Morning) if hour == 12 => (0, true),
+        Some(Half::Morning | Half::Night) if hour == 12 => (0, true),
+        Some(Half::Night) if (SMALL_HOURS + 1..12).contains(&hour) => (hour + 12, true),
         Some(_) => (hour, true),
         None => (hour, hour > 12 || hour == 0),
     };

@@ -20,7 +20,7 @@ impl Filling<'_, '_> {
             return;
         }
         self.used.add(n);
-        let past = matches!(dated.day, Day::Offset(days) if days < 0);
+        let past = matches!(dated.day, Day::Offset(n) | Day::Months(n) if n < 0);
         if !past && self.takes(Slots::On) && self.clause.before(n).is_some_and(|item| item.is(classes.prep_for)) {
             self.note(Note::Purpose);
             return;
@@ -77,7 +77,7 @@ impl Filling<'_, '_> {
         };
         let past = |day: Day| match day {
             Day::Weekday(..) | Day::Figures(..) | Day::OfMonth(..) | Day::OfAny(_) | Day::Date(_) => true,
-            Day::Offset(days) => days < 0,
+            Day::Offset(n) | Day::Months(n) => n < 0,
             _ => false,
         };
         let mut stops = 0;

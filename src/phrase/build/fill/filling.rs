@@ -134,7 +134,17 @@ pub(super) struct Filling<'c, 'a> {
     pub(super) moment: Moment,
 }
 
+/// How many items before a clause are looked at for what it goes on with. What is further back was said some sentences ago and is not meant by
+/// `them`; and without a bound a message of nothing but such clauses takes time that grows with its square.
+const LOOKED_BACK: usize = 64;
+
 impl<'c, 'a> Filling<'c, 'a> {
+    /// The items before the clause, as far as it may go on with them.
+    pub(super) fn before(&self) -> &'a [Item] {
+        let from = self.clause.from;
+        self.clause.scene.text.items.get(from.saturating_sub(LOOKED_BACK)..from).unwrap_or_default()
+    }
+
     /// Nothing but the trigger is taken.
     pub(super) fn new(clause: &'c Clause<'a>, way: Way) -> Self {
         Self {

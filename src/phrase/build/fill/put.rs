@@ -246,8 +246,7 @@ impl Filling<'_, '_> {
 
     /// The unit of the last weight that was said before the clause.
     fn unit_before(&self) -> Option<Mass> {
-        let before = self.clause.scene.text.items.get(..self.clause.from)?;
-        before.iter().rev().flat_map(|item| &item.values).find_map(|value| match value {
+        self.before().iter().rev().flat_map(|item| &item.values).find_map(|value| match value {
             Value::Weight(weight) => Some(weight.unit),
             _ => None,
         })

@@ -89,7 +89,7 @@ impl Filling<'_, '_> {
         if !(self.clause.from.saturating_sub(2)..self.clause.to).any(refers) {
             return None;
         }
-        text.items.get(..self.clause.from)?.iter().rev().find_map(|item| match item.meaning(classes.crop, text.words) {
+        self.before().iter().rev().find_map(|item| match item.meaning(classes.crop, text.words) {
             Some(Meaning::Crop(crop)) => Some(*crop),
             _ => None,
         })
@@ -131,7 +131,7 @@ impl Filling<'_, '_> {
     /// How many jars the words before the clause say that did not seal.
     fn jars_before(&self) -> Option<u32> {
         let classes = self.clause.classes();
-        let before = self.clause.scene.text.items.get(..self.clause.from)?;
+        let before = self.before();
         let unsealed = before.iter().rposition(|item| item.is_any(&[classes.unseal, classes.not]))?;
         let near = before.get(unsealed.saturating_sub(6)..)?;
         let count = near.iter().rev().find_map(jars_of);
