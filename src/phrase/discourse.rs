@@ -6,18 +6,21 @@
 
 mod again;
 mod parts;
+mod scene;
 mod words;
 
 pub(super) use words::first_clause;
 
-use super::build::{Clause, Note, build};
-use super::frame::{Frame, Types, types_of};
+use super::build::Note;
+use super::context::{Context, Last, Reading};
+use super::frame::Frame;
+use super::household::Household;
 use super::item::{Item, Text, WordKind};
-use super::value::Value;
-use super::{Context, Household, Language, Last, Reading};
+use super::language::Language;
 use crate::statement::{Ask, Statement};
-use crate::vocabulary::{Kind, Subject};
+use crate::vocabulary::Subject;
 use again::{like, more_jars, same_of, undated, with_unit};
+use scene::{Scene, goes_on};
 use words::Sign;
 
 /// Longest message that goes on with the one before, in items.
@@ -30,8 +33,9 @@ pub(super) fn continued(
     language: &Language,
     household: &Household,
     context: &Context<'_>,
+    read: fn(&str, &Context<'_>) -> Reading,
 ) -> Reading {
-    let scene = Scene { text, language, household, context };
+    let scene = Scene { text, language, household, context, read };
     let reading = parts::doubted(reading, &scene);
     let reading = parts::sure_in_parts(reading, &scene);
     if scene.is_talk(&reading) {
@@ -44,19 +48,7 @@ pub(super) fn continued(
     }
 }
 
-/// A message, and what it is read with.
-struct Scene<'a> {
-    text: &'a Text<'a>,
-    language: &'a Language,
-    household: &'a Household,
-    context: &'a Context<'a>,
-}
-
 impl Scene<'_> {
-    fn is(&self, class: super::lexicon::sense::Class) -> bool {
-        self.text.items.iter().any(|item| item.is(class))
-    }
-
     /// Whether a message that was not said to the assistant, and was understood in part only, is better passed over: a question for what comes next
     /// that goes on with what is no business of a ledger (`what else, stones?`), and a question back to what names no deed (`its 98 out`).
     fn is_talk(&self, reading: &Reading) -> bool {
@@ -133,16 +125,6 @@ impl Scene<'_> {
         made.map(|made| made.statements)
     }
 
-    /// All ways to take the words up to an item as those of a frame.
-    fn made(&self, frame: &Frame, to: usize) -> Vec<super::build::Made> {
-        let types: Vec<Types> = self.text.items.iter().map(types_of).collect();
-        let scene =
-            super::build::Scene { text: self.text, types: &types, context: self.context, household: self.household };
-        let mut made = Vec::new();
-        build(&Clause { scene, frame, from: 0, to, trigger: &[] }, &mut made);
-        made
-    }
-
     /// `another 4 from me`
     fn is_from_me(&self, n: usize) -> bool {
         let classes = &self.language.words.classes;
@@ -163,28 +145,4 @@ impl Scene<'_> {
         };
         statements.into_iter().map(of_it).collect()
     }
-
-    /// Whether an item is a value of the kind.
-    fn any_value(&self, is: impl Fn(&Value) -> bool) -> bool {
-        self.text.items.iter().any(|item| item.values.iter().any(&is))
-    }
-}
-
-/// Kinds of which more may follow.
-const fn goes_on(kind: Kind) -> bool {
-    matches!(
-        kind,
-        Kind::Picked
-            | Kind::Froze
-            | Kind::Thawed
-            | Kind::Ate
-            | Kind::Gave
-            | Kind::Tossed
-            | Kind::PutUp
-            | Kind::Opened
-            | Kind::Bought
-            | Kind::Counted
-            | Kind::Dried
-            | Kind::Planted
-    )
 }

@@ -1,10 +1,13 @@
 //! Why a message was read as it was: what each word counted as, the best readings with what spoke for and against them, and why nothing was read.
 
+use super::context::Context;
 use super::feature::Namer;
+use super::household::Household;
 use super::item::{Item, Text, items};
+use super::language::language;
 use super::lattice::Edge;
-use super::read::{Outcome, Read};
-use super::{Context, Household, score};
+use super::readings::{Outcome, Read};
+use super::score;
 use crate::statement::Statement;
 use serde::Serialize;
 
@@ -64,7 +67,7 @@ pub struct ClauseExplained {
 
 /// Explains a message.
 pub(super) fn explain(text: &str, context: &Context<'_>) -> Explanation {
-    let language = super::language();
+    let language = language();
     let household = Household::new(context.lexicon, &language.words);
     let read = items(text, &language.words, &household);
     let spans = spans(&read);

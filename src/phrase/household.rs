@@ -1,6 +1,6 @@
 //! The names that are a household's own: its recipes, its batches, the assistant's name, and words it taught.
 
-use super::Lexicon;
+use super::context::Lexicon;
 use super::lex::{Lexed, Shape, lex};
 use super::lexicon::sense::{Class, Sense};
 use super::lexicon::{Hit, Words, is_hyphen};

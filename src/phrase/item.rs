@@ -1,8 +1,8 @@
 //! A message cut into items: values, names and single words, each with all that it may mean. Where cuts differ, the one with the fewest and
 //! best-known items is taken; what an item means is left open.
 
-use super::Household;
-use super::lex::{Lexed, Mark, Shape};
+use super::household::Household;
+use super::lex::{Lexed, Mark, Shape, lex};
 use super::lexicon::sense::{Class, Meaning, Sense};
 use super::lexicon::{Hit, Spellings, WordId, Words, ordinary};
 use super::value::input::{Kept, Known};
@@ -85,6 +85,16 @@ impl Item {
         self.senses.iter().any(|hit| class.has(hit.sense))
     }
 
+    /// Whether it has a sense of one of the classes.
+    pub(super) fn is_any(&self, classes: &[Class]) -> bool {
+        classes.iter().any(|class| self.is(*class))
+    }
+
+    /// Whether it is one token long.
+    pub(super) fn is_single(&self) -> bool {
+        self.to - self.from == 1
+    }
+
     /// Its first sense of the class.
     pub(super) fn sense(&self, class: Class) -> Option<Sense> {
         self.senses.iter().find(|hit| class.has(hit.sense)).map(|hit| hit.sense)
@@ -155,7 +165,7 @@ impl<'a> Text<'a> {
 
 /// Reads a text into items.
 pub(super) fn items<'a>(text: &'a str, words: &'a Words, household: &Household) -> Text<'a> {
-    let mut lexed = super::lex::lex(text);
+    let mut lexed = lex(text);
     part_words(&mut lexed, words);
     let spellings = spellings(&lexed, words);
     let mut hits = Vec::with_capacity(lexed.tokens.len() * 3);

@@ -9,6 +9,7 @@
 //! even where nothing stands between them (`7lb`), a possessive or contracted `'s` is a token of its own and other apostrophes are dropped
 //! (`didn't` is `didnt`). Time and memory are linear in the text.
 
+use super::endings::{is_elided, is_possessive};
 use unicode_normalization::UnicodeNormalization;
 
 /// What a token is made of.
@@ -114,9 +115,7 @@ impl Lexed {
     pub(super) fn folded(&self, token: &Token) -> &str {
         self.folded.get(token.folded_from as usize..token.folded_to as usize).unwrap_or_default()
     }
-}
 
-impl Lexed {
     /// Makes two tokens of a word, the first of so many letters.
     pub(super) fn split(&mut self, at: usize, letters: u32) {
         let Some(token) = self.tokens.get_mut(at) else { return };
@@ -162,8 +161,7 @@ struct Lexer {
 impl Lexer {
     fn step(&mut self, at: usize, c: char, next: Option<char>) {
         match c {
-            'a'..='z' => self.letter(at, c),
-            'A'..='Z' => self.letter(at, c),
+            _ if c.is_ascii_alphabetic() => self.letter(at, c),
             '0'..='9' => self.digit(at, c),
             '\'' | '\u{2019}' | '\u{2018}' | '\u{2b9}' | '`' => self.apostrophe(at, c, next),
             _ if is_invisible(c) => {}
@@ -205,9 +203,9 @@ impl Lexer {
     /// `mary's` is two tokens, `didn't` one; elsewhere the sign is a quotation mark or a slip of the thumb.
     fn apostrophe(&mut self, at: usize, c: char, next: Option<char>) {
         let inside = self.kind == Some(Run::Letters) && next.is_some_and(char::is_alphabetic);
-        let owns = next.is_some_and(|next| next.eq_ignore_ascii_case(&POSSESSIVE));
+        let owns = next.is_some_and(is_possessive);
         let run = self.out.folded.get(self.folded_from..).unwrap_or_default();
-        if inside && ELIDED.contains(&run) {
+        if inside && is_elided(run) {
             // `t'allotment`, `l'ail`: the article that is left of it says nothing.
             self.out.folded.truncate(self.folded_from);
             self.from = at + c.len_utf8();
@@ -285,11 +283,6 @@ impl Lexer {
         });
     }
 }
-
-/// Articles of which a letter is left before an apostrophe.
-const ELIDED: [&str; 3] = ["t", "l", "d"];
-/// The letter of a possessive.
-const POSSESSIVE: char = 's';
 
 fn mark_of(c: char, next: Option<char>) -> Mark {
     match c {

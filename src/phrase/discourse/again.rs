@@ -1,14 +1,15 @@
 //! More of what was said last: as it was in all that is not said anew; and what was said last put right.
 
-use super::super::Last;
-use super::super::answer::{last_mass_unit, only_weight, put};
+use super::super::context::Last;
 use super::super::item::{Item, WordKind};
 use super::super::lexicon::sense::{Container, Meaning, Unit};
+use super::super::put::put;
+use super::super::said::{last_mass_unit, only_weight};
 use super::super::value::Value;
-use super::super::value::amount::{Count, Weight};
 use super::super::value::jars::Jars;
+use super::super::value::kinds::{Count, Weight};
+use super::scene::{Scene, goes_on};
 use super::words::{self, Sign};
-use super::{Scene, goes_on};
 use crate::quantity::{Mass, Number};
 use crate::statement::{Clarify, Correct, Picked, Statement, Taken};
 use crate::vocabulary::{Kind, Missing};

@@ -15,6 +15,7 @@
 pub(super) mod amount;
 pub(super) mod input;
 pub(super) mod jars;
+pub(super) mod kinds;
 pub(super) mod measure;
 pub(super) mod number;
 pub(super) mod place;
@@ -24,11 +25,11 @@ use super::lex::{Mark, Shape};
 use crate::processes::Measure;
 use crate::quantity::{Number, Pressure, Volume};
 use crate::vocabulary::Ripeness;
-use amount::{Count, Portions, Weight};
+use amount::Portions;
 use input::{Known, Tokens};
 use jars::{Jars, OutOf};
+use kinds::{Count, Figure, Weight};
 use measure::{Height, Share};
-use number::Figure;
 use time::{Clock, Dated};
 
 /// Something said with a figure, or a day.
