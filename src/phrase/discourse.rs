@@ -128,7 +128,7 @@ impl Scene<'_> {
     /// `another 4 from me`
     fn is_from_me(&self, n: usize) -> bool {
         let classes = &self.language.words.classes;
-        let before = n.checked_sub(1).and_then(|before| self.text.items.get(before));
+        let before = self.text.before(n);
         let own = self.text.items.get(n).is_some_and(|item| item.is(classes.own) && !item.is(classes.aux));
         own && before.is_some_and(|item| item.is(classes.prep_from))
     }

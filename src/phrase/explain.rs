@@ -135,7 +135,7 @@ fn silent_because(read: &Read<'_>, context: &Context<'_>) -> Option<String> {
         .filter_map(|n| read.lattice.edges.get(*n as usize))
         .flat_map(|edge| read.voice(edge))
         .collect();
-    let heard = if voices.is_empty() { String::new() } else { format!("; heard: {}", voices.join(", ")) };
+    let heard = if voices.is_empty() { String::new() } else { format!("; it was heard with: {}", voices.join(", ")) };
     Some(format!(
         "the likeliest reading has a probability of {:.2}, too little to act on or to propose{heard}",
         said.probability

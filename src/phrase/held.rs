@@ -96,7 +96,7 @@ impl Tested {
                 Statement::Clarify(asked) => asked.partial.as_deref().unwrap_or(statement),
                 said => said,
             };
-            if let Some(product) = product_of(said) {
+            if let Some(product) = said.product() {
                 match resolve(product) {
                     Resolved::Tested(info) => tested.infos.push(info),
                     Resolved::Family(members) => tested.infos.extend(members),
@@ -122,13 +122,6 @@ impl Tested {
         let is_said =
             |name: &str| name.split(|c: char| !c.is_alphanumeric()).any(|part| part.eq_ignore_ascii_case(word));
         self.infos.iter().any(|info| is_said(info.name) || is_said(info.spoken))
-    }
-}
-
-fn product_of(statement: &Statement) -> Option<&Product> {
-    match statement {
-        Statement::Ask(ask) => ask.product.as_ref(),
-        other => other.product(),
     }
 }
 
@@ -224,8 +217,7 @@ impl Veto<'_> {
         let product = item.meaning(classes.product, self.text.words).is_some_and(
             |meaning| matches!(meaning, Meaning::Product(product) if self.tested.products.contains(product)),
         );
-        !product
-            && n.checked_sub(1).and_then(|n| self.text.items.get(n)).is_some_and(|before| before.is(classes.more_of))
+        !product && self.text.before(n).is_some_and(|before| before.is(classes.more_of))
     }
 
     /// A jar of another size than the statement has, or of a size that no table has: `3-litre jars` and `a 3 litre jar` are not three.
@@ -287,8 +279,7 @@ impl Veto<'_> {
         let c = self.classes();
         let infos = &self.tested.infos;
         let salt = item.is(c.salt) && !infos.is_empty() && infos.iter().all(|info| info.category != Category::Pickle);
-        let with =
-            || n.checked_sub(1).and_then(|n| self.text.items.get(n)).is_some_and(|before| before.is(c.prep_with));
+        let with = || self.text.before(n).is_some_and(|before| before.is(c.prep_with));
         salt || item.is_any(&[c.acid_lemon, c.acid_citric]) && !item.is(c.acid) && !infos.is_empty() && with()
     }
 

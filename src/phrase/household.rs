@@ -64,7 +64,7 @@ impl Household {
     }
 
     /// Adds the household's names that begin at a token.
-    pub(super) fn names_at(&self, lexed: &Lexed, at: usize, _: &Words, out: &mut Vec<Hit>) {
+    pub(super) fn names_at(&self, lexed: &Lexed, at: usize, out: &mut Vec<Hit>) {
         for name in &self.names {
             if let Some(len) = matches(lexed, at, &name.words) {
                 out.push(Hit { len, sense: name.sense, repaired: false, misheard: false, own: name.own });

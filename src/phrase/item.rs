@@ -128,6 +128,11 @@ pub(super) struct Text<'a> {
 }
 
 impl<'a> Text<'a> {
+    /// The item right before a place.
+    pub(super) fn before(&self, n: usize) -> Option<&Item> {
+        self.items.get(n.checked_sub(1)?)
+    }
+
     /// The words from one item up to another, as they were written, in lower case, one space for each gap.
     pub(super) fn said(&self, from: usize, to: usize) -> Option<String> {
         let first = self.items.get(from)?.from as usize;
@@ -173,7 +178,7 @@ pub(super) fn items<'a>(text: &'a str, words: &'a Words, household: &Household) 
     starts.push(0);
     for at in 0..lexed.tokens.len() {
         words.names_at(&lexed.tokens, &spellings, at, &mut hits);
-        household.names_at(&lexed, at, words, &mut hits);
+        household.names_at(&lexed, at, &mut hits);
         starts.push(hits.len() as u32);
     }
     let kept: Vec<Kept> = lexed.tokens.iter().map(|_| Kept::default()).collect();

@@ -124,7 +124,7 @@ impl Maker<'_> {
             }
         }
         for one in best {
-            let Some(frame) = self.frames.frames.get(usize::from(one.frame)) else { continue };
+            let Some(frame) = self.frames.get(one.frame) else { continue };
             let clause = Clause { scene: self.scene, frame, from: start, to: end, trigger: &one.items };
             build(&clause, &mut self.made);
             for mut made in self.made.drain(..).filter(|made| !made.statements.is_empty()) {

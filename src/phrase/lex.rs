@@ -322,25 +322,18 @@ fn is_picture(c: char) -> bool {
     matches!(u32::from(c), 0x2190..=0x2bff | 0x1f000..=0x1faff)
 }
 
+/// A fraction in one sign, as its compatibility form has it: `1⁄2`.
 fn vulgar(c: char) -> Option<(u8, u8)> {
-    Some(match c {
-        '\u{bd}' => (1, 2),
-        '\u{bc}' => (1, 4),
-        '\u{be}' => (3, 4),
-        '\u{2153}' => (1, 3),
-        '\u{2154}' => (2, 3),
-        '\u{2155}' => (1, 5),
-        '\u{2156}' => (2, 5),
-        '\u{2157}' => (3, 5),
-        '\u{2158}' => (4, 5),
-        '\u{2159}' => (1, 6),
-        '\u{215a}' => (5, 6),
-        '\u{215b}' => (1, 8),
-        '\u{215c}' => (3, 8),
-        '\u{215d}' => (5, 8),
-        '\u{215e}' => (7, 8),
-        _ => return None,
-    })
+    let mut parts = [0_u8; 2];
+    let mut below = 0;
+    for c in Some(c).filter(|c| !c.is_ascii()).into_iter().nfkd() {
+        match c.to_digit(10) {
+            Some(digit) => parts[below] = parts[below].checked_mul(10)?.checked_add(digit as u8)?,
+            None if c == '\u{2044}' && below == 0 => below = 1,
+            None => return None,
+        }
+    }
+    (below == 1 && parts[0] > 0 && parts[1] > 0).then_some((parts[0], parts[1]))
 }
 
 #[cfg(test)]

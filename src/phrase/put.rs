@@ -17,6 +17,15 @@ macro_rules! field {
     };
 }
 
+/// Sets fields of a statement to what was said; whether any of them was.
+macro_rules! fill {
+    ($statement:expr, $said:expr, $($field:ident),+) => {{
+        let said = $said;
+        $($statement.$field = said.$field;)+
+        false $(|| said.$field.is_some())+
+    }};
+}
+
 /// Sets the product.
 pub(super) fn set_product(statement: &mut Statement, named: Product) {
     let slot = field!(statement, product: Began | PutUp | Opened | Ate | Gave | Tossed | Filled | Counted | Ask | Set);
@@ -87,6 +96,11 @@ struct Said {
 }
 
 impl Said {
+    /// The volume only where nothing was weighed.
+    fn or_volume(self) -> Self {
+        Self { volume: self.volume.filter(|_| self.mass.is_none()), ..self }
+    }
+
     fn of(value: Value, crop: Option<Crop>) -> Self {
         let none = Self::default();
         match value {
@@ -133,66 +147,41 @@ pub(super) fn put(statement: &mut Statement, value: Value) -> bool {
     };
     let said = Said::of(value, crop);
     match statement {
-        Statement::Picked(s) => {
-            s.mass = said.mass;
-            s.mass.is_some()
-        }
+        Statement::Picked(s) => fill!(s, said, mass),
         Statement::Froze(s) => {
             (s.bags, s.each, s.mass) = (said.bags.or(s.bags), said.each.or(s.each), said.mass);
             said.bags.is_some() || said.mass.is_some()
         }
-        Statement::Thawed(s) => {
-            (s.bags, s.mass) = (said.bags, said.mass);
-            s.bags.is_some() || s.mass.is_some()
-        }
+        Statement::Thawed(s) => fill!(s, said, bags, mass),
         Statement::Counted(s) => {
-            (s.bags, s.mass, s.jars, s.jar) = (said.bags, said.mass, said.jars, said.jar.or(s.jar));
-            if s.supply.is_some() {
-                s.count = said.count;
-            }
-            s.bags.is_some() || s.mass.is_some() || s.jars.is_some() || s.count.is_some()
+            s.jar = said.jar.or(s.jar);
+            let supplied = s.supply.is_some() && fill!(s, said, count);
+            fill!(s, said, bags, mass, jars) || supplied || s.count.is_some()
         }
         Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => {
-            (s.bags, s.mass, s.jars, s.jar) = (said.bags, said.mass, said.jars, said.jar.or(s.jar));
-            s.bags.is_some() || s.mass.is_some() || s.jars.is_some()
+            s.jar = said.jar.or(s.jar);
+            fill!(s, said, bags, mass, jars)
         }
-        Statement::Drained(s) => {
-            (s.mass, s.volume) = (said.mass, if said.mass.is_none() { said.volume } else { None });
-            s.mass.is_some() || s.volume.is_some()
-        }
-        Statement::CookedDown(s) => {
-            (s.mass, s.volume) = (said.mass, if said.mass.is_none() { said.volume } else { None });
-            s.mass.is_some() || s.volume.is_some()
-        }
-        Statement::Dried(s) => {
-            (s.mass, s.trays) = (said.mass, said.trays);
-            s.mass.is_some() || s.trays.is_some()
-        }
-        Statement::Powdered(s) => {
-            s.mass = said.mass;
-            s.mass.is_some()
-        }
+        // A weight is a volume too where it is in ounces: of liquid that was weighed, the weight counts.
+        Statement::Drained(s) => fill!(s, said.or_volume(), mass, volume),
+        Statement::CookedDown(s) => fill!(s, said.or_volume(), mass, volume),
+        Statement::Dried(s) => fill!(s, said, mass, trays),
+        Statement::Powdered(s) => fill!(s, said, mass),
         Statement::PutUp(s) | Statement::Opened(s) => {
-            (s.jars, s.jar) = (said.jars, said.jar.or(s.jar));
-            s.jars.is_some()
+            s.jar = said.jar.or(s.jar);
+            fill!(s, said, jars)
         }
         Statement::Filled(s) => {
-            (s.jars, s.jar) = (said.jars, said.jar.or(s.jar));
-            s.jars.is_some()
+            s.jar = said.jar.or(s.jar);
+            fill!(s, said, jars)
         }
         Statement::Bought(s) => put_supply(s, said),
-        Statement::TimerStart(s) => {
-            s.seconds = said.seconds;
-            s.seconds.is_some()
-        }
+        Statement::TimerStart(s) => fill!(s, said, seconds),
         Statement::Recipe(s) => {
             s.mass = said.mass.or(s.mass);
             said.mass.is_some()
         }
-        Statement::Set(s) if s.key == SettingKey::Altitude => {
-            s.length = said.length;
-            s.length.is_some()
-        }
+        Statement::Set(s) if s.key == SettingKey::Altitude => fill!(s, said, length),
         Statement::Set(s) => {
             (s.mass, s.count) = (said.mass.or(s.mass), said.count.or(s.count));
             said.mass.is_some() || said.count.is_some()
@@ -203,14 +192,8 @@ pub(super) fn put(statement: &mut Statement, value: Value) -> bool {
 
 fn put_supply(s: &mut Bought, said: Said) -> bool {
     match s.supply.unwrap_or(Supply::Lids) {
-        Supply::LemonJuice | Supply::Vinegar => {
-            s.volume = said.volume;
-            s.volume.is_some()
-        }
-        Supply::CitricAcid | Supply::Salt => {
-            s.mass = said.mass;
-            s.mass.is_some()
-        }
+        Supply::LemonJuice | Supply::Vinegar => fill!(s, said, volume),
+        Supply::CitricAcid | Supply::Salt => fill!(s, said, mass),
         Supply::Lids | Supply::Jars | Supply::Bags => {
             s.count = said.count.or(said.jars);
             s.jar = s.jar.or(said.jar);

@@ -61,7 +61,7 @@ impl<'a> Read<'a> {
 
     /// The frame of an edge.
     pub(super) fn frame(&self, edge: &Edge) -> Option<&'a Frame> {
-        self.language.frames.frames.get(usize::from(edge.frame?))
+        self.language.frames.get(edge.frame)
     }
 
     fn says(&self, reading: &score::Reading) -> bool {
@@ -172,16 +172,9 @@ impl<'a> Read<'a> {
     pub(super) fn voice(&self, edge: &Edge) -> Vec<&'static str> {
         let items = self.stretch(edge).filter_map(|n| self.text.items.get(n));
         let classes = &self.language.words.classes;
-        let all: [(Class, usize); 6] = [
-            (classes.not, 5),
-            (classes.modal, 6),
-            (classes.want, 7),
-            (classes.if_, 8),
-            (classes.hearsay, 9),
-            (classes.memory, 10),
-        ];
+        let all = [classes.not, classes.modal, classes.want, classes.if_, classes.hearsay, classes.memory];
         let found = |class: Class| items.clone().any(|item| item.is(class));
-        all.iter().filter(|(class, _)| found(*class)).filter_map(|(_, n)| VOICES.get(*n).copied()).collect()
+        all.into_iter().zip(VOICES.iter().skip(5)).filter(|(class, _)| found(*class)).map(|(_, voice)| *voice).collect()
     }
 }
 

@@ -63,21 +63,15 @@ pub(super) fn nearest(text: &str, language: &'static Language, context: &Context
     let read = Read::new(language, &read, &household, context);
     let likeliest =
         read.lattice.edges.iter().filter(|edge| edge.frame.is_some()).max_by(|a, b| a.score.total_cmp(&b.score));
-    if let Some(frame) = likeliest.and_then(|edge| language.frames.frames.get(usize::from(edge.frame?))) {
-        return frame.examples.first().map(|example| &**example);
-    }
     // Without a clause a word alone: the frame that it may begin.
-    let classes = &language.words.classes;
-    let own = read.text.items.iter().find(|item| {
-        item.is(classes.crop)
-            || item.is(classes.variety)
-            || item.is(classes.store)
-            || item.is(classes.supply)
-            || item.is(classes.deed)
-    })?;
-    let types = types_of(own);
-    let mut found = None;
-    language.frames.begun_by(own, types, |frame, _| found = found.or(Some(frame)));
-    let frame = language.frames.frames.get(usize::from(found?))?;
-    frame.examples.first().map(|example| &**example)
+    let begun = || {
+        let classes = &language.words.classes;
+        let names = [classes.crop, classes.variety, classes.store, classes.supply, classes.deed];
+        let own = read.text.items.iter().find(|item| item.is_any(&names))?;
+        let mut found = None;
+        language.frames.begun_by(own, types_of(own), |frame, _| found = found.or(Some(frame)));
+        found
+    };
+    let frame = likeliest.map_or_else(begun, |edge| edge.frame);
+    language.frames.get(frame)?.examples.first().map(|example| &**example)
 }

@@ -26,13 +26,12 @@ pub fn name(feature: Feature) -> String {
 
 /// The group of an edge, by its place among the groups; `None` for what is left alone.
 pub fn group(edge: &Edge) -> Option<usize> {
-    let frame = language().frames.frames.get(usize::from(edge.frame?))?;
-    Some(frame.group as usize)
+    language().frames.get(edge.frame).map(|frame| frame.group as usize)
 }
 
 /// What brought an edge up: its frame and trigger.
 pub fn trigger(edge: &Edge) -> Option<String> {
-    let frame = language().frames.frames.get(usize::from(edge.frame?))?;
+    let frame = language().frames.get(edge.frame)?;
     Some(format!("{}: {}", frame.name, frame.triggers.get(usize::from(edge.trigger))?.text))
 }
 
@@ -41,14 +40,13 @@ pub const STATES: usize = super::feature::STATES;
 
 /// Whether an edge may stand behind a clause of a state: what a message takes back in the same breath is part of its statement.
 pub fn may_follow(edge: &Edge, state: usize) -> bool {
-    let frame = edge.frame.and_then(|frame| language().frames.frames.get(usize::from(frame)));
-    super::score::may_follow(frame, state)
+    super::score::may_follow(language().frames.get(edge.frame), state)
 }
 
 /// What speaks for a frame behind a clause of a state.
 pub fn follows(edge: &Edge, state: usize) -> Option<[Key; 2]> {
     let frame = edge.frame?;
-    let group = language().frames.frames.get(usize::from(frame))?.group as usize;
+    let group = language().frames.get(frame)?.group as usize;
     Some([
         Feature::new(Template::Follows, frame.into(), state, 0).0,
         Feature::new(Template::GroupFollows, group, state, 0).0,

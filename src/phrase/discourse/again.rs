@@ -11,22 +11,14 @@ use super::super::value::kinds::{Count, Weight};
 use super::scene::{Scene, goes_on};
 use super::words::{self, Sign};
 use crate::quantity::{Mass, Number};
-use crate::statement::{Clarify, Correct, Picked, Statement, Taken};
+use crate::statement::{Clarify, Correct, Jarred, Picked, Statement, Taken};
 use crate::vocabulary::{Kind, Missing};
 
 /// What is not said anew is as it was: of frozen bags the weight of each, of jars their size and what is in them, the crop.
 pub(super) fn like(statement: Statement, last: &Statement) -> Statement {
     match (statement, last) {
-        (Statement::PutUp(mut new), Statement::PutUp(old)) => {
-            new.product = new.product.or_else(|| old.product.clone());
-            new.jar = new.jar.or(old.jar);
-            Statement::PutUp(new)
-        }
-        (Statement::Opened(mut new), Statement::Opened(old)) => {
-            new.product = new.product.or_else(|| old.product.clone());
-            new.jar = new.jar.or(old.jar);
-            Statement::Opened(new)
-        }
+        (Statement::PutUp(new), Statement::PutUp(old)) => Statement::PutUp(like_jarred(new, old)),
+        (Statement::Opened(new), Statement::Opened(old)) => Statement::Opened(like_jarred(new, old)),
         (Statement::Picked(mut new), Statement::Picked(old)) if new.crop.is_none() && new.variety.is_none() => {
             (new.crop, new.variety) = (old.crop, old.variety.clone());
             Statement::Picked(new)
@@ -49,6 +41,12 @@ pub(super) fn like(statement: Statement, last: &Statement) -> Statement {
         (Statement::Tossed(new), Statement::Tossed(old)) => Statement::Tossed(like_taken(new, old)),
         (statement, _) => statement,
     }
+}
+
+fn like_jarred(mut new: Jarred, old: &Jarred) -> Jarred {
+    new.product = new.product.or_else(|| old.product.clone());
+    new.jar = new.jar.or(old.jar);
+    new
 }
 
 fn like_taken(mut new: Taken, old: &Taken) -> Taken {

@@ -177,37 +177,19 @@ fn is_subject(text: &Text<'_>, n: usize) -> bool {
 
 /// Whether what stands before a subject belongs to the same clause: a verb in a question, a conjunction, a negation.
 fn leads_subject(text: &Text<'_>, n: usize) -> bool {
-    let classes = &text.words.classes;
-    text.items.get(n).is_some_and(|item| {
-        item.is(classes.aux)
-            || item.is(classes.modal)
-            || item.is(classes.question)
-            || item.is(classes.because)
-            || item.is(classes.and)
-            || item.is(classes.prep_from)
-            || item.is(classes.not)
-    })
+    let c = &text.words.classes;
+    let leads = [c.aux, c.modal, c.question, c.because, c.and, c.prep_from, c.not];
+    text.items.get(n).is_some_and(|item| item.is_any(&leads))
 }
 
 /// Back over what belongs to the verb: `we have frozen` begins at `we`.
 fn step_back(text: &Text<'_>, n: usize, last: usize) -> usize {
-    let classes = &text.words.classes;
-    let mut at = n;
-    while at > last && n - at < 4 {
-        let Some(item) = text.items.get(at - 1) else { break };
-        let belongs = item.is(classes.own)
-            || item.is(classes.aux)
-            || item.is(classes.not)
-            || item.is(classes.other)
-            || item.is(classes.modal)
-            || item.is(classes.you);
-        let value = !item.values.is_empty() && !item.is(classes.own);
-        if !belongs || value {
-            break;
-        }
-        at -= 1;
-    }
-    at
+    let c = &text.words.classes;
+    let verbal = [c.own, c.aux, c.not, c.other, c.modal, c.you];
+    let belongs = |at: &usize| {
+        text.items.get(*at).is_some_and(|item| item.is_any(&verbal) && (item.values.is_empty() || item.is(c.own)))
+    };
+    (last.max(n.saturating_sub(4))..n).rev().take_while(belongs).last().unwrap_or(n)
 }
 
 /// Whether no clause goes beyond a boundary: behind a full stop only what says nothing by itself still belongs to it.

@@ -144,8 +144,7 @@ fn voices(text: &Text<'_>, n: usize) -> u16 {
     // `do I need`, `is there`: the verb before its subject, as questions have it.
     let verb = |item: &Item| item.is(c.aux) || item.is(c.modal);
     let person = |item: &Item| item.is(c.own) || item.is(c.you) || item.is(c.other) || item.is(c.pronoun);
-    let leads =
-        n.checked_sub(1).and_then(|n| text.items.get(n)).is_none_or(|before| !person(before) && !before.is_content());
+    let leads = text.before(n).is_none_or(|before| !person(before) && !before.is_content());
     let inverted =
         leads && verb(item) && !person(item) && text.items.get(n + 1).is_some_and(|next| person(next) && !verb(next));
     let all =

@@ -27,7 +27,7 @@ pub(super) fn triggers(text: &Text<'_>, types: &[Types], frames: &Frames, senten
             continue;
         }
         frames.begun_by(item, own_types, |frame, trigger| {
-            let said = frames.frames.get(usize::from(frame)).and_then(|frame| frame.triggers.get(usize::from(trigger)));
+            let said = frames.get(frame).and_then(|frame| frame.triggers.get(usize::from(trigger)));
             let either = said.is_some_and(|said| said.terms.len() > 1 && !said.ordered);
             let sides: &[bool] = if either { &[true, false] } else { &[true] };
             for behind in sides.iter().copied() {
@@ -63,7 +63,7 @@ fn complete(
     (frame, trigger): (u16, u16),
     behind: bool,
 ) -> Option<Found> {
-    let said = frames.frames.get(usize::from(frame))?.triggers.get(usize::from(trigger))?;
+    let said = frames.get(frame)?.triggers.get(usize::from(trigger))?;
     let mut items: SmallVec<[u16; 4]> = SmallVec::new();
     items.push(n as u16);
     let near = |a: usize, b: usize| sentences.get(a).zip(sentences.get(b)).is_some_and(|(a, b)| a.abs_diff(*b) <= 1);

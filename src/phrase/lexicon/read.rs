@@ -3,7 +3,6 @@
 use super::super::endings::plural;
 use super::super::lex::lex;
 use super::mistake::Mistake;
-use super::ordinary;
 use super::sense::{Class, Classes, Container, Meaning, Sense, Unit};
 use super::spelling::Spelling;
 use super::word::{WordId, letters_of};
@@ -29,8 +28,7 @@ const FILES: [(&str, &str); 7] = [
 const MISHEARD: (&str, &str) = ("english/misheard.txt", include_str!("../english/misheard.txt"));
 
 /// Senses that only a household's own names have.
-const HOUSEHOLD: [&str; 5] =
-    ["household.recipe", "household.batch", "household.name", "household.word", "mark.question"];
+const HOUSEHOLD: [&str; 4] = ["household.recipe", "household.batch", "household.name", "mark.question"];
 
 /// Classes whose words are not looked for when a word is mistyped: nothing is entered because of them.
 const NOT_TRADE: [&str; 18] = [
@@ -185,10 +183,8 @@ impl Words {
     }
 
     fn is_small(&self, word: WordId, small: &[Class]) -> bool {
-        let senses = self.edges.get(&(0, word)).and_then(|node| self.ends.get(*node as usize));
-        senses.is_some_and(|senses| {
-            !senses.is_empty() && senses.iter().all(|sense| small.iter().any(|class| class.has(*sense)))
-        })
+        let senses = self.senses_of(word);
+        !senses.is_empty() && senses.iter().all(|sense| small.iter().any(|class| class.has(*sense)))
     }
 
     fn misheard(&mut self) -> Result<FxHashMap<WordId, SmallVec<[WordId; 2]>>, Mistake> {
@@ -206,25 +202,6 @@ impl Words {
             }
         }
         Ok(misheard)
-    }
-
-    /// Whether a word has a sense of its own, or is an ordinary word.
-    pub(in super::super) fn is_known(&self, folded: &str) -> bool {
-        self.number(folded) != WordId::UNKNOWN || ordinary::has(folded)
-    }
-
-    /// Whether a word by itself is a name of something.
-    pub(in super::super) fn is_name(&self, folded: &str) -> bool {
-        let senses = self.edges.get(&(0, self.number(folded))).and_then(|node| self.ends.get(*node as usize));
-        senses.is_some_and(|senses| !senses.is_empty())
-    }
-
-    /// Whether a word may stand before a name: an article, a preposition, a pronoun.
-    pub(in super::super) fn leads(&self, folded: &str) -> bool {
-        let classes = &self.classes;
-        let leads = [classes.article, classes.preposition, classes.of, classes.own];
-        let senses = self.edges.get(&(0, self.number(folded))).and_then(|node| self.ends.get(*node as usize));
-        senses.is_some_and(|senses| senses.iter().any(|sense| leads.iter().any(|class| class.has(*sense))))
     }
 }
 

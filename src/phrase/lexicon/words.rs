@@ -1,6 +1,7 @@
 //! All words and names with their senses, and how they are looked up.
 
 use super::super::lex::{Lexed, Shape, Token};
+use super::ordinary;
 use super::sense::{Class, Classes, Meaning, Sense};
 use super::spelling::Spelling;
 use super::word::{Hit, Spellings, WordId, is_hyphen, letters_of};
@@ -46,8 +47,28 @@ impl Words {
 
     /// Whether a word by itself has a sense of the class.
     pub(in super::super) fn is(&self, word: WordId, class: Class) -> bool {
-        let senses = self.edges.get(&(0, word)).and_then(|node| self.ends.get(*node as usize));
-        senses.is_some_and(|senses| senses.iter().any(|sense| class.has(*sense)))
+        self.senses_of(word).iter().any(|sense| class.has(*sense))
+    }
+
+    /// The senses that a word has by itself.
+    pub(super) fn senses_of(&self, word: WordId) -> &[Sense] {
+        self.edges.get(&(0, word)).and_then(|node| self.ends.get(*node as usize)).map_or(&[], |senses| senses)
+    }
+
+    /// Whether a word has a sense of its own, or is an ordinary word.
+    pub(in super::super) fn is_known(&self, folded: &str) -> bool {
+        self.number(folded) != WordId::UNKNOWN || ordinary::has(folded)
+    }
+
+    /// Whether a word by itself is a name of something.
+    pub(in super::super) fn is_name(&self, folded: &str) -> bool {
+        !self.senses_of(self.number(folded)).is_empty()
+    }
+
+    /// Whether a word may stand before a name: an article, a preposition, a pronoun.
+    pub(in super::super) fn leads(&self, folded: &str) -> bool {
+        let leads = [self.classes.article, self.classes.preposition, self.classes.of, self.classes.own];
+        self.senses_of(self.number(folded)).iter().any(|sense| leads.iter().any(|class| class.has(*sense)))
     }
 
     /// Takes in a word that has no sense of its own.
