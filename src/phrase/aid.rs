@@ -1,5 +1,6 @@
 //! Aids for whoever works on the reader, used by examples that are not kept with the sources.
 //! To be deleted with the last of those examples; `rackful parse --explain` stays.
+#![allow(clippy::unwrap_used, reason = "run by nobody but developers")]
 
 use super::context::Context;
 use super::household::Household;

@@ -351,7 +351,8 @@ impl Veto<'_> {
             c.ask,
             c.pot,
         ];
-        item.is_any(&listed) && !(item.is(c.harmless_state) && !item.is(c.beside))
+        let changed = item.is(c.harmless_state) && !item.is(c.beside);
+        item.is_any(&listed) && !changed
             || !self.strict && item.is(c.told)
             || item.is(c.supply) && !item.is_any(&[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt])
             || item.is(c.salt) && !self.tested.infos.iter().any(|info| info.category == Category::Pickle)

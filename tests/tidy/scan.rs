@@ -1,31 +1,31 @@
 //! Rust as text: where comments, literals and attributes stand, how long functions are, and what a file imports.
 
 /// A source file without its test modules.
-pub struct Source {
+pub(crate) struct Source {
     /// Below `src`: `phrase/lex.rs`.
-    pub name: String,
+    pub(crate) name: String,
     /// Its letters, with blanks for comments, literals and attributes.
-    pub code: String,
+    pub(crate) code: String,
     /// Its text and character literals.
-    pub literals: Vec<Literal>,
+    pub(crate) literals: Vec<Literal>,
 }
 
 /// A text or a character that stands in the code.
-pub struct Literal {
+pub(crate) struct Literal {
     /// Its line.
-    pub line: usize,
+    pub(crate) line: usize,
     /// Its letters.
-    pub text: String,
+    pub(crate) text: String,
     /// Whether what parses values is told it: `context("mass", …)`, `input.fail("mass")`.
-    pub names_a_rule: bool,
+    pub(crate) names_a_rule: bool,
 }
 
 /// A function: its name, its first line and how many it has.
-pub type Function = (String, usize, usize);
+pub(crate) type Function = (String, usize, usize);
 
 impl Source {
     /// Takes a file apart.
-    pub fn new(name: String, text: &str) -> Self {
+    pub(crate) fn new(name: String, text: &str) -> Self {
         let text = text.split("\n#[cfg(test)]").next().unwrap_or_default();
         let letters: Vec<char> = text.chars().collect();
         let mut scan = Scan { letters: &letters, at: 0, code: String::with_capacity(text.len()), literals: Vec::new() };
@@ -35,13 +35,13 @@ impl Source {
     }
 
     /// The path of its module: `["phrase", "lex"]`.
-    pub fn module(&self) -> Vec<String> {
+    pub(crate) fn module(&self) -> Vec<String> {
         let path = self.name.trim_end_matches(".rs");
         path.strip_suffix("/mod").unwrap_or(path).split('/').map(str::to_owned).collect()
     }
 
     /// Its functions; one that stands in another counts for both.
-    pub fn functions(&self) -> Vec<Function> {
+    pub(crate) fn functions(&self) -> Vec<Function> {
         let mut functions = Vec::new();
         for (at, _) in self.code.match_indices("fn ") {
             if self.code[..at].ends_with(|c: char| c.is_alphanumeric() || c == '_') {
@@ -58,7 +58,7 @@ impl Source {
     }
 
     /// Every path of the crate that it names, from the crate's root; `children` are the modules right below its own.
-    pub fn paths(&self, children: &[String]) -> Vec<Vec<String>> {
+    pub(crate) fn paths(&self, children: &[String]) -> Vec<Vec<String>> {
         let own = self.module();
         let code = self.code.replace("(in super", "(in_super").replace("$crate", "crate");
         let mut all = Vec::new();

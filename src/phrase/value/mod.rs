@@ -112,7 +112,7 @@ pub(super) fn values_at(known: &Known<'_>, at: usize, out: &mut Vec<Ending>) {
         Shape::Digits(..) | Shape::Vulgar(..) => true,
         Shape::Mark(Mark::Dot) => input::glued_digits(input.skip(1)).is_ok(),
         Shape::Mark(Mark::Tilde) => true,
-        Shape::Mark(Mark::Dash) => !first.glued || first.glued && at == 0,
+        Shape::Mark(Mark::Dash) => !first.glued || at == 0,
         Shape::Mark(Mark::Hash) => {
             entry_number(input, out);
             false
