@@ -1,16 +1,24 @@
 //! The answer to a question completes what was begun: a unit, an amount, a jar, a product, a canner, a height.
 
-use super::build::Clause;
-use super::build::product_named;
+use super::build::{Clause, Scene, product_named};
+use super::context::Context;
 use super::frame::{Frame, Slots, Types, types_of};
+use super::held;
+use super::household::Household;
 use super::item::{Item, Text, WordKind, items};
-use super::lexicon::sense::{Container, Meaning, Unit};
+use super::language::{Language, language};
+use super::lex::Mark;
+use super::lexicon::sense::{Meaning, Unit};
+use super::put::{jar_slot, jars_slot, put, set_jar, set_product};
+use super::read::read;
 use super::value::Value;
-use super::{Context, Household, Language};
-use crate::processes::harvest_measure;
-use crate::quantity::{Length, Mass, Number, Volume};
+use super::value::jars::Jars;
+use super::value::kinds::Figure;
+use super::value::kinds::{Count, Weight};
+use super::value::measure::Height;
+use crate::quantity::{Length, Mass, Number};
 use crate::statement::{Clarify, Set, Statement};
-use crate::vocabulary::{CannerKind, Crop, Jar, Kind, Missing, Product, SettingKey, Supply};
+use crate::vocabulary::{CannerKind, Jar, Kind, Missing, Product, SettingKey};
 
 /// Longest answer that is read, in bytes.
 const LONGEST: usize = 200;
@@ -22,7 +30,7 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
     if answer.len() > LONGEST {
         return None;
     }
-    let language = super::language();
+    let language = language();
     let household = Household::new(context.lexicon, &language.words);
     let text = items(answer, &language.words, &household);
     let asks = text.items.iter().any(|item| item.is(language.words.classes.mark_question));
@@ -43,13 +51,13 @@ pub(super) fn held_in(statement: &Statement, answer: &str, context: &Context<'_>
     if answer.len() > LONGEST {
         return None;
     }
-    let language = super::language();
+    let language = language();
     let household = Household::new(context.lexicon, &language.words);
     held_answer(&items(answer, &language.words, &household), statement)
 }
 
 fn held_answer(text: &Text<'_>, statement: &Statement) -> Option<Clarify> {
-    let word = super::held::held_answer(text, statement)?;
+    let word = held::held_answer(text, statement)?;
     Some(Clarify { about: statement.kind(), missing: Missing::Product, amount: None, word: Some(word), partial: None })
 }
 
@@ -70,7 +78,7 @@ fn completed(answer: &Answer<'_>, pending: &Clarify, partial: Option<Statement>)
 fn is_command(pending: &Clarify, answer: &str, context: &Context<'_>) -> bool {
     let within = matches!(pending.missing, Missing::Altitude | Missing::Canner);
     !within
-        && super::read::read(answer, &Context { last: None, ..*context }).statements.iter().any(|said| {
+        && read(answer, &Context { last: None, ..*context }).statements.iter().any(|said| {
             matches!(
                 said,
                 Statement::Set(_)
@@ -119,9 +127,11 @@ impl Answer<'_> {
         });
         let bare = || {
             let n = self.bare().filter(|_| self.strangers() == 0)?;
-            let below = self.text.items.iter().any(|item| {
-                item.mark == Some(super::lex::Mark::Dash) || item.is(self.language.words.classes.sea_below)
-            });
+            let below = self
+                .text
+                .items
+                .iter()
+                .any(|item| item.mark == Some(Mark::Dash) || item.is(self.language.words.classes.sea_below));
             let n = if below { Number::whole(-1).checked_mul(n)? } else { n };
             if self.context.lexicon.metric { Length::METRE.times(n) } else { Length::FOOT.times(n) }
         };
@@ -153,8 +163,7 @@ impl Answer<'_> {
     fn product(&self) -> Option<Product> {
         let types: Vec<Types> = self.text.items.iter().map(types_of).collect();
         let frame = Frame::asking_for(Slots::Product.with(Slots::Jars));
-        let scene =
-            super::build::Scene { text: self.text, types: &types, context: self.context, household: self.household };
+        let scene = Scene { text: self.text, types: &types, context: self.context, household: self.household };
         let clause = Clause { scene, frame: &frame, from: 0, to: self.text.items.len(), trigger: &[] };
         if let Some((named, _)) = product_named(&clause) {
             return Some(named);
@@ -267,7 +276,7 @@ impl Answer<'_> {
             return Some(full);
         }
         let number = self.bare().or(before);
-        self.unit_of(number?).or_else(|| number.map(|n| Value::Number(super::value::number::Figure::of(n))))
+        self.unit_of(number?).or_else(|| number.map(|n| Value::Number(Figure::of(n))))
     }
 
     /// A number in the unit that the answer names alone: `lbs`, `bags`, `quarts`, `minutes`.
@@ -276,25 +285,24 @@ impl Answer<'_> {
         let words = &self.language.words;
         self.text.items.iter().find_map(|item| {
             if let Some(Value::Jars(jars)) = item.values.iter().find(|value| matches!(value, Value::Jars(_))) {
-                return Some(Value::Jars(super::value::jars::Jars { count: Some(number), ..*jars }));
+                return Some(Value::Jars(Jars { count: Some(number), ..*jars }));
             }
             if let Some(Meaning::Container(container)) = item.meaning(classes.container, words) {
-                let count =
-                    super::value::amount::Count { count: number, container: *container, article: false, range: false };
+                let count = Count { count: number, container: *container, article: false, range: false };
                 return Some(Value::Count(count));
             }
             let Some(Meaning::Unit(unit)) = item.meaning(classes.unit, words) else { return None };
             match unit {
-                Unit::Mass(mass, _) => super::value::amount::Weight::of(*mass, number).map(Value::Weight),
-                Unit::Ounce => super::value::amount::Weight::of(Mass::OUNCE, number).map(Value::Weight),
+                Unit::Mass(mass, _) => Weight::of(*mass, number).map(Value::Weight),
+                Unit::Ounce => Weight::of(Mass::OUNCE, number).map(Value::Weight),
                 Unit::Volume(volume, _) => volume.times(number).map(|volume| Value::Volume(volume, false)),
                 Unit::Seconds(seconds) => {
                     number.checked_mul(Number::whole((*seconds).into())).and_then(Number::as_count).map(Value::Duration)
                 }
                 Unit::Measure(measure) => Some(Value::Measure(number, *measure)),
-                Unit::Length(unit, _) => unit
-                    .times(number)
-                    .map(|length| Value::Height(super::value::measure::Height { length, doubtful: false })),
+                Unit::Length(unit, _) => {
+                    unit.times(number).map(|length| Value::Height(Height { length, doubtful: false }))
+                }
                 _ => None,
             }
         })
@@ -313,251 +321,4 @@ fn still_missing(statement: Statement, amount: Option<Number>) -> Statement {
         }
         _ => statement,
     }
-}
-
-fn set_product(statement: &mut Statement, named: Product) {
-    let slot = match statement {
-        Statement::Began(s) => &mut s.product,
-        Statement::PutUp(s) | Statement::Opened(s) => &mut s.product,
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => &mut s.product,
-        Statement::Filled(s) => &mut s.product,
-        Statement::Counted(s) => &mut s.product,
-        Statement::Ask(s) => &mut s.product,
-        Statement::Set(s) => &mut s.product,
-        _ => return,
-    };
-    *slot = Some(named);
-}
-
-fn jar_slot(statement: &mut Statement) -> Option<&mut Option<Jar>> {
-    Some(match statement {
-        Statement::Began(s) => &mut s.jar,
-        Statement::PutUp(s) | Statement::Opened(s) => &mut s.jar,
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => &mut s.jar,
-        Statement::Filled(s) => &mut s.jar,
-        Statement::Counted(s) => &mut s.jar,
-        Statement::Ask(s) => &mut s.jar,
-        Statement::Recipe(s) => &mut s.jar,
-        Statement::Set(s) => &mut s.jar,
-        Statement::Bought(s) => &mut s.jar,
-        _ => return None,
-    })
-}
-
-fn set_jar(statement: &mut Statement, jar: Jar) {
-    if let Some(slot) = jar_slot(statement) {
-        *slot = Some(jar);
-    }
-}
-
-fn jars_slot(statement: &mut Statement) -> Option<&mut Option<u32>> {
-    Some(match statement {
-        Statement::Began(s) => &mut s.jars,
-        Statement::PutUp(s) | Statement::Opened(s) => &mut s.jars,
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => &mut s.jars,
-        Statement::Filled(s) => &mut s.jars,
-        Statement::Counted(s) => &mut s.jars,
-        Statement::Ask(s) => &mut s.jars,
-        Statement::Recipe(s) => &mut s.jars,
-        Statement::Set(s) => &mut s.jars,
-        Statement::Bought(s) => &mut s.count,
-        _ => return None,
-    })
-}
-
-/// What a value says in the terms of statements.
-#[derive(Clone, Copy, Default)]
-struct Said {
-    mass: Option<Mass>,
-    volume: Option<Volume>,
-    bags: Option<u32>,
-    each: Option<Mass>,
-    trays: Option<u32>,
-    jars: Option<u32>,
-    jar: Option<Jar>,
-    count: Option<u32>,
-    seconds: Option<u32>,
-    length: Option<Length>,
-}
-
-impl Said {
-    fn of(value: Value, crop: Option<Crop>) -> Self {
-        let none = Self::default();
-        match value {
-            Value::Weight(weight) => Self { mass: Some(weight.mass), volume: weight.fluid, ..none },
-            Value::Measure(n, measure) => {
-                let weight =
-                    harvest_measure(crop.unwrap_or(Crop::Tomato), measure).and_then(|weight| weight.mass.times(n));
-                Self { mass: weight, ..none }
-            }
-            Value::Portions(portions) => {
-                Self { mass: Some(portions.total), bags: Some(portions.count), each: portions.each, ..none }
-            }
-            Value::Count(count) => match count.container {
-                Container::Tray => Self { trays: count.count.as_count(), ..none },
-                Container::Jar => Self { jars: count.count.as_count(), count: count.count.as_count(), ..none },
-                _ => Self { bags: count.count.as_count(), count: count.count.as_count(), ..none },
-            },
-            Value::Jars(jars) => {
-                let count = jars.count.and_then(Number::as_count);
-                Self {
-                    jars: count,
-                    jar: jars.jar,
-                    count,
-                    volume: jars.jar.and_then(|jar| jar.volume().times(jars.count?)),
-                    ..none
-                }
-            }
-            Value::OutOf(out) => Self { jars: Some(out.jars), jar: out.jar, ..none },
-            Value::Volume(volume, _) => Self { volume: Some(volume), ..none },
-            Value::Number(figure) => Self { count: figure.number.as_count(), ..none },
-            Value::Duration(seconds) => Self { seconds: Some(seconds), ..none },
-            Value::Height(height) => Self { length: Some(height.length), ..none },
-            _ => none,
-        }
-    }
-}
-
-/// Puts an amount where a statement misses it; false when it does not fit there.
-pub(super) fn put(statement: &mut Statement, value: Value) -> bool {
-    let crop = match statement {
-        Statement::Picked(s) => s.crop,
-        Statement::Froze(s) => s.crop,
-        _ => None,
-    };
-    let said = Said::of(value, crop);
-    match statement {
-        Statement::Picked(s) => {
-            s.mass = said.mass;
-            s.mass.is_some()
-        }
-        Statement::Froze(s) => {
-            (s.bags, s.each, s.mass) = (said.bags.or(s.bags), said.each.or(s.each), said.mass);
-            said.bags.is_some() || said.mass.is_some()
-        }
-        Statement::Thawed(s) => {
-            (s.bags, s.mass) = (said.bags, said.mass);
-            s.bags.is_some() || s.mass.is_some()
-        }
-        Statement::Counted(s) => {
-            (s.bags, s.mass, s.jars, s.jar) = (said.bags, said.mass, said.jars, said.jar.or(s.jar));
-            if s.supply.is_some() {
-                s.count = said.count;
-            }
-            s.bags.is_some() || s.mass.is_some() || s.jars.is_some() || s.count.is_some()
-        }
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => {
-            (s.bags, s.mass, s.jars, s.jar) = (said.bags, said.mass, said.jars, said.jar.or(s.jar));
-            s.bags.is_some() || s.mass.is_some() || s.jars.is_some()
-        }
-        Statement::Drained(s) => {
-            (s.mass, s.volume) = (said.mass, if said.mass.is_none() { said.volume } else { None });
-            s.mass.is_some() || s.volume.is_some()
-        }
-        Statement::CookedDown(s) => {
-            (s.mass, s.volume) = (said.mass, if said.mass.is_none() { said.volume } else { None });
-            s.mass.is_some() || s.volume.is_some()
-        }
-        Statement::Dried(s) => {
-            (s.mass, s.trays) = (said.mass, said.trays);
-            s.mass.is_some() || s.trays.is_some()
-        }
-        Statement::Powdered(s) => {
-            s.mass = said.mass;
-            s.mass.is_some()
-        }
-        Statement::PutUp(s) | Statement::Opened(s) => {
-            (s.jars, s.jar) = (said.jars, said.jar.or(s.jar));
-            s.jars.is_some()
-        }
-        Statement::Filled(s) => {
-            (s.jars, s.jar) = (said.jars, said.jar.or(s.jar));
-            s.jars.is_some()
-        }
-        Statement::Bought(s) => put_supply(s, said),
-        Statement::TimerStart(s) => {
-            s.seconds = said.seconds;
-            s.seconds.is_some()
-        }
-        Statement::Recipe(s) => {
-            s.mass = said.mass.or(s.mass);
-            said.mass.is_some()
-        }
-        Statement::Set(s) if s.key == SettingKey::Altitude => {
-            s.length = said.length;
-            s.length.is_some()
-        }
-        Statement::Set(s) => {
-            (s.mass, s.count) = (said.mass.or(s.mass), said.count.or(s.count));
-            said.mass.is_some() || said.count.is_some()
-        }
-        _ => false,
-    }
-}
-
-fn put_supply(s: &mut crate::statement::Bought, said: Said) -> bool {
-    match s.supply.unwrap_or(Supply::Lids) {
-        Supply::LemonJuice | Supply::Vinegar => {
-            s.volume = said.volume;
-            s.volume.is_some()
-        }
-        Supply::CitricAcid | Supply::Salt => {
-            s.mass = said.mass;
-            s.mass.is_some()
-        }
-        Supply::Lids | Supply::Jars | Supply::Bags => {
-            s.count = said.count.or(said.jars);
-            s.jar = s.jar.or(said.jar);
-            s.count.is_some()
-        }
-    }
-}
-
-/// The unit of mass last used in some words.
-pub(super) fn last_mass_unit(words: &str) -> Option<Mass> {
-    if words.len() > super::LONGEST {
-        return None;
-    }
-    let language = super::language();
-    let text = items(words, &language.words, &Household::default());
-    text.items.iter().rev().find_map(|item| {
-        let said = item.values.iter().find_map(|value| match value {
-            Value::Weight(weight) => Some(weight.unit),
-            Value::Portions(portions) => Some(if portions.metric { Mass::KILOGRAM } else { Mass::POUND }),
-            _ => None,
-        });
-        said.or_else(|| match item.meaning(language.words.classes.unit_mass, &language.words) {
-            Some(Meaning::Unit(Unit::Mass(mass, _))) => Some(*mass),
-            Some(Meaning::Unit(Unit::Ounce)) => Some(Mass::OUNCE),
-            _ => None,
-        })
-    })
-}
-
-/// The one weight in some words; nothing where there are several.
-pub(super) fn only_weight(words: &str) -> Option<super::value::amount::Weight> {
-    if words.len() > super::LONGEST {
-        return None;
-    }
-    let language = super::language();
-    let text = items(words, &language.words, &Household::default());
-    let mut weights = text.items.iter().flat_map(|item| &item.values).filter_map(|value| match value {
-        Value::Weight(weight) => Some(*weight),
-        _ => None,
-    });
-    weights.next().filter(|_| weights.next().is_none())
-}
-
-/// The speaker's own word for a crop in a message, as written.
-pub(super) fn crop_said(words: &str, crop: Crop) -> Option<&str> {
-    let language = super::language();
-    let text = items(words, &language.words, &Household::default());
-    let named = |item: &Item, class| item.meaning(class, &language.words).cloned();
-    let is_crop = |item: &Item| {
-        matches!(named(item, language.words.classes.crop), Some(Meaning::Crop(found)) if found == crop)
-            || matches!(named(item, language.words.classes.variety), Some(Meaning::Variety(_, Some(of))) if of == crop)
-    };
-    let n = text.items.iter().position(is_crop)?;
-    let (from, to) = text.span(n, n + 1);
-    words.get(from as usize..to as usize)
 }

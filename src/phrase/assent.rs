@@ -1,8 +1,10 @@
 //! Whether some words take what was offered or turn it down: `english/assent.txt` holds the whole answers that do.
 
-use super::Household;
+use super::household::Household;
 use super::item::{Item, WordKind, items};
-use super::lex::{Shape, lex};
+use super::language::language;
+use super::lex::{Mark, Shape, lex};
+use super::lists::lists;
 use rustc_hash::FxHashMap;
 use std::sync::OnceLock;
 
@@ -18,11 +20,10 @@ pub(super) fn assent(answer: &str) -> Option<bool> {
     let known = |words: &str| answers().get(words).copied();
     let folded = folded(answer);
     known(&folded).or_else(|| {
-        let language = super::language();
+        let language = language();
         let text = items(answer, &language.words, &Household::default());
-        let polite = |item: &&Item| {
-            item.kind == WordKind::Small || item.mark.is_some_and(|mark| mark != super::lex::Mark::Question)
-        };
+        let polite =
+            |item: &&Item| item.kind == WordKind::Small || item.mark.is_some_and(|mark| mark != Mark::Question);
         // A yes with nothing but small words around it.
         let mut words = folded.split(' ');
         let first = known(words.next()?)?;
@@ -49,13 +50,7 @@ fn folded(answer: &str) -> String {
 fn answers() -> &'static FxHashMap<&'static str, bool> {
     static ANSWERS_READ: OnceLock<FxHashMap<&'static str, bool>> = OnceLock::new();
     ANSWERS_READ.get_or_init(|| {
-        let lines = ANSWERS.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once(':'));
-        let mut first = true;
-        lines
-            .flat_map(|(_, all)| {
-                let yes = std::mem::take(&mut first);
-                all.split(',').map(move |answer| (answer.trim(), yes))
-            })
-            .collect()
+        let answers = lists(ANSWERS).into_iter().enumerate();
+        answers.flat_map(|(n, all)| all.into_iter().map(move |answer| (answer, n == 0))).collect()
     })
 }

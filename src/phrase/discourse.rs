@@ -6,18 +6,22 @@
 
 mod again;
 mod parts;
+mod scene;
 mod words;
 
 pub(super) use words::first_clause;
 
-use super::build::{Clause, Note, build};
-use super::frame::{Frame, Types, types_of};
+use super::build::Note;
+use super::context::{Context, Last, Reading};
+use super::frame::Frame;
+use super::household::Household;
 use super::item::{Item, Text, WordKind};
+use super::language::Language;
 use super::value::Value;
-use super::{Context, Household, Language, Last, Reading};
 use crate::statement::{Ask, Statement};
-use crate::vocabulary::{Kind, Subject};
+use crate::vocabulary::Subject;
 use again::{like, more_jars, same_of, undated, with_unit};
+use scene::{Scene, goes_on};
 use words::Sign;
 
 /// Longest message that goes on with the one before, in items.
@@ -30,8 +34,9 @@ pub(super) fn continued(
     language: &Language,
     household: &Household,
     context: &Context<'_>,
+    read: fn(&str, &Context<'_>) -> Reading,
 ) -> Reading {
-    let scene = Scene { text, language, household, context };
+    let scene = Scene { text, language, household, context, read };
     let reading = parts::doubted(reading, &scene);
     let reading = parts::sure_in_parts(reading, &scene);
     if scene.is_talk(&reading) {
@@ -44,19 +49,7 @@ pub(super) fn continued(
     }
 }
 
-/// A message, and what it is read with.
-struct Scene<'a> {
-    text: &'a Text<'a>,
-    language: &'a Language,
-    household: &'a Household,
-    context: &'a Context<'a>,
-}
-
 impl Scene<'_> {
-    fn is(&self, class: super::lexicon::sense::Class) -> bool {
-        self.text.items.iter().any(|item| item.is(class))
-    }
-
     /// Whether a message that was not said to the assistant, and was understood in part only, is better passed over: a question for what comes next
     /// that goes on with what is no business of a ledger (`what else, stones?`), and a question back to what names no deed (`its 98 out`).
     fn is_talk(&self, reading: &Reading) -> bool {
@@ -146,20 +139,10 @@ impl Scene<'_> {
         made.map(|made| made.statements)
     }
 
-    /// All ways to take the words up to an item as those of a frame.
-    fn made(&self, frame: &Frame, to: usize) -> Vec<super::build::Made> {
-        let types: Vec<Types> = self.text.items.iter().map(types_of).collect();
-        let scene =
-            super::build::Scene { text: self.text, types: &types, context: self.context, household: self.household };
-        let mut made = Vec::new();
-        build(&Clause { scene, frame, from: 0, to, trigger: &[] }, &mut made);
-        made
-    }
-
     /// `another 4 from me`
     fn is_from_me(&self, n: usize) -> bool {
         let classes = &self.language.words.classes;
-        let before = n.checked_sub(1).and_then(|before| self.text.items.get(before));
+        let before = self.text.before(n);
         let own = self.text.items.get(n).is_some_and(|item| item.is(classes.own) && !item.is(classes.aux));
         own && before.is_some_and(|item| item.is(classes.prep_from))
     }
@@ -182,11 +165,6 @@ impl Scene<'_> {
     fn any_pair(&self, are: impl Fn(&Item, &Item) -> bool) -> bool {
         self.text.items.windows(2).any(|pair| matches!(pair, [one, other] if are(one, other)))
     }
-
-    /// Whether an item is a value of the kind.
-    fn any_value(&self, is: impl Fn(&Value) -> bool) -> bool {
-        self.text.items.iter().any(|item| item.values.iter().any(&is))
-    }
 }
 
 /// Whether a word is taken for what no list knows it to be: where no deed is named only a strange word behind a weight may be (`and 2 lb of oca`).
@@ -197,23 +175,4 @@ fn is_guessed(notes: &[Note]) -> bool {
         Note::GuessedCropStrange | Note::GuessedVarietyStrange => unsure,
         _ => false,
     })
-}
-
-/// Kinds of which more may follow.
-const fn goes_on(kind: Kind) -> bool {
-    matches!(
-        kind,
-        Kind::Picked
-            | Kind::Froze
-            | Kind::Thawed
-            | Kind::Ate
-            | Kind::Gave
-            | Kind::Tossed
-            | Kind::PutUp
-            | Kind::Opened
-            | Kind::Bought
-            | Kind::Counted
-            | Kind::Dried
-            | Kind::Planted
-    )
 }

@@ -1,10 +1,13 @@
 //! Why a message was read as it was: what each word counted as, the best readings with what spoke for and against them, and why nothing was read.
 
+use super::context::Context;
 use super::feature::Namer;
+use super::household::Household;
 use super::item::{Item, Text, items};
+use super::language::language;
 use super::lattice::Edge;
-use super::read::{Outcome, Read};
-use super::{Context, Household, score};
+use super::readings::{Outcome, Read};
+use super::score;
 use crate::statement::Statement;
 use serde::Serialize;
 
@@ -64,7 +67,7 @@ pub struct ClauseExplained {
 
 /// Explains a message.
 pub(super) fn explain(text: &str, context: &Context<'_>) -> Explanation {
-    let language = super::language();
+    let language = language();
     let household = Household::new(context.lexicon, &language.words);
     let read = items(text, &language.words, &household);
     let spans = spans(&read);
@@ -132,7 +135,7 @@ fn silent_because(read: &Read<'_>, context: &Context<'_>) -> Option<String> {
         .filter_map(|n| read.lattice.edges.get(*n as usize))
         .flat_map(|edge| read.voice(edge))
         .collect();
-    let heard = if voices.is_empty() { String::new() } else { format!("; heard: {}", voices.join(", ")) };
+    let heard = if voices.is_empty() { String::new() } else { format!("; it was heard with: {}", voices.join(", ")) };
     Some(format!(
         "the likeliest reading has a probability of {:.2}, too little to act on or to propose{heard}",
         said.probability

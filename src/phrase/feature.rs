@@ -135,21 +135,57 @@ templates! {
     Next = "next" (Group, Beside, None),
 }
 
-/// The forms of a deed.
-pub(super) const FORMS: [&str; 5] = ["none", "past", "ing", "base", "say"];
-/// Who did it.
-pub(super) const SUBJECTS: [&str; 6] = ["nobody", "own", "kin", "other", "you", "thing"];
+/// An enumeration whose entries stand in the weights file by name.
+macro_rules! named {
+    ($(#[$doc:meta])* $name:ident $names:ident { $($entry:ident = $word:literal),+ $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, PartialEq, Eq, Debug)]
+        #[allow(dead_code, reason = "some are only counted, by their number")]
+        pub(super) enum $name { $($entry),+ }
+
+        const $names: &[&str] = &[$($word),+];
+    };
+}
+
+named! {
+    /// The form of a deed.
+    Form FORMS { None = "none", Past = "past", Ing = "ing", Base = "base", Say = "say" }
+}
+named! {
+    /// Who did it.
+    Who SUBJECTS { Nobody = "nobody", Own = "own", Kin = "kin", Other = "other", You = "you", Thing = "thing" }
+}
+named! {
+    /// What is known of the household when a message comes.
+    Situation SITUATIONS {
+        Batch = "batch", NoBatch = "no-batch", Unsealed = "unsealed", Timer = "timer", Planned = "planned",
+        Addressed = "addressed", Metric = "metric",
+    }
+}
+named! {
+    /// What a boundary is.
+    CutKind CUTS {
+        Edge = "edge", Stop = "stop", Question = "question", Comma = "comma", And = "and", Colon = "colon",
+        Deed = "deed", Amount = "amount", Line = "line",
+    }
+}
+named! {
+    /// What stands beside a clause.
+    Beside BESIDES {
+        None = "none", Oops = "oops", Not = "not", Mass = "mass", Jars = "jars", Value = "value", Deed = "deed",
+        Asking = "asking", Own = "own", Voice = "voice", Trade = "trade", Small = "small", Ordinary = "ordinary",
+        Strange = "strange",
+    }
+}
 /// Classes of voice.
 pub(super) const VOICES: [&str; 14] = [
     "own", "you", "other", "kin", "folk", "not", "modal", "want", "if", "hearsay", "memory", "price", "question",
     "inverted",
 ];
 /// Where a word stands.
-pub(super) const WHERES: [&str; 3] = ["in", "before", "behind"];
-/// What a clause begins or ends with.
-pub(super) const CUTS: [&str; 9] = ["edge", "stop", "question", "comma", "and", "colon", "deed", "amount", "line"];
-/// What is known of the household when the message comes.
-pub(super) const SITUATIONS: [&str; 7] = ["batch", "no-batch", "unsealed", "timer", "planned", "addressed", "metric"];
+const WHERES: &[&str] = &["in", "before", "behind"];
+/// Sorts of amounts.
+const SORTS: &[&str] = &["mass", "count", "jars", "of", "number"];
 
 /// Every group that enters something.
 pub(super) const ANY: usize = Group::ALL.len();
@@ -159,13 +195,34 @@ const NOTHING: &str = "nothing";
 /// What may have been said before: nothing, or a clause of one of the groups.
 pub(super) const STATES: usize = Group::ALL.len() + 1;
 
-/// Sorts of amounts.
-pub(super) const SORTS: [&str; 5] = ["mass", "count", "jars", "of", "number"];
-/// What can stand beside a clause.
-pub(super) const BESIDES: [&str; 14] = [
-    "none", "oops", "not", "mass", "jars", "value", "deed", "asking", "own", "voice", "trade", "small", "ordinary",
-    "strange",
-];
+impl Arg {
+    /// Those that stand in the weights file by a name of a list.
+    const NAMED: [Self; 8] =
+        [Self::Sort, Self::Beside, Self::Cut, Self::Voice, Self::Where, Self::Form, Self::Subject, Self::Situation];
+
+    fn names(self) -> &'static [&'static str] {
+        match self {
+            Self::Sort => SORTS,
+            Self::Beside => BESIDES,
+            Self::Cut => CUTS,
+            Self::Voice => &VOICES,
+            Self::Where => WHERES,
+            Self::Form => FORMS,
+            Self::Subject => SUBJECTS,
+            Self::Situation => SITUATIONS,
+            _ => &[],
+        }
+    }
+}
+
+impl Template {
+    /// Whether it is learned for all entries together, too.
+    pub(super) const fn is_shared(self) -> bool {
+        use Template::{LeftAmount, Next, NextWord, Outside, Previous, PreviousWord, Unread, UnreadWord, Voice};
+        let words = matches!(self, UnreadWord | Self::WordBefore | Self::WordAfter | PreviousWord | NextWord);
+        words || matches!(self, Voice | Unread | Previous | Next | Outside | LeftAmount)
+    }
+}
 
 impl Feature {
     /// Of a template and up to three things.
@@ -213,7 +270,6 @@ impl Namer<'_> {
     }
 
     fn arg(&self, arg: Arg, value: usize, all: [usize; 3]) -> String {
-        let of = |list: &[&str]| list.get(value).map_or(String::new(), |word| (*word).to_owned());
         match arg {
             Arg::None => String::new(),
             Arg::Frame => self.frames.frames.get(value).map_or(String::new(), |frame| frame.name.to_string()),
@@ -226,19 +282,12 @@ impl Namer<'_> {
             Arg::Note => Note::named(value).map_or(String::new(), |note| format!("{note:?}")),
             Arg::Kind => WordKind::ALL.get(value).map_or(String::new(), |kind| format!("{kind:?}").to_lowercase()),
             Arg::Word => self.words.letters(WordId(value as u32)).to_owned(),
-            Arg::Cut => of(&CUTS),
-            Arg::Voice => of(&VOICES),
-            Arg::Where => of(&WHERES),
-            Arg::Form => of(&FORMS),
-            Arg::Subject => of(&SUBJECTS),
             Arg::Number => value.to_string(),
-            Arg::Situation => of(&SITUATIONS),
-            Arg::Sort => of(&SORTS),
-            Arg::Beside => of(&BESIDES),
             Arg::Follow => match value.checked_sub(1).and_then(|group| Group::ALL.get(group)) {
                 Some(group) => group.name(),
                 None => NOTHING.to_owned(),
             },
+            listed => listed.names().get(value).copied().unwrap_or_default().to_owned(),
         }
     }
 }
@@ -276,18 +325,8 @@ impl Reader {
         for (n, kind) in WordKind::ALL.iter().enumerate() {
             add(Arg::Kind, format!("{kind:?}").to_lowercase(), n);
         }
-        let lists: [(Arg, &[&str]); 8] = [
-            (Arg::Sort, &SORTS),
-            (Arg::Beside, &BESIDES),
-            (Arg::Cut, &CUTS),
-            (Arg::Voice, &VOICES),
-            (Arg::Where, &WHERES),
-            (Arg::Form, &FORMS),
-            (Arg::Subject, &SUBJECTS),
-            (Arg::Situation, &SITUATIONS),
-        ];
-        for (arg, list) in lists {
-            for (n, word) in list.iter().enumerate() {
+        for arg in Arg::NAMED {
+            for (n, word) in arg.names().iter().enumerate() {
                 add(arg, (*word).to_owned(), n);
             }
         }

@@ -445,6 +445,11 @@ impl Frames {
         self.frames.push(frame);
     }
 
+    /// A frame by its number, where there is one.
+    pub(super) fn get(&self, frame: impl Into<Option<u16>>) -> Option<&Frame> {
+        self.frames.get(usize::from(frame.into()?))
+    }
+
     /// Frames and triggers whose first term an item fits.
     pub(super) fn begun_by(&self, item: &Item, types: Types, mut found: impl FnMut(u16, u16)) {
         for hit in &item.senses {
@@ -456,8 +461,7 @@ impl Frames {
         if let Some(list) = self.by_word.get(&item.word).filter(|_| item.word != WordId::UNKNOWN) {
             list.iter().for_each(|(frame, trigger)| found(*frame, *trigger));
         }
-        for (wanted, frame, trigger) in self.by_value.iter().filter(|(wanted, ..)| types.meets(*wanted)) {
-            let _ = wanted;
+        for (_, frame, trigger) in self.by_value.iter().filter(|(wanted, ..)| types.meets(*wanted)) {
             found(*frame, *trigger);
         }
     }

@@ -11,9 +11,9 @@ use super::frame::{Frame, Group};
 use super::item::{Item, Text, WordKind};
 use super::lattice::Edge;
 use super::lex::Mark;
-use super::lexicon::sense::{Class, Classes, Meaning};
+use super::lexicon::sense::{Classes, Meaning};
 use super::lexicon::{is_hyphen, letters_of};
-use super::read::Read;
+use super::readings::Read;
 use super::score;
 use super::value::Value;
 use crate::processes::{Category, ProductInfo, Resolved, resolve};
@@ -100,7 +100,7 @@ impl Tested {
                 Statement::Clarify(asked) => asked.partial.as_deref().unwrap_or(statement),
                 said => said,
             };
-            if let Some(product) = product_of(said) {
+            if let Some(product) = said.product() {
                 match resolve(product) {
                     Resolved::Tested(info) => tested.infos.push(info),
                     Resolved::Family(members) => tested.infos.extend(members),
@@ -126,13 +126,6 @@ impl Tested {
         let is_said =
             |name: &str| name.split(|c: char| !c.is_alphanumeric()).any(|part| part.eq_ignore_ascii_case(word));
         self.infos.iter().any(|info| is_said(info.name) || is_said(info.spoken))
-    }
-}
-
-fn product_of(statement: &Statement) -> Option<&Product> {
-    match statement {
-        Statement::Ask(ask) => ask.product.as_ref(),
-        other => other.product(),
     }
 }
 
@@ -242,8 +235,7 @@ impl Veto<'_> {
         let product = item.meaning(classes.product, self.text.words).is_some_and(
             |meaning| matches!(meaning, Meaning::Product(product) if self.tested.products.contains(product)),
         );
-        !product
-            && n.checked_sub(1).and_then(|n| self.text.items.get(n)).is_some_and(|before| before.is(classes.more_of))
+        !product && self.text.before(n).is_some_and(|before| before.is(classes.more_of))
     }
 
     /// A jar of another size than the statement has, or of a size that no table has: `3-litre jars` and `a 3 litre jar` are not three.
@@ -285,16 +277,15 @@ impl Veto<'_> {
     /// A food, a form of it, or a way to heat.
     fn is_food(&self, item: &Item) -> bool {
         let c = self.classes();
-        self.is_any(item, &[c.crop, c.variety, c.product, c.dish, c.food, c.form, c.method, c.prep])
-            && !self.is_small(item)
+        item.is_any(&[c.crop, c.variety, c.product, c.dish, c.food, c.form, c.method, c.prep]) && !self.is_small(item)
     }
 
     /// The same, or what goes into jars beside food.
     fn is_risky(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
-        let vessel = self.is_any(item, &[c.jar_word, c.canner_word, c.pot]) && !self.is_any(item, &[c.crop, c.method]);
+        let vessel = item.is_any(&[c.jar_word, c.canner_word, c.pot]) && !item.is_any(&[c.crop, c.method]);
         let food = self.is_food(item) && !self.is_cut_as_tested(n, item) && !self.is_syrup(item);
-        let added = self.is_any(item, &[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt])
+        let added = item.is_any(&[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt])
             && !self.is_as_the_tables_add(n, item);
         let canner = item.is(c.canner) && (self.strict || !self.is_pressure_canner(item));
         (food || (added || canner) && !self.is_small(item)) && !vessel && !self.is_of_rim(n, item)
@@ -306,9 +297,8 @@ impl Veto<'_> {
         let c = self.classes();
         let infos = &self.tested.infos;
         let salt = item.is(c.salt) && !infos.is_empty() && infos.iter().all(|info| info.category != Category::Pickle);
-        let with =
-            || n.checked_sub(1).and_then(|n| self.text.items.get(n)).is_some_and(|before| before.is(c.prep_with));
-        salt || self.is_any(item, &[c.acid_lemon, c.acid_citric]) && !item.is(c.acid) && !infos.is_empty() && with()
+        let with = || self.text.before(n).is_some_and(|before| before.is(c.prep_with));
+        salt || item.is_any(&[c.acid_lemon, c.acid_citric]) && !item.is(c.acid) && !infos.is_empty() && with()
     }
 
     /// Fruit is packed in syrup of any strength, in juice or in water for the same time (USDA AIB 539, 2015, Guide 2).
@@ -325,18 +315,14 @@ impl Veto<'_> {
 
     fn is_small(&self, item: &Item) -> bool {
         let c = self.classes();
-        (item.is(c.filler) || item.is(c.own)) && !self.is_any(item, &[c.food, c.form, c.method])
-    }
-
-    fn is_any(&self, item: &Item, classes: &[Class]) -> bool {
-        classes.iter().any(|class| item.is(*class))
+        (item.is(c.filler) || item.is(c.own)) && !item.is_any(&[c.food, c.form, c.method])
     }
 
     /// Cut as the table's name of the product says, or in a way that leaves how it lies in the jar as it was (`peeled`).
     fn is_cut_as_tested(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
         let said = || self.text.said(n, n + 1).is_some_and(|word| self.tested.says(&word));
-        item.is(c.prep) && !self.is_any(item, &[c.form, c.method, c.food]) && (item.is(c.beside) || said())
+        item.is(c.prep) && !item.is_any(&[c.form, c.method, c.food]) && (item.is(c.beside) || said())
     }
 
     /// Vinegar on a cloth for the rims is outside of the jar: in a sentence about rims it is no ingredient.
@@ -346,7 +332,7 @@ impl Veto<'_> {
             !self.text.items.get(*n).is_some_and(|item| matches!(item.mark, Some(Mark::Dot | Mark::Line | Mark::Bang)))
         };
         let rim = |n: usize| self.text.items.get(n).is_some_and(|item| item.is(c.rim));
-        self.is_any(item, &[c.supply, c.acid])
+        item.is_any(&[c.supply, c.acid])
             && ((0..n).rev().take_while(ends).any(rim) || (n..self.text.items.len()).take_while(ends).any(rim))
     }
 
@@ -383,9 +369,10 @@ impl Veto<'_> {
             c.ask,
             c.pot,
         ];
-        self.is_any(item, &listed) && !(item.is(c.harmless_state) && !item.is(c.beside))
+        let changed = item.is(c.harmless_state) && !item.is(c.beside);
+        item.is_any(&listed) && !changed
             || !self.strict && item.is(c.told)
-            || item.is(c.supply) && !self.is_any(item, &[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt])
+            || item.is(c.supply) && !item.is_any(&[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt])
             || item.is(c.salt) && !self.tested.infos.iter().any(|info| info.category == Category::Pickle)
             || self.is_syrup(item)
             || matches!(self.group, Group::Set | Group::Ask) && item.is(c.set)

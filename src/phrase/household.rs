@@ -1,10 +1,10 @@
 //! The names that are a household's own: its recipes, its batches, the assistant's name, and words it taught.
 
-use super::Lexicon;
-use crate::statement::Teach;
+use super::context::Lexicon;
 use super::lex::{Lexed, Shape, lex};
 use super::lexicon::sense::{Class, Sense};
 use super::lexicon::{Hit, Words, is_hyphen};
+use crate::statement::Teach;
 
 /// The household's names, taken apart into words.
 #[derive(Debug, Default)]
@@ -73,7 +73,7 @@ impl Household {
     }
 
     /// Adds the household's names that begin at a token.
-    pub(super) fn names_at(&self, lexed: &Lexed, at: usize, _: &Words, out: &mut Vec<Hit>) {
+    pub(super) fn names_at(&self, lexed: &Lexed, at: usize, out: &mut Vec<Hit>) {
         for name in &self.names {
             if let Some(len) = matches(lexed, at, &name.words) {
                 out.push(Hit { len, sense: name.sense, repaired: false, misheard: false, own: name.own });

@@ -1,8 +1,8 @@
 //! A message cut into items: values, names and single words, each with all that it may mean. Where cuts differ, the one with the fewest and
 //! best-known items is taken; what an item means is left open.
 
-use super::Household;
-use super::lex::{Lexed, Mark, Shape};
+use super::household::Household;
+use super::lex::{Lexed, Mark, Shape, lex};
 use super::lexicon::sense::{Class, Meaning, Sense};
 use super::lexicon::{Hit, Spellings, WordId, Words, ordinary};
 use super::value::input::{Kept, Known};
@@ -85,6 +85,16 @@ impl Item {
         self.senses.iter().any(|hit| class.has(hit.sense))
     }
 
+    /// Whether it has a sense of one of the classes.
+    pub(super) fn is_any(&self, classes: &[Class]) -> bool {
+        classes.iter().any(|class| self.is(*class))
+    }
+
+    /// Whether it is one token long.
+    pub(super) fn is_single(&self) -> bool {
+        self.to - self.from == 1
+    }
+
     /// Its first sense of the class.
     pub(super) fn sense(&self, class: Class) -> Option<Sense> {
         self.senses.iter().find(|hit| class.has(hit.sense)).map(|hit| hit.sense)
@@ -118,6 +128,11 @@ pub(super) struct Text<'a> {
 }
 
 impl<'a> Text<'a> {
+    /// The item right before a place.
+    pub(super) fn before(&self, n: usize) -> Option<&Item> {
+        self.items.get(n.checked_sub(1)?)
+    }
+
     /// The words from one item up to another, as they were written, in lower case, one space for each gap.
     pub(super) fn said(&self, from: usize, to: usize) -> Option<String> {
         let first = self.items.get(from)?.from as usize;
@@ -167,7 +182,7 @@ pub(super) fn known<T>(
     household: &Household,
     read: impl FnOnce(&Known<'_>, &[Spellings]) -> T,
 ) -> (Lexed, T) {
-    let mut lexed = super::lex::lex(text);
+    let mut lexed = lex(text);
     part_words(&mut lexed, words);
     let spellings = spellings(&lexed, words);
     let mut hits = Vec::with_capacity(lexed.tokens.len() * 3);
@@ -175,7 +190,7 @@ pub(super) fn known<T>(
     starts.push(0);
     for at in 0..lexed.tokens.len() {
         words.names_at(&lexed.tokens, &spellings, at, &mut hits);
-        household.names_at(&lexed, at, words, &mut hits);
+        household.names_at(&lexed, at, &mut hits);
         starts.push(hits.len() as u32);
     }
     let kept: Vec<Kept> = lexed.tokens.iter().map(|_| Kept::default()).collect();

@@ -9,6 +9,7 @@
 //! even where nothing stands between them (`7lb`), a possessive or contracted `'s` is a token of its own and other apostrophes are dropped
 //! (`didn't` is `didnt`). Time and memory are linear in the text.
 
+use super::endings::{is_elided, is_possessive};
 use unicode_normalization::UnicodeNormalization;
 
 /// What a token is made of.
@@ -114,9 +115,7 @@ impl Lexed {
     pub(super) fn folded(&self, token: &Token) -> &str {
         self.folded.get(token.folded_from as usize..token.folded_to as usize).unwrap_or_default()
     }
-}
 
-impl Lexed {
     /// Makes two tokens of a word, the first of so many letters.
     pub(super) fn split(&mut self, at: usize, letters: u32) {
         let Some(token) = self.tokens.get_mut(at) else { return };
@@ -162,8 +161,7 @@ struct Lexer {
 impl Lexer {
     fn step(&mut self, at: usize, c: char, next: Option<char>) {
         match c {
-            'a'..='z' => self.letter(at, c),
-            'A'..='Z' => self.letter(at, c),
+            _ if c.is_ascii_alphabetic() => self.letter(at, c),
             '0'..='9' => self.digit(at, c),
             '\'' | '\u{2019}' | '\u{2018}' | '\u{2b9}' | '`' => self.apostrophe(at, c, next),
             _ if is_invisible(c) => {}
@@ -205,9 +203,9 @@ impl Lexer {
     /// `mary's` is two tokens, `didn't` one; elsewhere the sign is a quotation mark or a slip of the thumb.
     fn apostrophe(&mut self, at: usize, c: char, next: Option<char>) {
         let inside = self.kind == Some(Run::Letters) && next.is_some_and(char::is_alphabetic);
-        let owns = next.is_some_and(|next| next.eq_ignore_ascii_case(&POSSESSIVE));
+        let owns = next.is_some_and(is_possessive);
         let run = self.out.folded.get(self.folded_from..).unwrap_or_default();
-        if inside && ELIDED.contains(&run) {
+        if inside && is_elided(run) {
             // `t'allotment`, `l'ail`: the article that is left of it says nothing.
             self.out.folded.truncate(self.folded_from);
             self.from = at + c.len_utf8();
@@ -286,11 +284,6 @@ impl Lexer {
     }
 }
 
-/// Articles of which a letter is left before an apostrophe.
-const ELIDED: [&str; 3] = ["t", "l", "d"];
-/// The letter of a possessive.
-const POSSESSIVE: char = 's';
-
 fn mark_of(c: char, next: Option<char>) -> Mark {
     match c {
         ',' | '\u{60c}' => Mark::Comma,
@@ -329,25 +322,18 @@ fn is_picture(c: char) -> bool {
     matches!(u32::from(c), 0x2190..=0x2bff | 0x1f000..=0x1faff)
 }
 
+/// A fraction in one sign, as its compatibility form has it: `1⁄2`.
 fn vulgar(c: char) -> Option<(u8, u8)> {
-    Some(match c {
-        '\u{bd}' => (1, 2),
-        '\u{bc}' => (1, 4),
-        '\u{be}' => (3, 4),
-        '\u{2153}' => (1, 3),
-        '\u{2154}' => (2, 3),
-        '\u{2155}' => (1, 5),
-        '\u{2156}' => (2, 5),
-        '\u{2157}' => (3, 5),
-        '\u{2158}' => (4, 5),
-        '\u{2159}' => (1, 6),
-        '\u{215a}' => (5, 6),
-        '\u{215b}' => (1, 8),
-        '\u{215c}' => (3, 8),
-        '\u{215d}' => (5, 8),
-        '\u{215e}' => (7, 8),
-        _ => return None,
-    })
+    let mut parts = [0_u8; 2];
+    let mut below = 0;
+    for c in Some(c).filter(|c| !c.is_ascii()).into_iter().nfkd() {
+        match c.to_digit(10) {
+            Some(digit) => parts[below] = parts[below].checked_mul(10)?.checked_add(digit as u8)?,
+            None if c == '\u{2044}' && below == 0 => below = 1,
+            None => return None,
+        }
+    }
+    (below == 1 && parts[0] > 0 && parts[1] > 0).then_some((parts[0], parts[1]))
 }
 
 #[cfg(test)]

@@ -1,118 +1,35 @@
-//! From a message to what it says: the likeliest reading, whether it is sure enough to act on, what it leaves unaccounted, and the veto of what was not
-//! understood over anything that a process time would rest on.
+//! From a message to what it says: what is sure enough counts, what is less sure is put to the household, and over anything that a process time
+//! would rest on what was not understood is asked about.
 
-use super::build::{Note, Used};
-use super::feature::VOICES;
-use super::frame::{Frame, Group};
+use super::build::Note;
+use super::context::{Context, LONGEST, Reading, TooLong};
+use super::discourse::continued;
 use super::held::{Held, held};
-use super::item::{Item, Text, WordKind, items};
-use super::lattice::{Edge, Lattice, Situation, lattice};
+use super::household::Household;
+use super::item::{Item, WordKind, items};
+use super::language::language;
+use super::lattice::Edge;
 use super::lex::Mark;
-use super::lexicon::sense::Class;
-use super::score::{self, Threshold};
-use super::{Context, Household, Language, Reading, TooLong};
-use crate::quantity::{Mass, Number};
+use super::put::{mass_of, set_mass, share_of};
+use super::readings::{Outcome, Read};
+use super::value::Value;
+use crate::quantity::Mass;
 use crate::statement::{Clarify, Propose, Statement};
-use crate::vocabulary::Missing;
+use crate::vocabulary::{Kind, Missing};
 
-/// While a batch is open, words about its heat, acid and seals are asked about from this probability on (our own choice: one time in eight is
-/// worth the question).
-const ASKED_WHILE_OPEN: f32 = 0.12;
-/// A deed of the household's own with an amount, and nothing said against it, is proposed from this probability on (our own choice).
-const PLAIN: f32 = 0.12;
-
-/// A message read into all its readings.
-pub(super) struct Read<'a> {
-    pub(super) language: &'a Language,
-    pub(super) text: &'a Text<'a>,
-    pub(super) lattice: Lattice,
-    pub(super) readings: Vec<score::Reading>,
-    pub(super) addressed: bool,
+/// Reads a message.
+pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
+    if text.len() > LONGEST {
+        return Reading { refusal: Some(TooLong { bytes: text.len() }), ..Reading::default() };
+    }
+    let language = language();
+    let household = Household::new(context.lexicon, &language.words);
+    let items = items(text, &language.words, &household);
+    let reading = Read::new(language, &items, &household, context).reading(context);
+    continued(reading, &items, language, &household, context, read)
 }
 
-/// What is done with the likeliest reading that says something.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum Outcome {
-    /// It counts.
-    Act,
-    /// It is put to the household.
-    Propose,
-    /// It is passed over.
-    Silent,
-}
-
-impl<'a> Read<'a> {
-    /// Reads a text whose items are known.
-    pub(super) fn new(
-        language: &'a Language,
-        text: &'a Text<'a>,
-        household: &Household,
-        context: &Context<'_>,
-    ) -> Self {
-        let addressed = addressed(text);
-        let situation = situation(context, addressed);
-        let mut lattice = lattice(text, &language.frames, household, context, &situation);
-        language.weights.weigh(&mut lattice);
-        let readings = score::readings(&lattice, &language.frames, &language.weights);
-        Self { language, text, lattice, readings, addressed }
-    }
-
-    fn edges<'b>(&'b self, reading: &'b score::Reading) -> impl Iterator<Item = &'b Edge> {
-        reading.path.edges.iter().filter_map(|edge| self.lattice.edges.get(*edge as usize))
-    }
-
-    pub(super) fn frame(&self, edge: &Edge) -> Option<&'a Frame> {
-        self.language.frames.frames.get(usize::from(edge.frame?))
-    }
-
-    fn says(&self, reading: &score::Reading) -> bool {
-        score::statements(&self.lattice, &reading.path).next().is_some()
-    }
-
-    /// The likeliest reading that says something, and what is done with it.
-    pub(super) fn chosen(&self, context: &Context<'_>) -> Option<(&score::Reading, Outcome)> {
-        let said = self.readings.iter().find(|reading| self.says(reading))?;
-        let silent: f32 =
-            self.readings.iter().filter(|reading| !self.says(reading)).map(|reading| reading.probability).sum();
-        let threshold = self.threshold(said);
-        let says = 1.0 - silent;
-        let p = said.probability;
-        let asks = self
-            .edges(said)
-            .flat_map(|edge| &edge.statements)
-            .all(|statement| matches!(statement, Statement::Ask(_) | Statement::Clarify(_)));
-        let outcome = match () {
-            () if says >= threshold.says && p >= threshold.this * says => Outcome::Act,
-            () if p >= threshold.propose => Outcome::Propose,
-            // A question is answered or not: it is never proposed.
-            () if asks => Outcome::Silent,
-            () if p >= PLAIN && self.edges(said).filter(|edge| edge.frame.is_some()).all(|edge| edge.plain) => {
-                Outcome::Propose
-            }
-            () if p >= ASKED_WHILE_OPEN && self.is_of_open_batch(said, context) => Outcome::Propose,
-            () => Outcome::Silent,
-        };
-        Some((said, outcome))
-    }
-
-    /// The thresholds that count: of several groups those of an entry, of a question back its own.
-    fn threshold(&self, reading: &score::Reading) -> Threshold {
-        let back =
-            score::statements(&self.lattice, &reading.path).all(|statement| matches!(statement, Statement::Clarify(_)));
-        if back {
-            return self.language.weights.clarify();
-        }
-        let groups = || self.edges(reading).filter_map(|edge| self.frame(edge)).map(|frame| frame.group);
-        let entry = groups().find(|group| *group != Group::Ask).or_else(|| groups().next());
-        self.language.weights.threshold(entry.unwrap_or(Group::Ask))
-    }
-
-    fn is_of_open_batch(&self, reading: &score::Reading, context: &Context<'_>) -> bool {
-        let groups = self.edges(reading).filter_map(|edge| self.frame(edge)).map(|frame| frame.group);
-        !context.lexicon.batches.is_empty()
-            && groups.into_iter().any(|group| matches!(group, Group::Batch | Group::Seal))
-    }
-
+impl Read<'_> {
     /// What the message says.
     pub(super) fn reading(&self, context: &Context<'_>) -> Reading {
         let mut reading = Reading { addressed: self.addressed, ..Reading::default() };
@@ -145,7 +62,7 @@ impl<'a> Read<'a> {
             let Some(sign) = item(n) else { return false };
             let glued = |at: u32| self.text.lexed.tokens.get(at as usize).is_some_and(|token| token.glued);
             let dash = sign.mark == Some(Mark::Dash) && glued(sign.to) && !glued(sign.from);
-            let amount = |item: &Item| item.values.iter().any(super::value::Value::is_amount);
+            let amount = |item: &Item| item.values.iter().any(Value::is_amount);
             let deed = n.checked_sub(1).and_then(item).is_some_and(|item| item.kind == WordKind::Deed);
             (dash || sign.is(self.language.words.classes.sea_below)) && deed && item(n + 1).is_some_and(amount)
         };
@@ -158,81 +75,6 @@ impl<'a> Read<'a> {
                 Statement::Clarify(Clarify { about, missing: Missing::Amount, amount: None, word: None, partial });
         }
     }
-
-    /// Which items of the message the clauses of a reading account for.
-    fn accounted(&self, reading: &score::Reading) -> Vec<bool> {
-        let mut known = vec![false; self.text.items.len()];
-        for edge in self.edges(reading).filter(|edge| edge.frame.is_some()) {
-            for n in self.stretch(edge) {
-                if let Some(place) = known.get_mut(n) {
-                    *place = edge.made.used.has(n - self.start(edge));
-                }
-            }
-        }
-        known
-    }
-
-    pub(super) fn start(&self, edge: &Edge) -> usize {
-        self.lattice.cuts.get(usize::from(edge.from)).map_or(0, |cut| cut.start as usize)
-    }
-
-    /// The items between the boundaries of an edge.
-    pub(super) fn stretch(&self, edge: &Edge) -> std::ops::Range<usize> {
-        let end = self.lattice.cuts.get(usize::from(edge.to)).map_or(0, |cut| cut.end as usize);
-        let start = self.start(edge);
-        start..end.max(start)
-    }
-
-    /// The words that were left over beside statements, run by run.
-    fn unread(&self, reading: &score::Reading) -> String {
-        let known = self.accounted(reading);
-        let is_left = |n: usize| {
-            let item = self.text.items.get(n);
-            !known.get(n).copied().unwrap_or(true) && item.is_some_and(|item| item.mark.is_none())
-        };
-        let counts = |n: usize| self.text.items.get(n).is_some_and(Item::is_content);
-        let mut runs: Vec<&str> = Vec::new();
-        let mut n = 0;
-        while n < known.len() {
-            let mut end = n;
-            while end < known.len() && is_left(end) {
-                end += 1;
-            }
-            if (n..end).any(counts) {
-                let (from, to) = self.text.span(n, end);
-                runs.extend(self.text.text.get(from as usize..to as usize));
-            }
-            n = end.max(n) + 1;
-        }
-        runs.join(BETWEEN)
-    }
-
-    /// Whether an amount stands in the message that no statement holds.
-    fn leaves_figure(&self, reading: &score::Reading) -> bool {
-        let known = self.accounted(reading);
-        let left = |n: usize| !known.get(n).copied().unwrap_or(true);
-        self.text
-            .items
-            .iter()
-            .enumerate()
-            .any(|(n, item)| left(n) && item.values.iter().any(super::value::Value::is_amount))
-    }
-
-    /// Why nothing was made of the message, for `explain`.
-    pub(super) fn voice(&self, edge: &Edge) -> Vec<&'static str> {
-        let items = self.stretch(edge).filter_map(|n| self.text.items.get(n));
-        let classes = &self.language.words.classes;
-        let all: [(Class, usize); 6] = [
-            (classes.not, 5),
-            (classes.modal, 6),
-            (classes.want, 7),
-            (classes.if_, 8),
-            (classes.hearsay, 9),
-            (classes.memory, 10),
-        ];
-        let found = |class: Class| items.clone().any(|item| item.is(class));
-        all.iter().filter(|(class, _)| found(*class)).filter_map(|(_, n)| VOICES.get(*n).copied()).collect()
-    }
 }
 
 /// What would be entered is proposed; what is asked is asked.
@@ -244,9 +86,6 @@ fn proposed(statements: Vec<Statement>) -> Vec<Statement> {
     asked
 }
 
-/// What stands between runs of words that were left over.
-const BETWEEN: &str = " … ";
-
 /// Whether a statement changes anything.
 fn enters(statement: &Statement) -> bool {
     !matches!(statement, Statement::Ask(_) | Statement::Clarify(_) | Statement::Propose(_))
@@ -255,7 +94,7 @@ fn enters(statement: &Statement) -> bool {
 /// A question about a word on which the statement of an edge depends.
 fn asked_about(edge: &Edge, held: Held) -> Statement {
     let said = || {
-        edge.statements.first().map_or(crate::vocabulary::Kind::Began, |statement| match statement {
+        edge.statements.first().map_or(Kind::Began, |statement| match statement {
             Statement::Clarify(asked) => asked.about,
             said => said.kind(),
         })
@@ -269,10 +108,7 @@ fn resolve(statements: &mut [Statement], first: usize, edge: &Edge) {
     let (before, new) = statements.split_at_mut(first.min(statements.len()));
     let rest = edge.made.notes.contains(&Note::Rest);
     for statement in new {
-        let Some((share, mass)) = share_of(statement) else { continue };
-        if mass.is_some() {
-            continue;
-        }
+        let Some(share) = share_of(statement).filter(|_| statement.mass().is_none()) else { continue };
         let Some(source) =
             before.iter().rposition(|s| matches!(s, Statement::Picked(_)) || !rest && mass_of(s).is_some())
         else {
@@ -285,75 +121,4 @@ fn resolve(statements: &mut [Statement], first: usize, edge: &Edge) {
             set_mass(statement, mass);
         }
     }
-}
-
-/// The share that a statement gives, and its weight.
-pub(super) fn share_of(statement: &Statement) -> Option<(Number, Option<Mass>)> {
-    match statement {
-        Statement::Froze(s) => Some((s.share.filter(|_| s.of.is_none())?, s.mass)),
-        Statement::Thawed(s) => Some((s.share.filter(|_| s.of.is_none())?, s.mass)),
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => {
-            Some((s.share.filter(|_| s.of.is_none())?, s.mass))
-        }
-        _ => None,
-    }
-}
-
-fn mass_of(statement: &Statement) -> Option<Mass> {
-    match statement {
-        Statement::Picked(s) => s.mass,
-        Statement::Froze(s) => s.mass,
-        Statement::Thawed(s) => s.mass,
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => s.mass,
-        _ => None,
-    }
-}
-
-fn set_mass(statement: &mut Statement, mass: Mass) {
-    match statement {
-        Statement::Froze(s) => s.mass = Some(mass),
-        Statement::Thawed(s) => s.mass = Some(mass),
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => s.mass = Some(mass),
-        _ => {}
-    }
-}
-
-/// Whether the assistant was called by its name first, greetings apart.
-fn addressed(text: &Text<'_>) -> bool {
-    let classes = &text.words.classes;
-    let called = |item: &Item| item.is(classes.household_name) || item.is(classes.bot);
-    let at = text.items.iter().position(called);
-    at.is_some_and(|at| text.items.iter().take(at).all(|item| matches!(item.kind, WordKind::Small | WordKind::Mark)))
-}
-
-/// What is known of the household, for the score.
-pub(super) fn situation(context: &Context<'_>, addressed: bool) -> Vec<Situation> {
-    let lexicon = context.lexicon;
-    let mut situation = vec![if lexicon.batches.is_empty() { Situation::NoBatch } else { Situation::Batch }];
-    let known = [
-        (lexicon.unsealed > 0, Situation::Unsealed),
-        (lexicon.timer.is_some_and(|timer| timer > context.now), Situation::Timer),
-        (!lexicon.planned.is_empty(), Situation::Planned),
-        (addressed, Situation::Addressed),
-        (lexicon.metric, Situation::Metric),
-    ];
-    situation.extend(known.into_iter().filter(|(holds, _)| *holds).map(|(_, situation)| situation));
-    situation
-}
-
-/// Reads a message.
-pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
-    if text.len() > super::LONGEST {
-        return Reading { refusal: Some(TooLong { bytes: text.len() }), ..Reading::default() };
-    }
-    let language = super::language();
-    let household = Household::new(context.lexicon, &language.words);
-    let read = items(text, &language.words, &household);
-    let reading = Read::new(language, &read, &household, context).reading(context);
-    super::discourse::continued(reading, &read, language, &household, context)
-}
-
-/// Marks of a statement's items, as spans of the text.
-pub(super) fn spans(text: &Text<'_>, start: usize, used: Used, end: usize) -> Vec<(u32, u32)> {
-    (start..end).filter(|n| used.has(n - start)).map(|n| text.span(n, n + 1)).collect()
 }

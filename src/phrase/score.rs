@@ -146,7 +146,7 @@ pub(super) fn may_follow(frame: Option<&Frame>, state: usize) -> bool {
 
 /// The state behind an edge: which group of clause was the last.
 fn next(edge: &Edge, frames: &Frames, state: usize) -> usize {
-    let frame = edge.frame.and_then(|frame| frames.frames.get(usize::from(frame)));
+    let frame = frames.get(edge.frame);
     frame.map_or(state, |frame| frame.group as usize + 1)
 }
 
@@ -214,7 +214,7 @@ struct Ways<'a> {
 impl Ways<'_> {
     /// The states behind which an edge may stand, with what it then weighs and the state behind it.
     fn step(&self, edge: &Edge, state: usize) -> Option<(f32, usize)> {
-        let frame = edge.frame.and_then(|frame| self.frames.frames.get(usize::from(frame)));
+        let frame = self.frames.get(edge.frame);
         may_follow(frame, state)
             .then(|| (edge.score + self.weights.behind(edge, state), next(edge, self.frames, state)))
     }

@@ -1,8 +1,11 @@
 //! What can be said, by task, from the frames' examples; and the example nearest to words that were not understood.
 
-use super::frame::Frame;
+use super::context::Context;
+use super::frame::{Frame, types_of};
+use super::household::Household;
 use super::item::items;
-use super::{Context, Household, Language};
+use super::language::{Language, language};
+use super::readings::Read;
 use crate::vocabulary::{Kind, Subject};
 
 /// A task and phrases that do it.
@@ -30,7 +33,7 @@ pub struct Example {
 /// All tasks, in the order of their first frames; frames of one task stand together.
 pub fn tasks() -> Vec<Task> {
     let mut tasks: Vec<(&'static str, Vec<&'static Frame>)> = Vec::new();
-    for frame in super::language().frames.frames.iter().filter(|frame| !frame.task.is_empty()) {
+    for frame in language().frames.frames.iter().filter(|frame| !frame.task.is_empty()) {
         match tasks.iter_mut().find(|(task, _)| *task == &*frame.task) {
             Some((_, frames)) => frames.push(frame),
             None => tasks.push((&frame.task, vec![frame])),
@@ -57,24 +60,18 @@ fn in_turns(frames: &[&'static Frame]) -> Vec<Example> {
 pub(super) fn nearest(text: &str, language: &'static Language, context: &Context<'_>) -> Option<&'static str> {
     let household = Household::new(context.lexicon, &language.words);
     let read = items(text, &language.words, &household);
-    let read = super::read::Read::new(language, &read, &household, context);
+    let read = Read::new(language, &read, &household, context);
     let likeliest =
         read.lattice.edges.iter().filter(|edge| edge.frame.is_some()).max_by(|a, b| a.score.total_cmp(&b.score));
-    if let Some(frame) = likeliest.and_then(|edge| language.frames.frames.get(usize::from(edge.frame?))) {
-        return frame.examples.first().map(|example| &**example);
-    }
     // Without a clause a word alone: the frame that it may begin.
-    let classes = &language.words.classes;
-    let own = read.text.items.iter().find(|item| {
-        item.is(classes.crop)
-            || item.is(classes.variety)
-            || item.is(classes.store)
-            || item.is(classes.supply)
-            || item.is(classes.deed)
-    })?;
-    let types = super::frame::types_of(own);
-    let mut found = None;
-    language.frames.begun_by(own, types, |frame, _| found = found.or(Some(frame)));
-    let frame = language.frames.frames.get(usize::from(found?))?;
-    frame.examples.first().map(|example| &**example)
+    let begun = || {
+        let classes = &language.words.classes;
+        let names = [classes.crop, classes.variety, classes.store, classes.supply, classes.deed];
+        let own = read.text.items.iter().find(|item| item.is_any(&names))?;
+        let mut found = None;
+        language.frames.begun_by(own, types_of(own), |frame, _| found = found.or(Some(frame)));
+        found
+    };
+    let frame = likeliest.map_or_else(begun, |edge| edge.frame);
+    language.frames.get(frame)?.examples.first().map(|example| &**example)
 }

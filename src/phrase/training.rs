@@ -1,11 +1,17 @@
 //! What the trainer in `tests/train` sees of a message: its lattice, and features in words; and what the tests of the grammar of values see: tokens
 //! and values. Nothing here is used by the program itself.
 
-use super::feature::{Feature, Namer};
-use super::lattice::Lattice;
+use super::context::Context;
+use super::feature::{Feature, Namer, Template};
+use super::frame::Group;
+use super::household::Household;
+use super::item::{self, items};
+use super::language::language;
+use super::lattice::{Edge, Lattice, lattice};
 use super::lex::Shape;
+use super::lexicon::sense::Meaning;
+use super::readings::situation;
 use super::value::{Value, values_at};
-use super::{Context, Household, item, language, lattice, read};
 use crate::quantity::Number;
 use chrono::{NaiveDate, NaiveTime};
 
@@ -13,8 +19,8 @@ use chrono::{NaiveDate, NaiveTime};
 pub fn lattice_of(text: &str, context: &Context<'_>) -> Lattice {
     let language = language();
     let household = Household::new(context.lexicon, &language.words);
-    let text = item::items(text, &language.words, &household);
-    lattice::lattice(&text, &language.frames, &household, context, &read::situation(context, false))
+    let text = items(text, &language.words, &household);
+    lattice(&text, &language.frames, &household, context, &situation(context, false))
 }
 
 /// A feature in words, as it stands in the weights file.
@@ -24,14 +30,13 @@ pub fn name(feature: Feature) -> String {
 }
 
 /// The group of an edge, by its place among the groups; `None` for what is left alone.
-pub fn group(edge: &super::lattice::Edge) -> Option<usize> {
-    let frame = language().frames.frames.get(usize::from(edge.frame?))?;
-    Some(frame.group as usize)
+pub fn group(edge: &Edge) -> Option<usize> {
+    language().frames.get(edge.frame).map(|frame| frame.group as usize)
 }
 
 /// What brought an edge up: its frame and trigger.
-pub fn trigger(edge: &super::lattice::Edge) -> Option<String> {
-    let frame = language().frames.frames.get(usize::from(edge.frame?))?;
+pub fn trigger(edge: &Edge) -> Option<String> {
+    let frame = language().frames.get(edge.frame)?;
     Some(format!("{}: {}", frame.name, frame.triggers.get(usize::from(edge.trigger))?.text))
 }
 
@@ -39,18 +44,17 @@ pub fn trigger(edge: &super::lattice::Edge) -> Option<String> {
 pub const STATES: usize = super::feature::STATES;
 
 /// Whether an edge may stand behind a clause of a state: what a message takes back in the same breath is part of its statement.
-pub fn may_follow(edge: &super::lattice::Edge, state: usize) -> bool {
-    let frame = edge.frame.and_then(|frame| language().frames.frames.get(usize::from(frame)));
-    super::score::may_follow(frame, state)
+pub fn may_follow(edge: &Edge, state: usize) -> bool {
+    super::score::may_follow(language().frames.get(edge.frame), state)
 }
 
 /// What speaks for a frame behind a clause of a state.
-pub fn follows(edge: &super::lattice::Edge, state: usize) -> Option<[Key; 2]> {
+pub fn follows(edge: &Edge, state: usize) -> Option<[Key; 2]> {
     let frame = edge.frame?;
-    let group = language().frames.frames.get(usize::from(frame))?.group as usize;
+    let group = language().frames.get(frame)?.group as usize;
     Some([
-        Feature::new(super::feature::Template::Follows, frame.into(), state, 0).0,
-        Feature::new(super::feature::Template::GroupFollows, group, state, 0).0,
+        Feature::new(Template::Follows, frame.into(), state, 0).0,
+        Feature::new(Template::GroupFollows, group, state, 0).0,
     ])
 }
 
@@ -58,7 +62,7 @@ pub fn follows(edge: &super::lattice::Edge, state: usize) -> Option<[Key; 2]> {
 pub fn products_named(name: &str) -> Vec<String> {
     let language = language();
     let classes = &language.words.classes;
-    let read = item::items(name, &language.words, &Household::default());
+    let read = items(name, &language.words, &Household::default());
     let item = match read.items.as_slice() {
         [item] => item,
         _ => return Vec::new(),
@@ -66,7 +70,7 @@ pub fn products_named(name: &str) -> Vec<String> {
     let senses = item.senses.iter().filter(|hit| classes.product.has(hit.sense));
     senses
         .filter_map(|hit| match language.words.meaning(hit.sense) {
-            super::lexicon::sense::Meaning::Product(product) => Some(product.as_str().to_owned()),
+            Meaning::Product(product) => Some(product.as_str().to_owned()),
             _ => None,
         })
         .collect()
@@ -75,14 +79,14 @@ pub fn products_named(name: &str) -> Vec<String> {
 /// The crop that a word means.
 pub fn crop_named(name: &str) -> Option<String> {
     let language = language();
-    let read = item::items(name, &language.words, &Household::default());
+    let read = items(name, &language.words, &Household::default());
     let sense = read.items.first()?.sense(language.words.classes.crop)?;
     language.words.path(sense).strip_prefix("crop.").map(str::to_owned)
 }
 
 /// The names of the groups, in their order.
 pub fn groups() -> Vec<String> {
-    super::frame::Group::ALL.iter().map(|group| group.name()).collect()
+    Group::ALL.iter().map(|group| group.name()).collect()
 }
 
 /// A feature as a number.

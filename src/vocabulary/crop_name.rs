@@ -14,8 +14,8 @@ impl CropName {
     /// From a name in lower case.
     pub fn new(name: &str) -> Self {
         let fits = |end: &usize| *end <= Self::LONGEST;
-        let words = name.match_indices(' ').map(|(at, _)| at).chain([name.len()]).filter(fits).last();
-        let letters = name.char_indices().map(|(at, c)| at + c.len_utf8()).filter(fits).last();
+        let words = name.match_indices(' ').map(|(at, _)| at).chain([name.len()]).rfind(fits);
+        let letters = name.char_indices().map(|(at, c)| at + c.len_utf8()).rfind(fits);
         let kept = name.get(..words.or(letters).unwrap_or(0)).unwrap_or_default();
         let mut bytes = [0; Self::LONGEST];
         bytes.iter_mut().zip(kept.bytes()).for_each(|(to, from)| *to = from);

@@ -1,9 +1,9 @@
 //! Names, recipes, taught words and taking back.
 
 use super::clause::{Clause, meaning_of, value_of};
-use super::fill::singular;
 use super::made::{Made, Note};
 use super::record::clarify;
+use crate::phrase::endings::singular;
 use crate::phrase::item::{Item, WordKind};
 use crate::phrase::lexicon::sense::Meaning;
 use crate::phrase::value::Value;

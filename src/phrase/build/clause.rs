@@ -1,10 +1,11 @@
 //! A clause as the builders see it: a stretch of items under a frame, with short questions to ask of its items.
 
+use super::super::context::Context;
 use super::super::frame::{Frame, Slots, Types};
+use super::super::household::Household;
 use super::super::item::{Item, Text};
 use super::super::lexicon::Words;
 use super::super::lexicon::sense::{Class, Classes};
-use super::super::{Context, Household};
 use super::made::Used;
 
 /// What a clause is read with.
@@ -49,18 +50,6 @@ macro_rules! meaning_of {
 }
 
 pub(super) use {meaning_of, value_of};
-
-impl Item {
-    /// Whether it has a sense of one of the classes.
-    pub(super) fn is_any(&self, classes: &[Class]) -> bool {
-        classes.iter().any(|class| self.is(*class))
-    }
-
-    /// Whether it is one token long.
-    pub(super) fn is_single(&self) -> bool {
-        self.to - self.from == 1
-    }
-}
 
 impl<'a> Clause<'a> {
     /// Its items.

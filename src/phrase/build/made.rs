@@ -113,8 +113,6 @@ notes! {
     Clock,
     /// A day that is a purpose.
     Purpose,
-    /// A day ahead for a deed that is past.
-    Ahead,
     /// An earlier figure was taken back in the same breath.
     Corrected,
     /// Several groups.

@@ -10,7 +10,7 @@ use crate::phrase::value::time::{Clock, Dated, Day};
 use crate::quantity::Number;
 use crate::statement::{Set, Statement};
 use crate::vocabulary::SettingKey;
-use chrono::{Datelike, Duration, Months, NaiveDate, NaiveTime, Timelike};
+use chrono::{Datelike, Duration, Months, NaiveDate, NaiveTime, Timelike, Weekday};
 use smallvec::SmallVec;
 
 /// Words that settings are set to.
@@ -25,9 +25,6 @@ mod word {
     pub(super) const FULL: &str = "full";
     pub(super) const DARK: &str = "dark";
     pub(super) const LIGHT: &str = "light";
-    /// Monday first.
-    pub(super) const WEEKDAYS: [&str; 7] =
-        ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"];
     pub(super) const LETTER: &str = "letter";
     pub(super) const LABEL: &str = "label";
     pub(super) const INCHES: &str = " in";
@@ -136,7 +133,7 @@ pub(super) fn digest(clause: &Clause<'_>) -> Made {
         let day = value_of!(item, Value::Day(Dated { day: Day::Weekday(weekday, _), part }) => (*weekday, *part));
         if let Some((weekday, part)) = day {
             used.add(n);
-            set.word = word::WEEKDAYS.get(usize::from(weekday)).map(|day| (*day).to_owned());
+            set.word = weekday_name(weekday);
             set.from = set.from.or(part.and_then(part_time));
         }
         let led = clause.before(n).is_some_and(|item| item.is(classes.at));
@@ -153,6 +150,12 @@ pub(super) fn digest(clause: &Clause<'_>) -> Made {
         }
     }
     made(used, set)
+}
+
+/// A weekday by its number, Monday first, as the setting has it.
+fn weekday_name(weekday: u8) -> Option<String> {
+    let day = NaiveDate::from_isoywd_opt(2026, 1, Weekday::try_from(weekday).ok()?)?;
+    Some(day.format("%A").to_string().to_lowercase())
 }
 
 /// When a part of the day is for a message: mornings at eight, evenings at six.

@@ -1,6 +1,6 @@
 //! When a thing happened or will: days, times and parts of days of a clause put together.
 
-use crate::phrase::Context;
+use crate::phrase::context::Context;
 use crate::phrase::value::time::{Clock, Dated};
 use crate::statement::When;
 use chrono::{DateTime, Duration, NaiveDate, NaiveTime, Timelike, Utc};

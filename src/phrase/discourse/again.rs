@@ -1,31 +1,24 @@
 //! More of what was said last: as it was in all that is not said anew; and what was said last put right.
 
-use super::super::Last;
-use super::super::answer::{last_mass_unit, only_weight, put};
+use super::super::context::Last;
 use super::super::item::{Item, WordKind};
 use super::super::lexicon::sense::{Container, Meaning, Unit};
+use super::super::put::put;
+use super::super::said::{last_mass_unit, only_weight};
 use super::super::value::Value;
-use super::super::value::amount::{Count, Weight};
 use super::super::value::jars::Jars;
+use super::super::value::kinds::{Count, Weight};
+use super::scene::{Scene, goes_on};
 use super::words::{self, Sign};
-use super::{Scene, goes_on};
 use crate::quantity::{Mass, Number};
-use crate::statement::{Clarify, Correct, Picked, Statement, Taken};
+use crate::statement::{Clarify, Correct, Jarred, Picked, Statement, Taken};
 use crate::vocabulary::{Kind, Missing};
 
 /// What is not said anew is as it was: of frozen bags the weight of each, of jars their size and what is in them, the crop.
 pub(super) fn like(statement: Statement, last: &Statement) -> Statement {
     match (statement, last) {
-        (Statement::PutUp(mut new), Statement::PutUp(old)) => {
-            new.product = new.product.or_else(|| old.product.clone());
-            new.jar = new.jar.or(old.jar);
-            Statement::PutUp(new)
-        }
-        (Statement::Opened(mut new), Statement::Opened(old)) => {
-            new.product = new.product.or_else(|| old.product.clone());
-            new.jar = new.jar.or(old.jar);
-            Statement::Opened(new)
-        }
+        (Statement::PutUp(new), Statement::PutUp(old)) => Statement::PutUp(like_jarred(new, old)),
+        (Statement::Opened(new), Statement::Opened(old)) => Statement::Opened(like_jarred(new, old)),
         (Statement::Picked(mut new), Statement::Picked(old)) if new.crop.is_none() && new.variety.is_none() => {
             (new.crop, new.variety) = (old.crop, old.variety.clone());
             Statement::Picked(new)
@@ -48,6 +41,12 @@ pub(super) fn like(statement: Statement, last: &Statement) -> Statement {
         (Statement::Tossed(new), Statement::Tossed(old)) => Statement::Tossed(like_taken(new, old)),
         (statement, _) => statement,
     }
+}
+
+fn like_jarred(mut new: Jarred, old: &Jarred) -> Jarred {
+    new.product = new.product.or_else(|| old.product.clone());
+    new.jar = new.jar.or(old.jar);
+    new
 }
 
 fn like_taken(mut new: Taken, old: &Taken) -> Taken {

@@ -1,9 +1,8 @@
 //! What a message says of itself, read in parts.
 
+use super::super::context::{Context, Reading};
 use super::super::item::Item;
-use super::super::read::read;
-use super::super::{Context, Reading};
-use super::Scene;
+use super::scene::Scene;
 use super::words::{before_doubt, sentences};
 use crate::statement::{Clarify, Propose, Statement};
 
@@ -11,7 +10,7 @@ use crate::statement::{Clarify, Propose, Statement};
 const LONGEST: usize = 60;
 
 fn alone(text: &str, scene: &Scene<'_>) -> Reading {
-    read(text, &Context { last: None, ..*scene.context })
+    (scene.read)(text, &Context { last: None, ..*scene.context })
 }
 
 fn enters(statement: &Statement) -> bool {

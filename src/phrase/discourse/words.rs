@@ -2,6 +2,7 @@
 
 use super::super::item::Text;
 use super::super::lex::{Lexed, Mark, Shape, Token, lex};
+use super::super::lists::lists;
 use std::sync::OnceLock;
 
 const WORDS: &str = include_str!("../english/discourse.txt");
@@ -27,9 +28,8 @@ type Lists = Vec<Vec<Vec<&'static str>>>;
 fn list(sign: Sign) -> &'static [Vec<&'static str>] {
     static LISTS: OnceLock<Lists> = OnceLock::new();
     let lists = LISTS.get_or_init(|| {
-        let lines = WORDS.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once(':'));
-        let phrases = |all: &'static str| all.split(',').map(|phrase| phrase.split_whitespace().collect()).collect();
-        lines.map(|(_, all)| phrases(all)).collect()
+        let phrases = |all: Vec<&'static str>| all.iter().map(|phrase| phrase.split_whitespace().collect()).collect();
+        lists(WORDS).into_iter().map(phrases).collect()
     });
     lists.get(sign as usize).map_or(&[], |list| list)
 }

@@ -1,15 +1,17 @@
 //! Reading the data files.
 
+use super::super::endings::plural;
 use super::super::lex::lex;
+use super::mistake::Mistake;
 use super::sense::{Class, Classes, Container, Meaning, Sense, Unit};
 use super::spelling::Spelling;
-use super::{Mistake, WordId, Words, letters_of, ordinary};
+use super::word::{WordId, letters_of};
+use super::words::{Words, order};
 use crate::processes::{self, Measure};
 use crate::quantity::{Length, Mass, Number, Volume};
 use crate::vocabulary::{CannerKind, Crop, Jar, Pack, Prep, Product, Ripeness, Stock, Supply};
 use rustc_hash::FxHashMap;
 use smallvec::SmallVec;
-use std::cmp::Ordering;
 
 /// The files, in the order in which they are read.
 const FILES: [(&str, &str); 7] = [
@@ -26,8 +28,7 @@ const FILES: [(&str, &str); 7] = [
 const MISHEARD: (&str, &str) = ("english/misheard.txt", include_str!("../english/misheard.txt"));
 
 /// Senses that only a household's own names have.
-const HOUSEHOLD: [&str; 5] =
-    ["household.recipe", "household.batch", "household.name", "household.word", "mark.question"];
+const HOUSEHOLD: [&str; 4] = ["household.recipe", "household.batch", "household.name", "mark.question"];
 
 /// Classes whose words are not looked for when a word is mistyped: nothing is entered because of them.
 const NOT_TRADE: [&str; 18] = [
@@ -38,12 +39,6 @@ const NOT_TRADE: [&str; 18] = [
 /// How the paths of a deed's forms end.
 const FORMS: [&str; 3] = [".past", ".ing", ".base"];
 
-/// Paths are ordered part by part, so that what is under a path follows it at once.
-pub(super) fn order(a: &str, b: &str) -> Ordering {
-    let key = |letter: u8| if letter == b'.' { 0 } else { letter };
-    a.bytes().map(key).cmp(b.bytes().map(key))
-}
-
 struct Line {
     file: &'static str,
     number: usize,
@@ -51,7 +46,7 @@ struct Line {
     names: &'static str,
 }
 
-pub(super) fn read() -> Result<Words, Mistake> {
+fn read() -> Result<Words, Mistake> {
     let mut lines = Vec::with_capacity(1_000);
     for (file, text) in FILES {
         lines_of(file, text, &mut lines)?;
@@ -86,12 +81,9 @@ pub(super) fn read() -> Result<Words, Mistake> {
             if name.is_empty() {
                 return Err(mistake(line, "an empty name; remove a comma".to_owned()));
             }
-            let (stem, plural) = match name.strip_suffix("**") {
-                Some(stem) => (stem, Some("es")),
-                None => name.strip_suffix('*').map_or((name, None), |stem| (stem, Some("s"))),
-            };
+            let stem = name.trim_end_matches('*');
             words.add(stem, sense);
-            if let Some(ending) = plural {
+            if let Some(ending) = plural(name.len() - stem.len()) {
                 words.add(&format!("{stem}{ending}"), sense);
             }
         }
@@ -137,6 +129,11 @@ fn lines_of(file: &'static str, text: &'static str, out: &mut Vec<Line>) -> Resu
 }
 
 impl Words {
+    /// From the data files and the names of the tables.
+    pub(in super::super) fn load() -> Result<Self, Mistake> {
+        read()
+    }
+
     fn sense(&self, path: &str) -> Sense {
         Sense(self.paths.binary_search_by(|known| order(known, path)).unwrap_or(0) as u16)
     }
@@ -186,10 +183,8 @@ impl Words {
     }
 
     fn is_small(&self, word: WordId, small: &[Class]) -> bool {
-        let senses = self.edges.get(&(0, word)).and_then(|node| self.ends.get(*node as usize));
-        senses.is_some_and(|senses| {
-            !senses.is_empty() && senses.iter().all(|sense| small.iter().any(|class| class.has(*sense)))
-        })
+        let senses = self.senses_of(word);
+        !senses.is_empty() && senses.iter().all(|sense| small.iter().any(|class| class.has(*sense)))
     }
 
     fn misheard(&mut self) -> Result<FxHashMap<WordId, SmallVec<[WordId; 2]>>, Mistake> {
@@ -207,25 +202,6 @@ impl Words {
             }
         }
         Ok(misheard)
-    }
-
-    /// Whether a word has a sense of its own, or is an ordinary word.
-    pub(in super::super) fn is_known(&self, folded: &str) -> bool {
-        self.number(folded) != WordId::UNKNOWN || ordinary::has(folded)
-    }
-
-    /// Whether a word by itself is a name of something.
-    pub(in super::super) fn is_name(&self, folded: &str) -> bool {
-        let senses = self.edges.get(&(0, self.number(folded))).and_then(|node| self.ends.get(*node as usize));
-        senses.is_some_and(|senses| !senses.is_empty())
-    }
-
-    /// Whether a word may stand before a name: an article, a preposition, a pronoun.
-    pub(in super::super) fn leads(&self, folded: &str) -> bool {
-        let classes = &self.classes;
-        let leads = [classes.article, classes.preposition, classes.of, classes.own];
-        let senses = self.edges.get(&(0, self.number(folded))).and_then(|node| self.ends.get(*node as usize));
-        senses.is_some_and(|senses| senses.iter().any(|sense| leads.iter().any(|class| class.has(*sense))))
     }
 }
 
@@ -264,7 +240,7 @@ fn meaning(path: &'static str) -> Result<Meaning, String> {
 /// Whether a written name, with `*` or `**` for its plural, stands for a name or its plural.
 fn is_or_plural(written: &str, name: &str) -> bool {
     let stem = written.trim_end_matches('*');
-    let ending = ["", "s", "es"].get(written.len() - stem.len()).copied().unwrap_or_default();
+    let ending = plural(written.len() - stem.len()).unwrap_or_default();
     name == stem || name.strip_prefix(stem) == Some(ending)
 }
 

@@ -1,7 +1,8 @@
 //! Mistyped and misheard words. Every word of the trade that is near enough to an unknown one is a candidate; which of them was meant, or none,
 //! the reading of the whole decides.
 
-use super::{Spellings, WordId, ordinary};
+use super::ordinary;
+use super::word::{Spellings, WordId};
 use fst::{IntoStreamer, Map, MapBuilder, Streamer};
 use levenshtein_automata::LevenshteinAutomatonBuilder;
 use rustc_hash::FxHashMap;

@@ -1,9 +1,11 @@
 //! Masses, volumes, counts of containers, and count times each in every order.
 
+use super::super::endings::is_plural;
 use super::super::lex::{Mark, Shape};
 use super::super::lexicon::sense::{Container, Meaning, Unit};
 use super::input::{Read, Tokens, digits, glued_mark, hyphen, mark, meaning, number_word, once, sense};
-use super::number::{Figure, figure, single};
+use super::kinds::{Count, Figure, Weight};
+use super::number::{figure, single};
 use crate::processes::Measure;
 use crate::quantity::{Mass, Number, Volume};
 use nom::Parser;
@@ -12,40 +14,6 @@ use nom::combinator::opt;
 use nom::error::context;
 use nom::multi::many_m_n;
 use nom::sequence::preceded;
-
-/// A weight.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub(in super::super) struct Weight {
-    pub(in super::super) mass: Mass,
-    /// The figure before the unit, for a gauge that is read in pounds.
-    pub(in super::super) figure: Number,
-    /// The unit.
-    pub(in super::super) unit: Mass,
-    /// It is the middle of a range.
-    pub(in super::super) range: bool,
-    /// It is `a pound`, `a kilo`.
-    pub(in super::super) article: bool,
-    /// In ounces alone: of a liquid it is a volume.
-    pub(in super::super) fluid: Option<Volume>,
-}
-
-impl Weight {
-    /// So many of a unit.
-    pub(in super::super) fn of(unit: Mass, number: Number) -> Option<Self> {
-        let mass = unit.times(number)?;
-        Some(Self { mass, figure: number, unit, range: false, article: false, fluid: None })
-    }
-}
-
-/// So many containers.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub(in super::super) struct Count {
-    pub(in super::super) count: Number,
-    pub(in super::super) container: Container,
-    /// It is `a bag`.
-    pub(in super::super) article: bool,
-    pub(in super::super) range: bool,
-}
 
 /// So many containers of a weight each.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -340,9 +308,6 @@ fn measured_volume(input: Tokens<'_>) -> Read<'_, (Volume, bool)> {
     }
 }
 
-/// How most plurals end.
-const PLURAL: char = 's';
-
 /// A count of containers: `3 bags`, `two big bags`, `a bag`, `another 2 trays`.
 pub(in super::super) fn count(input: Tokens<'_>) -> Read<'_, Count> {
     once(input, |kept| &kept.count, counted_containers)
@@ -358,7 +323,7 @@ fn counted_containers(input: Tokens<'_>) -> Read<'_, Count> {
         .at
         .checked_sub(1)
         .and_then(|at| rest.known.lexed.tokens.get(at))
-        .is_some_and(|token| rest.known.lexed.folded(token).ends_with(PLURAL));
+        .is_some_and(|token| is_plural(rest.known.lexed.folded(token)));
     match container {
         Meaning::Container(container) if !(n.article && plural) => {
             Ok((rest, Count { count: n.number, container: *container, article: n.article, range: n.range }))

@@ -3,8 +3,7 @@
 use super::super::lex::{Lexed, Mark, Shape, Token};
 use super::super::lexicon::sense::{Class, Classes, Meaning, Sense};
 use super::super::lexicon::{Hit, Words, is_hyphen};
-use super::amount::{Count, Weight};
-use super::number::Figure;
+use super::kinds::{Count, Figure, Weight};
 use nom::error::{ContextError, ErrorKind, ParseError};
 use std::cell::Cell;
 

@@ -3,7 +3,8 @@
 use super::super::lex::{Mark, Shape};
 use super::super::lexicon::sense::{Meaning, Unit};
 use super::input::{Read, Tokens, digits, glued_mark, hyphen, mark, meaning, sense};
-use super::number::{Figure, figure, single};
+use super::kinds::Figure;
+use super::number::{figure, single};
 use crate::quantity::{Length, Number, Pressure, Temperature};
 use crate::vocabulary::Ripeness;
 use nom::Parser;

@@ -110,6 +110,7 @@
 pub(super) mod amount;
 pub(super) mod input;
 pub(super) mod jars;
+pub(super) mod kinds;
 pub(super) mod measure;
 pub(super) mod number;
 pub(super) mod place;
@@ -119,11 +120,11 @@ use super::lex::{Mark, Shape};
 use crate::processes::Measure;
 use crate::quantity::{Number, Pressure, Volume};
 use crate::vocabulary::Ripeness;
-use amount::{Count, Portions, Weight};
+use amount::Portions;
 use input::{Known, Tokens};
 use jars::{Jars, OutOf};
+use kinds::{Count, Figure, Weight};
 use measure::{Height, Share};
-use number::Figure;
 use time::{Clock, Dated};
 
 /// Something said with a figure, or a day.
@@ -206,7 +207,7 @@ pub(super) fn values_at(known: &Known<'_>, at: usize, out: &mut Vec<Ending>) {
         Shape::Digits(..) | Shape::Vulgar(..) => true,
         Shape::Mark(Mark::Dot) => input::glued_digits(input.skip(1)).is_ok(),
         Shape::Mark(Mark::Tilde) => true,
-        Shape::Mark(Mark::Dash) => !first.glued || first.glued && at == 0,
+        Shape::Mark(Mark::Dash) => !first.glued || at == 0,
         Shape::Mark(Mark::Hash) => {
             entry_number(input, out);
             false

@@ -2,34 +2,13 @@
 
 use super::super::lex::{Mark, Shape};
 use super::input::{Read, Tokens, digits, glued_digits, glued_mark, hyphen, mark, number_word, once, sense, vulgar};
+use super::kinds::Figure;
 use crate::quantity::Number;
 use nom::Parser;
 use nom::branch::alt;
 use nom::combinator::{map_opt, opt, verify};
 use nom::error::context;
 use nom::sequence::{pair, preceded, terminated};
-
-/// A number, and how it was written.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub(in super::super) struct Figure {
-    /// What it most likely is.
-    pub(in super::super) number: Number,
-    /// What else it may be where three digits follow a comma or a dot: `1,150` is a thousand and more, or with a metric unit one and a bit.
-    pub(in super::super) other: Option<Number>,
-    /// Whether the second reading is of a dot, which separates thousands in some countries only.
-    pub(in super::super) dotted: bool,
-    /// It is the middle of a range.
-    pub(in super::super) range: bool,
-    /// It is an article: `a bag`.
-    pub(in super::super) article: bool,
-}
-
-impl Figure {
-    /// A plain one.
-    pub(in super::super) const fn of(number: Number) -> Self {
-        Self { number, other: None, dotted: false, range: false, article: false }
-    }
-}
 
 /// A number, exact or a range, with what makes it rough before and behind it.
 pub(in super::super) fn figure(input: Tokens<'_>) -> Read<'_, Figure> {

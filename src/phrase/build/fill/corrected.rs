@@ -4,8 +4,8 @@ use super::filling::{Filling, Role, Way};
 use crate::phrase::build::made::Note;
 use crate::phrase::item::Item;
 use crate::phrase::value::Value;
-use crate::phrase::value::amount::{Count, Weight};
 use crate::phrase::value::jars::Jars;
+use crate::phrase::value::kinds::{Count, Weight};
 use smallvec::SmallVec;
 use std::mem::discriminant;
 

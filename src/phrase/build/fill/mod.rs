@@ -34,7 +34,6 @@ use crate::vocabulary::{Kind, Product};
 use common::{Records, leave_total};
 use filling::{Filling, Open, Role, Way};
 use smallvec::SmallVec;
-pub(super) use things::singular;
 
 /// All ways to fill a clause: the first, and one for each choice that it leaves open.
 pub(super) fn fill(clause: &Clause<'_>, out: &mut Vec<Made>) {

@@ -75,7 +75,10 @@ impl Filling<'_, '_> {
         match item.kind {
             _ if self.clause.triggers(n) && !item.is(classes.dish) => false,
             WordKind::Ordinary | WordKind::Strange | WordKind::Alien => true,
-            WordKind::Trade => (self.is_food_or_form(item) || item.is_any(&[classes.product, classes.burner])) && !item.is(classes.beside),
+            WordKind::Trade => {
+                (self.is_food_or_form(item) || item.is_any(&[classes.product, classes.burner]))
+                    && !item.is(classes.beside)
+            }
             // Whose sauce it is names a recipe; whose peaches they are changes nothing.
             WordKind::Voice => {
                 item.is(classes.kin)

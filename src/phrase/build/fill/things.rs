@@ -3,6 +3,7 @@
 use super::filling::{Filling, Food, Role, Way};
 use crate::phrase::build::clause::meaning_of;
 use crate::phrase::build::made::Note;
+use crate::phrase::endings::singular;
 use crate::phrase::frame::Slots;
 use crate::phrase::item::{Item, WordKind};
 use crate::phrase::lex::Mark;
@@ -253,16 +254,4 @@ impl Filling<'_, '_> {
             }
         }
     }
-}
-
-/// The singular of a noun that no list has, by its letters.
-pub(in super::super) fn singular(name: &str) -> String {
-    let ends = |ending: &str| name.ends_with(ending) && name.len() > ending.len() + 2;
-    let (cut, with) = match () {
-        () if ends("ies") => (3, "y"),
-        () if ["oes", "ches", "shes", "sses", "xes"].into_iter().any(ends) => (2, ""),
-        () if ends("s") && !["ss", "us", "is"].into_iter().any(ends) => (1, ""),
-        () => (0, ""),
-    };
-    name.get(..name.len() - cut).map_or_else(|| name.to_owned(), |stem| format!("{stem}{with}"))
 }
