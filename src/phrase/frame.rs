@@ -4,6 +4,7 @@
 use super::item::Item;
 use super::lexicon::sense::{Class, Sense};
 use super::lexicon::{Mistake, WordId, Words};
+use super::listed::listed;
 use super::value::Value;
 use crate::vocabulary::{Kind, SettingKey, Subject};
 use serde::Deserialize;
@@ -207,32 +208,34 @@ pub(super) fn types_of(item: &Item) -> Types {
     item.values.iter().fold(Types::default(), |all, value| all.with(of(value)))
 }
 
-/// What a frame belongs to: frames of a group share most of what is learned.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub(super) enum Group {
-    /// Something was done with food or supplies.
-    Deed,
-    /// A stock was counted.
-    Count,
-    /// A batch begins.
-    Begin,
-    /// A step of a batch.
-    Batch,
-    /// How jars fared.
-    Seal,
-    /// A question.
-    Ask,
-    /// A setting.
-    Set,
-    /// A change of what was said.
-    Edit,
-    /// A day to come.
-    Plan,
-    /// A kitchen timer.
-    Timer,
-    /// A household's recipe.
-    Recipe,
+listed! {
+    /// What a frame belongs to: frames of a group share most of what is learned.
+    #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Deserialize)]
+    #[serde(rename_all = "lowercase")]
+    pub(super) enum Group {
+        /// Something was done with food or supplies.
+        Deed,
+        /// A stock was counted.
+        Count,
+        /// A batch begins.
+        Begin,
+        /// A step of a batch.
+        Batch,
+        /// How jars fared.
+        Seal,
+        /// A question.
+        Ask,
+        /// A setting.
+        Set,
+        /// A change of what was said.
+        Edit,
+        /// A day to come.
+        Plan,
+        /// A kitchen timer.
+        Timer,
+        /// A household's recipe.
+        Recipe,
+    }
 }
 
 impl Group {
@@ -240,21 +243,6 @@ impl Group {
     pub(super) fn name(self) -> String {
         format!("{self:?}").to_lowercase()
     }
-
-    /// In their order.
-    pub(super) const ALL: [Self; 11] = [
-        Self::Deed,
-        Self::Count,
-        Self::Begin,
-        Self::Batch,
-        Self::Seal,
-        Self::Ask,
-        Self::Set,
-        Self::Edit,
-        Self::Plan,
-        Self::Timer,
-        Self::Recipe,
-    ];
 }
 
 /// How a frame's statements are built.

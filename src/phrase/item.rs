@@ -5,6 +5,7 @@ use super::household::Household;
 use super::lex::{Lexed, Mark, Shape, lex};
 use super::lexicon::sense::{Class, Meaning, Sense};
 use super::lexicon::{Hit, Spellings, WordId, Words, ordinary};
+use super::listed::listed;
 use super::value::input::{Kept, Known};
 use super::value::{Ending, Value, values_at};
 use crate::quantity::Mass;
@@ -38,45 +39,31 @@ pub(super) struct Item {
     pub(super) parts: Option<Box<[Item]>>,
 }
 
-/// What kind of word an item is, for those that end up unaccounted.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub(super) enum WordKind {
-    /// A figure, a day or the like.
-    Value,
-    /// Articles, prepositions, pronouns, courtesies.
-    Small,
-    /// Whose doing, whether real.
-    Voice,
-    /// Changes nothing: size, age, praise.
-    Harmless,
-    /// A thing that is no business of a ledger.
-    Alien,
-    /// A deed.
-    Deed,
-    /// A thing of the trade: crop, product, place, gear.
-    Trade,
-    /// An ordinary word.
-    Ordinary,
-    /// A word that no list has: a name, another language, a slip.
-    Strange,
-    /// Punctuation.
-    Mark,
-}
-
-impl WordKind {
-    /// In their order.
-    pub(super) const ALL: [Self; 10] = [
-        Self::Value,
-        Self::Small,
-        Self::Voice,
-        Self::Harmless,
-        Self::Alien,
-        Self::Deed,
-        Self::Trade,
-        Self::Ordinary,
-        Self::Strange,
-        Self::Mark,
-    ];
+listed! {
+    /// What kind of word an item is, for those that end up unaccounted.
+    #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+    pub(super) enum WordKind {
+        /// A figure, a day or the like.
+        Value,
+        /// Articles, prepositions, pronouns, courtesies.
+        Small,
+        /// Whose doing, whether real.
+        Voice,
+        /// Changes nothing: size, age, praise.
+        Harmless,
+        /// A thing that is no business of a ledger.
+        Alien,
+        /// A deed.
+        Deed,
+        /// A thing of the trade: crop, product, place, gear.
+        Trade,
+        /// An ordinary word.
+        Ordinary,
+        /// A word that no list has: a name, another language, a slip.
+        Strange,
+        /// Punctuation.
+        Mark,
+    }
 }
 
 impl Item {

@@ -233,13 +233,11 @@ impl Lexer {
         }
         let before = self.kind;
         self.end(at);
-        let mark = match c {
-            '>' if self.out.tokens.last().is_some_and(|last| last.is(Mark::Dash) && last.to as usize == at) => {
-                self.out.tokens.pop();
-                Mark::Arrow
-            }
-            _ => mark_of(c, next),
-        };
+        let dash = |last: &mut Token| c == '>' && last.is(Mark::Dash) && last.to as usize == at;
+        if let Some(dash) = self.out.tokens.pop_if(dash) {
+            return self.push(Shape::Mark(Mark::Arrow), dash.from as usize, at + c.len_utf8());
+        }
+        let mark = mark_of(c, next);
         if mark == Mark::Other && before.is_none() && !is_picture(c) {
             return;
         }

@@ -52,6 +52,7 @@ mod language;
 pub mod lattice;
 mod lex;
 mod lexicon;
+mod listed;
 mod lists;
 mod put;
 mod read;

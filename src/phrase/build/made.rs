@@ -1,5 +1,6 @@
 //! What a clause was taken for: statements, the items that they account for, and notes on the way in which they were read.
 
+use super::super::listed::listed;
 use crate::statement::Statement;
 use smallvec::SmallVec;
 use std::ops::Range;
@@ -34,129 +35,120 @@ impl Used {
     }
 }
 
-/// The notes, and a list of all in their order.
-macro_rules! notes {
-    ($($(#[$doc:meta])* $note:ident),+ $(,)?) => {
-        /// Something about the way in which a clause was taken, for the score.
-        #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-        #[repr(u8)]
-        pub(in super::super) enum Note { $($(#[$doc])* $note),+ }
-
-        impl Note {
-            const ALL: &'static [Self] = &[$(Self::$note),+];
-        }
-    };
-}
-
-notes! {
-    /// A weight was said.
-    Mass,
-    /// A count of containers.
-    Count,
-    /// Containers of a weight each.
-    Portions,
-    /// The weight of each was not plainly said to be that.
-    PerhapsEach,
-    /// A count and a weight, the weight taken for all.
-    TotalOfCount,
-    /// A count and a weight, the weight taken for each.
-    EachOfCount,
-    /// Jars with a number.
-    Jars,
-    /// Jars by their size alone.
-    JarSize,
-    /// Jars of no size.
-    JarWord,
-    /// Some out of how many.
-    OutOf,
-    /// A volume.
-    Volume,
-    /// A bare number, used.
-    Number,
-    /// A bare number beside an amount, not used.
-    NumberLeft,
-    /// An amount that is none: `some`.
-    Vague,
-    /// A part of something.
-    Share,
-    /// A measure of a harvest.
-    Measure,
-    /// A crop from the lists.
-    Crop,
-    /// A variety from the lists.
-    Variety,
-    /// A crop that no list has, an ordinary word.
-    GuessedCropOrdinary,
-    /// A crop that no list has, a strange word.
-    GuessedCropStrange,
-    /// A variety that no list has, an ordinary word.
-    GuessedVarietyOrdinary,
-    /// A variety that no list has, a strange word.
-    GuessedVarietyStrange,
-    /// A word before a thing passed over as its modifier.
-    Modifier,
-    /// A strange one.
-    ModifierStrange,
-    /// A place from the lists.
-    Place,
-    /// A place that no list has.
-    GuessedPlace,
-    /// Somebody or something behind `to` or `for`, passed over.
-    Recipient,
-    /// A product of the lists.
-    Product,
-    /// A product that no list has.
-    GuessedProduct,
-    /// A day.
-    Day,
-    /// A time of day.
-    Clock,
-    /// A day that is a purpose.
-    Purpose,
-    /// An earlier figure was taken back in the same breath.
-    Corrected,
-    /// Several groups.
-    List,
-    /// The unit of a figure is that of its neighbour.
-    UnitCarried,
-    /// A store.
-    Store,
-    /// A batch of the household's.
-    Batch,
-    /// A batch by its product.
-    BatchProduct,
-    /// A supply.
-    Supply,
-    /// An amount of a thing of the trade that the frame does not take.
-    Foreign,
-    /// What is missing is asked for.
-    AskUnit,
-    /// What is missing is asked for.
-    AskAmount,
-    /// What is missing is asked for.
-    AskProduct,
-    /// What is missing is asked for.
-    AskJar,
-    /// What is missing is asked for.
-    AskCanner,
-    /// A pressure read off a weight.
-    PsiFromMass,
-    /// A pressure read off a bare number.
-    PsiFromNumber,
-    /// A name.
-    Name,
-    /// A label.
-    Label,
-    /// A range.
-    Range,
-    /// Something that only a continuation can mean.
-    Carried,
-    /// What is named once is that of every group.
-    Common,
-    /// A day that stands before the clause.
-    EarlierDay,
-    /// What is left of something.
-    Rest,
+listed! {
+    /// Something about the way in which a clause was taken, for the score.
+    #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+    #[repr(u8)]
+    pub(in super::super) enum Note {
+        /// A weight was said.
+        Mass,
+        /// A count of containers.
+        Count,
+        /// Containers of a weight each.
+        Portions,
+        /// The weight of each was not plainly said to be that.
+        PerhapsEach,
+        /// A count and a weight, the weight taken for all.
+        TotalOfCount,
+        /// A count and a weight, the weight taken for each.
+        EachOfCount,
+        /// Jars with a number.
+        Jars,
+        /// Jars by their size alone.
+        JarSize,
+        /// Jars of no size.
+        JarWord,
+        /// Some out of how many.
+        OutOf,
+        /// A volume.
+        Volume,
+        /// A bare number, used.
+        Number,
+        /// A bare number beside an amount, not used.
+        NumberLeft,
+        /// An amount that is none: `some`.
+        Vague,
+        /// A part of something.
+        Share,
+        /// A measure of a harvest.
+        Measure,
+        /// A crop from the lists.
+        Crop,
+        /// A variety from the lists.
+        Variety,
+        /// A crop that no list has, an ordinary word.
+        GuessedCropOrdinary,
+        /// A crop that no list has, a strange word.
+        GuessedCropStrange,
+        /// A variety that no list has, an ordinary word.
+        GuessedVarietyOrdinary,
+        /// A variety that no list has, a strange word.
+        GuessedVarietyStrange,
+        /// A word before a thing passed over as its modifier.
+        Modifier,
+        /// A strange one.
+        ModifierStrange,
+        /// A place from the lists.
+        Place,
+        /// A place that no list has.
+        GuessedPlace,
+        /// Somebody or something behind `to` or `for`, passed over.
+        Recipient,
+        /// A product of the lists.
+        Product,
+        /// A product that no list has.
+        GuessedProduct,
+        /// A day.
+        Day,
+        /// A time of day.
+        Clock,
+        /// A day that is a purpose.
+        Purpose,
+        /// An earlier figure was taken back in the same breath.
+        Corrected,
+        /// Several groups.
+        List,
+        /// The unit of a figure is that of its neighbour.
+        UnitCarried,
+        /// A store.
+        Store,
+        /// A batch of the household's.
+        Batch,
+        /// A batch by its product.
+        BatchProduct,
+        /// A supply.
+        Supply,
+        /// An amount of a thing of the trade that the frame does not take.
+        Foreign,
+        /// What is missing is asked for.
+        AskUnit,
+        /// What is missing is asked for.
+        AskAmount,
+        /// What is missing is asked for.
+        AskProduct,
+        /// What is missing is asked for.
+        AskJar,
+        /// What is missing is asked for.
+        AskCanner,
+        /// A pressure read off a weight.
+        PsiFromMass,
+        /// A pressure read off a bare number.
+        PsiFromNumber,
+        /// A name.
+        Name,
+        /// A label.
+        Label,
+        /// A range.
+        Range,
+        /// Something that only a continuation can mean.
+        Carried,
+        /// What is named once is that of every group.
+        Common,
+        /// A day that stands before the clause.
+        EarlierDay,
+        /// What is left of something.
+        Rest,
+    }
 }
 
 /// How many notes there are.

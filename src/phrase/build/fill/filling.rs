@@ -5,6 +5,7 @@ use crate::phrase::build::made::{Note, Used};
 use crate::phrase::build::when::Moment;
 use crate::phrase::frame::{Slots, Types};
 use crate::phrase::item::{Item, WordKind};
+use crate::phrase::listed::listed;
 use crate::phrase::value::Value;
 use crate::phrase::value::time::Dated;
 use crate::vocabulary::{CannerKind, Crop, Kind, Pack, Prep, Product, Ripeness, Stock, Supply, Whole};
@@ -61,54 +62,45 @@ impl Role {
     }
 }
 
-/// Which of the open choices of a clause is made otherwise than at first.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-#[repr(u8)]
-pub(super) enum Way {
-    /// None of them.
-    First,
-    /// A count and a loose weight: the weight is that of each.
-    Each,
-    /// A noun that no list has is a variety, not a crop.
-    Variety,
-    /// A noun that no list has is passed over.
-    NoGuess,
-    /// Jars are a volume.
-    Volume,
-    /// What is missing was said in the clause before: the unit, how many jars.
-    Carry,
-    /// How many sealed is another statement.
-    Apart,
-    /// An amount without a thing of its own takes the place of the one before it: `6 bags, 7 bags`.
-    Later,
-    /// The thing that is named last is that of every group: `5 kg on Wednesday and 4 kg yesterday, all plums`.
-    Common,
-    /// The size of the jars is asked for.
-    Ask,
-    /// Words with capitals are one name, whatever else they mean: `Candy Roaster`, `Aunt Ruby's German Green`.
-    Capital,
-    /// A name that no list has is where it grew, not its variety: `8 lb salsify, Widow Strip`.
-    Place,
-    /// The day was said before, in the same sentence: `Yesterday was wet, so I froze …`.
-    Day,
+listed! {
+    /// Which of the open choices of a clause is made otherwise than at first.
+    #[derive(Clone, Copy, PartialEq, Eq, Debug)]
+    #[repr(u8)]
+    pub(super) enum Way {
+        /// None of them.
+        First,
+        /// A count and a loose weight: the weight is that of each.
+        Each,
+        /// A noun that no list has is a variety, not a crop.
+        Variety,
+        /// A noun that no list has is passed over.
+        NoGuess,
+        /// Jars are a volume.
+        Volume,
+        /// What is missing was said in the clause before: the unit, how many jars.
+        Carry,
+        /// How many sealed is another statement.
+        Apart,
+        /// An amount without a thing of its own takes the place of the one before it: `6 bags, 7 bags`.
+        Later,
+        /// The thing that is named last is that of every group: `5 kg on Wednesday and 4 kg yesterday, all plums`.
+        Common,
+        /// The size of the jars is asked for.
+        Ask,
+        /// Words with capitals are one name, whatever else they mean: `Candy Roaster`, `Aunt Ruby's German Green`.
+        Capital,
+        /// A name that no list has is where it grew, not its variety: `8 lb salsify, Widow Strip`.
+        Place,
+        /// The day was said before, in the same sentence: `Yesterday was wet, so I froze …`.
+        Day,
+    }
 }
 
 impl Way {
     /// The rivals of the first.
-    pub(super) const RIVALS: [Self; 12] = [
-        Self::Each,
-        Self::Variety,
-        Self::NoGuess,
-        Self::Volume,
-        Self::Carry,
-        Self::Apart,
-        Self::Later,
-        Self::Common,
-        Self::Ask,
-        Self::Capital,
-        Self::Place,
-        Self::Day,
-    ];
+    pub(super) fn rivals() -> impl Iterator<Item = Self> {
+        Self::ALL.iter().copied().skip(1)
+    }
 }
 
 /// The choices that turned out to be open.

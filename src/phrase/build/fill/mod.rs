@@ -39,7 +39,7 @@ use smallvec::SmallVec;
 pub(super) fn fill(clause: &Clause<'_>, out: &mut Vec<Made>) {
     let Some((made, open)) = Filling::new(clause, Way::First).run() else { return };
     out.push(made);
-    let rivals = Way::RIVALS.into_iter().filter(|way| open.has(*way));
+    let rivals = Way::rivals().filter(|way| open.has(*way));
     out.extend(rivals.filter_map(|way| Filling::new(clause, way).run()).map(|(made, _)| made));
 }
 
