@@ -5,7 +5,7 @@
 use chrono::{DateTime, Utc};
 use proptest::prelude::*;
 use rackful::{
-    phrase::{Context, LONGEST, Lexicon, complete, crop_said, mass_unit, nearest, read},
+    phrase::{Context, Lexicon, complete, crop_said, mass_unit, nearest, read},
     quantity::Mass,
     statement::Statement,
     vocabulary::{Crop, Subject},

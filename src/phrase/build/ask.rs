@@ -3,7 +3,7 @@
 use super::clause::{Clause, meaning_of, value_of};
 use super::made::Made;
 use crate::phrase::value::Value;
-use crate::phrase::value::time::Day;
+use crate::phrase::value::day::Day;
 use crate::statement::{Ask, Statement};
 use crate::vocabulary::{Subject, Table};
 use chrono::NaiveDate;

@@ -8,7 +8,7 @@ use super::set::by;
 use crate::phrase::frame::{Slots, Types};
 use crate::phrase::item::{Item, WordKind};
 use crate::phrase::value::Value;
-use crate::phrase::value::time::Day;
+use crate::phrase::value::day::Day;
 use crate::processes;
 use crate::quantity::Number;
 use crate::statement::{CalledOff, Planned, Statement, TimerStart, TimerStop};

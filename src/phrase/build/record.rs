@@ -1,7 +1,7 @@
 //! What a clause says in all its fields, and the statement that a kind makes of them.
 
 use super::super::frame::Frame;
-use super::super::value::time::Dated;
+use super::super::value::day::Dated;
 use crate::processes::Measure;
 use crate::quantity::{Length, Mass, Number, Pressure, Temperature, Volume};
 use crate::statement::*;

@@ -6,7 +6,10 @@ use super::when::{by_day, hours_minutes};
 use crate::phrase::item::Item;
 use crate::phrase::lex::Shape;
 use crate::phrase::value::Value;
-use crate::phrase::value::time::{Clock, Dated, Day};
+use crate::phrase::value::{
+    clock::Clock,
+    day::{Dated, Day},
+};
 use crate::quantity::Number;
 use crate::statement::{Set, Statement};
 use crate::vocabulary::SettingKey;

@@ -1,7 +1,7 @@
 //! When a thing happened or will: days, times and parts of days of a clause put together.
 
 use crate::phrase::context::Context;
-use crate::phrase::value::time::{Clock, Dated};
+use crate::phrase::value::{clock::Clock, day::Dated};
 use crate::statement::When;
 use chrono::{DateTime, Duration, NaiveDate, NaiveTime, Timelike, Utc};
 

@@ -108,24 +108,28 @@
 //! ```
 
 pub(super) mod amount;
+pub(super) mod clock;
+pub(super) mod date;
+pub(super) mod day;
 pub(super) mod input;
 pub(super) mod jars;
 pub(super) mod kinds;
 pub(super) mod measure;
 pub(super) mod number;
 pub(super) mod place;
-pub(super) mod time;
+pub(super) mod portions;
 
 use super::lex::{Mark, Shape};
 use crate::processes::Measure;
 use crate::quantity::{Number, Pressure, Volume};
 use crate::vocabulary::Ripeness;
-use amount::Portions;
+use clock::Clock;
+use day::Dated;
 use input::{Known, Tokens};
 use jars::{Jars, OutOf};
 use kinds::{Count, Figure, Weight};
 use measure::{Height, Share};
-use time::{Clock, Dated};
+use portions::Portions;
 
 /// Something said with a figure, or a day.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -242,8 +246,8 @@ fn amounts(input: Tokens<'_>, out: &mut Vec<Ending>) {
     push(amount::measure(input), out, |(n, measure)| Value::Measure(n, measure));
     push(amount::volume(input), out, |(volume, article)| Value::Volume(volume, article));
     push(amount::count(input), out, Value::Count);
-    push(amount::portions(input), out, Value::Portions);
-    push(amount::count_then_number(input), out, |(count, n)| Value::CountOf(count, n));
+    push(portions::portions(input), out, Value::Portions);
+    push(portions::count_then_number(input), out, |(count, n)| Value::CountOf(count, n));
     push(jars::jars(input), out, Value::Jars);
     // `3 of them` may be pounds, where pounds were spoken of.
     push(jars::of_them(input), out, |jars| Value::Number(Figure::of(jars.count.unwrap_or(Number::whole(0)))));
@@ -267,10 +271,10 @@ fn number_at_stop(input: Tokens<'_>) -> Option<(usize, Figure)> {
 }
 
 fn spans(input: Tokens<'_>, out: &mut Vec<Ending>) {
-    push(time::clock(input), out, Value::Clock);
-    push(time::duration(input), out, Value::Duration);
-    push(time::seconds_ago(input), out, Value::Ago);
-    push(time::dated(input), out, Value::Day);
+    push(clock::clock(input), out, Value::Clock);
+    push(clock::duration(input), out, Value::Duration);
+    push(clock::seconds_ago(input), out, Value::Ago);
+    push(date::dated(input), out, Value::Day);
 }
 
 fn words(input: Tokens<'_>, starts: &dyn Fn(super::lexicon::sense::Class) -> bool, out: &mut Vec<Ending>) {
@@ -311,11 +315,11 @@ fn words(input: Tokens<'_>, starts: &dyn Fn(super::lexicon::sense::Class) -> boo
         classes.holiday,
     ];
     if day.into_iter().any(starts) {
-        push(time::dated(input), out, Value::Day);
+        push(date::dated(input), out, Value::Day);
     }
     let clock = [classes.half_past, classes.quarter_past, classes.quarter_to, classes.daypart, classes.noon];
     if clock.into_iter().any(starts) {
-        push(time::clock(input), out, Value::Clock);
+        push(clock::clock(input), out, Value::Clock);
     }
     if starts(classes.unit) {
         push(amount::weight(input), out, Value::Weight);

@@ -9,7 +9,7 @@ use crate::phrase::frame::Slots;
 use crate::phrase::item::Item;
 use crate::phrase::lex::Mark;
 use crate::phrase::value::Value;
-use crate::phrase::value::time::{Dated, Day};
+use crate::phrase::value::day::{Dated, Day};
 
 impl Filling<'_, '_> {
     /// Takes a day: that of the clause, of a group, or what it is for.

@@ -7,7 +7,7 @@ use crate::phrase::frame::{Slots, Types};
 use crate::phrase::item::{Item, WordKind};
 use crate::phrase::listed::listed;
 use crate::phrase::value::Value;
-use crate::phrase::value::time::Dated;
+use crate::phrase::value::day::Dated;
 use crate::vocabulary::{CannerKind, Crop, Kind, Pack, Prep, Product, Ripeness, Stock, Supply, Whole};
 use smallvec::SmallVec;
 use std::ops::Range;

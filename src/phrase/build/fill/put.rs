@@ -6,10 +6,10 @@ use crate::phrase::build::record::Record;
 use crate::phrase::frame::Slots;
 use crate::phrase::lexicon::sense::Container;
 use crate::phrase::value::Value;
-use crate::phrase::value::amount::Portions;
 use crate::phrase::value::jars::Jars;
 use crate::phrase::value::kinds::{Count, Weight};
 use crate::phrase::value::measure::{Share, of_scale};
+use crate::phrase::value::portions::Portions;
 use crate::quantity::{Mass, Number, Pressure, Temperature};
 use crate::vocabulary::{CannerKind, Kind};
 
