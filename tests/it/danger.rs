@@ -207,7 +207,6 @@ const HARMLESS: [(&str, &str); 29] = [
     ("Starting crushed tomatoes in quarts with 3rd period", "began"),
     ("Put up 14 pints of chow-chow today, Grandmother's receipt", "put-up"),
     ("Canned 12 half-pints of ketchup on Wednesday. STORE ketchup is sugar water.", "put-up"),
-    ("altitude = 2400", "asks"),
     ("starting thick sauce in quarts", "began"),
     ("starting crushed tomatoes in pints, wish us luck", "began"),
     ("starting peaches in quarts with Grandma and the kids", "began"),

@@ -177,7 +177,7 @@ fn jars_that_broke_or_lost_liquid_are_said_when_the_seals_are_looked_at() {
 fn a_jar_eaten_at_once_is_its_own_end() {
     let mut kitchen = kitchen(&STARTED);
     through_the_canner(&mut kitchen);
-    say_all(&mut kitchen, &["6 of 7 sealed", "ate 1 quart of sauce"]);
+    say_all(&mut kitchen, &["6 of 7 sealed", "ate 1 quart of sauce", "yes"]);
     assert_eq!(
         kitchen.state()["pantry"][0]["jars"],
         json!(5),

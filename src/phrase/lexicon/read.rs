@@ -28,7 +28,8 @@ const FILES: [(&str, &str); 7] = [
 const MISHEARD: (&str, &str) = ("english/misheard.txt", include_str!("../english/misheard.txt"));
 
 /// Senses that only a household's own names have.
-const HOUSEHOLD: [&str; 5] = ["household.recipe", "household.batch", "household.name", "household.word", "mark.question"];
+const HOUSEHOLD: [&str; 5] =
+    ["household.recipe", "household.batch", "household.name", "household.word", "mark.question"];
 
 /// Classes whose words are not looked for when a word is mistyped: nothing is entered because of them.
 const NOT_TRADE: [&str; 18] = [

@@ -160,14 +160,14 @@ const OF_BATCH: [&str; 18] = [
     "unsealed", "reprocessed", "refrigerated", "broke", "siphoned", "stopped", "resumed",
 ];
 
-/// Says again, in a kitchen with an open batch, what is said of batches and some of the talk: learned from, not judged.
-pub fn with_open_batch(lines: &mut Vec<Line>, talk: f32) {
+/// Says again, in a kitchen with an open batch, what is said of batches and a share of all else: learned from, not judged.
+pub fn with_open_batch(lines: &mut Vec<Line>, share: f32) {
     use rand::{Rng, SeedableRng, rngs::SmallRng};
     let mut random = SmallRng::seed_from_u64(11);
     let mut again = Vec::new();
     for line in lines.iter().filter(|line| line.writer.starts_with('w') && !line.joined && line.lexicon.batches.is_empty()) {
         let of_batch = !line.wanted.is_empty() && line.wanted.iter().all(|s| s["kind"].as_str().is_some_and(|kind| OF_BATCH.contains(&kind)));
-        let kept = of_batch || line.wanted.is_empty() && random.random::<f32>() < talk;
+        let kept = of_batch || random.random::<f32>() < share;
         if kept {
             let lexicon = Lexicon { batches: vec!["sauce".to_owned()], ..line.lexicon.clone() };
             again.push(Line { lexicon, joined: true, ..line.clone() });

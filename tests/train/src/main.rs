@@ -17,7 +17,7 @@ use std::path::Path;
 
 fn plan() -> Plan {
     let of = |name: &str, default: f32| std::env::var(name).ok().and_then(|n| n.parse().ok()).unwrap_or(default);
-    Plan { epochs: of("EPOCHS", 8.0) as usize, rate: of("RATE", 0.12), l2: of("L2", 2e-5), seed: 7, dropout: of("DROPOUT", 0.0), all: of("DROPALL", 0.0) > 0.0 }
+    Plan { epochs: of("EPOCHS", 12.0) as usize, rate: of("RATE", 0.12), l2: of("L2", 3e-4), seed: 7, dropout: of("DROPOUT", 0.0), all: of("DROPALL", 0.0) > 0.0 }
 }
 
 fn main() {
@@ -27,7 +27,7 @@ fn main() {
     for folder in args.iter().skip(1).filter(|arg| Path::new(arg).is_dir()) {
         corpus::load(Path::new(folder), &mut lines);
     }
-    let share: f32 = std::env::var("JOIN").ok().and_then(|n| n.parse().ok()).unwrap_or(0.0);
+    let share: f32 = std::env::var("JOIN").ok().and_then(|n| n.parse().ok()).unwrap_or(if command == "train" || command == "fold" { 3.0 } else { 0.0 });
     for round in 0..share.ceil() as u64 {
         corpus::join(&mut lines, share, round);
     }
@@ -63,7 +63,7 @@ fn weight(line: &Line) -> f32 {
     }
     let old = line.wanted.is_empty() && !line.natural && !line.writer.starts_with('w');
     let factor = |name: &str, default: f32| std::env::var(name).ok().and_then(|n| n.parse().ok()).unwrap_or(default);
-    if old { factor("OLD_SILENT", 1.0) } else if line.wanted.is_empty() { factor("TALKW", 1.0) } else { factor("TOLDW", 1.0) }
+    if old { factor("OLD_SILENT", 0.25) } else if line.wanted.is_empty() { factor("TALKW", 1.0) } else { factor("TOLDW", 1.0) }
 }
 
 fn json(values: &[Value]) -> String {

@@ -18,11 +18,11 @@ struct Costs {
 fn costs() -> Costs {
     let of = |name: &str, default: f32| std::env::var(name).ok().and_then(|n| n.parse().ok()).unwrap_or(default);
     Costs {
-        wrong: of("WRONG", 6.0),
+        wrong: of("WRONG", 4.0),
         talk_entered: of("ENTERED", 8.0),
-        talk_answered: of("ANSWERED", 3.0),
+        talk_answered: of("ANSWERED", 3.5),
         silent: of("SILENT", 1.0),
-        proposed: of("PROPOSED", 0.15),
+        proposed: of("PROPOSED", 0.3),
         other_question: of("OTHER", 0.8),
     }
 }
