@@ -77,7 +77,8 @@ fn completed(answer: &Answer<'_>, pending: &Clarify, partial: Option<Statement>)
 /// Whether an answer is something else that was said in full: `labels 63.5x38.1 mm` is no product.
 fn is_command(pending: &Clarify, answer: &str, context: &Context<'_>) -> bool {
     // `kilos` answers in what, and sets no units.
-    let units = |set: &Set| pending.missing == Missing::Unit && set.key == SettingKey::Units;
+    let units =
+        |set: &Set| pending.missing == Missing::Unit && (set.key == SettingKey::Units || pending.about == Kind::Set);
     let within = matches!(pending.missing, Missing::Altitude | Missing::Canner);
     !within
         && read(answer, &Context { last: None, ..*context }).statements.iter().any(|said| match said {
@@ -205,11 +206,27 @@ impl Answer<'_> {
         Some(statement)
     }
 
+    /// A number in the unit of length that the answer names alone.
+    fn length_of(&self, number: Number) -> Option<Value> {
+        let (classes, words) = (&self.language.words.classes, &self.language.words);
+        self.text.items.iter().find_map(|item| match item.meaning(classes.unit_length, words) {
+            Some(Meaning::Unit(Unit::Length(unit, _))) => {
+                let length = unit.times(number)?;
+                Some(Value::Height(crate::phrase::value::measure::Height { length, doubtful: false }))
+            }
+            _ => None,
+        })
+    }
+
     fn with_amount(&self, mut statement: Statement, before: Option<Number>) -> Option<Statement> {
         if self.strangers() > 0 {
             return None;
         }
-        let amount = self.amount(before)?;
+        // `m` are minutes elsewhere.
+        let length = matches!(&statement, Statement::Set(set) if set.key == SettingKey::Altitude)
+            .then(|| self.length_of(self.bare().or(before)?))
+            .flatten();
+        let amount = length.or_else(|| self.amount(before))?;
         // `nine` to how many jars: of which size is asked next.
         if let (Statement::PutUp(s), Value::Number(figure)) = (&mut statement, amount) {
             s.jars = figure.number.as_count();

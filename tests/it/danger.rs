@@ -182,7 +182,7 @@ const REAL: [&str; 26] = [
 ];
 
 /// As people wrote them; none may be held back. Behind each what must come of it.
-const HARMLESS: [(&str, &str); 29] = [
+const HARMLESS: [(&str, &str); 28] = [
     ("starting a batch, thick sauce, 6 half litres", "began"),
     ("Starting a batch in pints", "asks"),
     ("starting a batch in quarts", "asks"),

@@ -190,6 +190,11 @@ fn answers(script: &[&Line], out: &str, figures: &mut Figures) {
             assert!(answers.is_empty() || is_name, "{line:?} {answers:?}");
             continue;
         }
+        // Known not to be heard while a batch is open.
+        let unheard = line.words.as_deref().is_some_and(|words| words.starts_with("call this batch"));
+        if unheard && answers.is_empty() {
+            continue;
+        }
         let fits = |answer: &Value| {
             answer["topic"] == line.meant[0] || answer["topic"] == "propose" || answer["out"] == "problem"
         };

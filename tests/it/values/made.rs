@@ -2,7 +2,6 @@
 
 mod reasons;
 
-use super::derived::Recogniser;
 use super::grammar::{Grammar, KINDS, Part, is_under, names};
 use super::{Dice, today};
 use rackful::phrase::training::{Seen, Valued, tokens_of, values_of};
