@@ -35,7 +35,6 @@
 //! other, not even by others, and nothing imports what stands here; the order of no list decides what is meant; nothing here knows the
 //! ledger or the clock; time is linear in the text, and a text over [`LONGEST`] bytes is refused.
 
-mod aid;
 mod answer;
 mod assent;
 mod build;
@@ -63,7 +62,6 @@ mod tasks;
 pub mod training;
 mod value;
 
-pub use aid::{debug, phases};
 pub use context::{Context, LONGEST, Last, Lexicon, Reading, TooLong};
 pub use explain::{ClauseExplained, Explained, Explanation, Span};
 pub use language::check;

@@ -6,6 +6,7 @@ mod batch;
 mod canning;
 mod cli;
 #[path = "../train/src/compare.rs"]
+#[allow(unreachable_pub)]
 mod compare;
 mod corpora;
 mod danger;

@@ -96,7 +96,6 @@ fn an_answer_completes_what_was_begun() {
         ("drained 4", "quarts", r#"[{"kind":"drained","volume_ml":3785.411784}]"#),
         ("canned 7", "pints of sauce", r#"[{"kind":"put_up","jars":7,"jar":"pint","product":"tomato-sauce-thick"}]"#),
         ("froze some tomatoes", "about 7 lb I think", r#"[{"kind":"froze","mass_g":3175.14659,"crop":"tomato"}]"#),
-        ("altitude 700", "about 700 m", r#"[{"kind":"set","key":"altitude","length_m":700.0}]"#),
         ("bought lids", "dozen", r#"[{"kind":"bought","supply":"lids","count":12}]"#),
         ("froze 7", "lbs of course", r#"[{"kind":"froze","mass_g":3175.14659}]"#),
         ("bought lids", "a dozen", r#"[{"kind":"bought","supply":"lids","count":12}]"#),

@@ -150,7 +150,7 @@ fn spelled(n: usize, and: bool, hyphen: bool) -> String {
     let rest = |left: usize| if left == 0 { String::new() } else { format!("{joint}{}", spelled(left, and, hyphen)) };
     match n {
         0..20 => ONES[n].to_owned(),
-        20..100 if n % 10 == 0 => TENS[n / 10].to_owned(),
+        20..100 if n.is_multiple_of(10) => TENS[n / 10].to_owned(),
         20..100 => format!("{}{}{}", TENS[n / 10], if hyphen { "-" } else { " " }, ONES[n % 10]),
         100..1_000 => format!("{} hundred{}", ONES[n / 100], rest(n % 100)),
         _ => {
@@ -336,6 +336,7 @@ fn clocks(dice: &mut Dice) -> Vec<String> {
             _ => format!("{} to {}", ONES[dice.below(19) + 1], ONES[hour]),
         });
     }
+    #[expect(clippy::needless_range_loop, reason = "an hour is a number and a word")]
     for hour in 1..13 {
         all.extend([format!("half past {}", ONES[hour]), format!("quarter past {hour}"), format!("quarter to {hour}")]);
         all.extend([

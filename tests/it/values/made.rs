@@ -36,6 +36,7 @@ struct Stretch {
 struct Maker<'a> {
     grammar: &'a Grammar,
     names: &'a [(String, Vec<String>)],
+    #[expect(clippy::type_complexity, reason = "one map of words, in one place")]
     by_class: HashMap<(String, Option<String>), Vec<(&'a str, &'a str)>>,
     broken: BTreeMap<(&'static str, &'static str), usize>,
     dice: Dice,

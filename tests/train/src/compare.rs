@@ -14,7 +14,7 @@ pub enum Wants {
 /// `6 lb 8 oz`, `3 qt`, `2400 ft` in grams, millilitres or metres.
 pub fn converted(text: &str) -> Option<f64> {
     let words: Vec<&str> = text.split_whitespace().collect();
-    if words.len() % 2 != 0 || words.is_empty() {
+    if !words.len().is_multiple_of(2) || words.is_empty() {
         return None;
     }
     let mut sum = 0.0;

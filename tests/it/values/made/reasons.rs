@@ -221,7 +221,7 @@ pub(super) const ASKED: &[Asked] = &[
     ("each-count", "no bare ounces before a container", |sub| !bare(sub)),
     ("of-them", "no range", |sub| !sub.said().ends_with(" one")),
     ("jars-counted", "a whole number, or more than one", |sub| {
-        !sub.has("figure") || number(sub.said()).is_some_and(|n| n > 1.0 || n == 1.0 || n == 0.0)
+        !sub.has("figure") || number(sub.said()).is_some_and(|n| n >= 1.0 || n == 0.0)
     }),
     ("of-them", "a whole number", |sub| is_count(sub.all("exact")[0], 0.0, 1e6)),
     ("out-of", "at most all, and 200", |sub| {
