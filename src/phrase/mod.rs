@@ -35,6 +35,8 @@
 //! other, not even by others, and nothing imports what stands here; the order of no list decides what is meant; nothing here knows the
 //! ledger or the clock; time is linear in the text, and a text over [`LONGEST`] bytes is refused.
 
+#![allow(rustdoc::private_intra_doc_links)] // The head is the map of the folder, for those who work in it.
+
 mod answer;
 mod assent;
 mod build;
