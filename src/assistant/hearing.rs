@@ -129,6 +129,10 @@ impl Turn<'_> {
             }
             return;
         }
+        let reading = match reply_to {
+            Some(_) => Reading { statements: sure_in_a_reply(reading.statements), ..reading },
+            None => reading,
+        };
         let enters = reading.statements.iter().any(is_entry);
         self.statements(source, reading.statements, reply_to);
         // What was passed over must not look as if it had been taken in.
@@ -397,6 +401,16 @@ impl Turn<'_> {
         let mut said = reply::undone(self.scene(), &words);
         said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
         self.reply("undo", said);
+    }
+}
+
+/// A correction is meant where it replies to what it corrects, be it ever so short: `make that 6.5`.
+fn sure_in_a_reply(statements: Vec<Statement>) -> Vec<Statement> {
+    match &*statements {
+        [Statement::Propose(proposed)] if matches!(&*proposed.statements, [Statement::Correct(_)]) => {
+            proposed.statements.clone()
+        }
+        _ => statements,
     }
 }
 
