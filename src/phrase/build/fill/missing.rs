@@ -95,10 +95,6 @@ impl Filling<'_, '_> {
             return Some((Missing::Unit, record.each_number));
         }
         match frame.kind {
-            // `froze 14 in 2 bags`: a figure without its unit is asked about, not passed over.
-            Kind::Froze | Kind::Thawed if record.bags.is_some() && record.mass.is_none() && number.is_some() => {
-                Some((Missing::Unit, number))
-            }
             Kind::PutUp => missing_of_jars(record),
             Kind::Filled if jars.is_none() && number.is_some() => Some((Missing::Jar, number)),
             Kind::Gave if record.product.is_none() && self.ends_with_of() => Some((Missing::Product, jars)),
