@@ -1,6 +1,6 @@
-//! What durability costs: `keep` of one commit against one raw write and `fdatasync` of the same bytes to a file in the same
-//! folder. Aim: at least 0.9 of the raw rate. The two take turns within each measurement, since a disk's speed drifts by
-//! more than they differ.
+//! What durability costs: `keep` of one commit against one raw write and `fdatasync` of the same bytes to a file in the
+//! same folder. Aim: at least 0.9 of the raw rate. The two take turns within each measurement, since a disk's speed
+//! drifts by more than they differ.
 
 #![allow(clippy::unwrap_used, missing_docs)]
 

@@ -61,8 +61,8 @@ impl Clock for ShiftedClock {
     }
 }
 
-/// A clock that runs faster than the world's and shows another time: a canning day rehearsed in minutes. It is the same clock in
-/// each process that is given the same figures, so a rehearsal survives a restart.
+/// A clock that runs faster than the world's and shows another time: a canning day rehearsed in minutes. It is the same
+/// clock in each process that is given the same figures, so a rehearsal survives a restart.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct RehearsalClock {
     /// An instant of the world.

@@ -1,5 +1,5 @@
-//! The habits of the tree, checked: imports point one way, the core knows no clock, file or network, and files stay small
-//! enough to be about one thing.
+//! The habits of the tree, checked: imports point one way, the core knows no clock, file or network, and files stay
+//! small enough to be about one thing.
 #![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
 
 #[path = "tidy/scan.rs"]
@@ -173,7 +173,8 @@ enum Kind {
     Type,
 }
 
-/// Which literals may stand in which files of the reader; a folder counts for all of its files. Names of data files may stand in any.
+/// Which literals may stand in which files of the reader; a folder counts for all of its files. Names of data files may
+/// stand in any.
 const LITERALS: &[(&str, &[Kind])] = &[
     ("phrase/build/ask.rs", &[Kind::Wire]),
     ("phrase/build/set.rs", &[Kind::Wire]),
@@ -281,8 +282,8 @@ fn capital(word: &str) -> String {
     word.chars().take(1).flat_map(char::to_uppercase).chain(word.chars().skip(1)).collect()
 }
 
-/// Whether a literal has letters that are none of a place to fill in, as those of `{n}` and `%H`. One letter between two figures is no word:
-/// `{columns}x{rows}`.
+/// Whether a literal has letters that are none of a place to fill in, as those of `{n}` and `%H`. One letter between
+/// two figures is no word: `{columns}x{rows}`.
 fn has_words(text: &str) -> bool {
     let (mut depth, mut before, mut letters) = (0, ' ', 0);
     for c in text.chars() {
@@ -303,7 +304,8 @@ fn the_reader_imports_what_it_says() {
     assert_eq!(found.into_iter().collect::<Vec<_>>(), READER_IMPORTS);
 }
 
-/// The files that each file of the reader imports, by module. Who imports something that a parent imports from its child imports the parent.
+/// The files that each file of the reader imports, by module. Who imports something that a parent imports from its
+/// child imports the parent.
 fn reader_imports() -> BTreeMap<String, BTreeSet<String>> {
     let sources = reader();
     let modules: BTreeSet<Vec<String>> = sources.iter().map(Source::module).collect();

@@ -17,8 +17,8 @@ pub(super) const ANSWER_WITHIN: Duration = Duration::minutes(10);
 const LONGEST_NAME: usize = 5;
 
 impl Turn<'_> {
-    /// The statements that somebody's pending question and this message make together. What is no answer leaves the question open, whoever says it,
-    /// until its time is over, or until the same person says the thing in full.
+    /// The statements that somebody's pending question and this message make together. What is no answer leaves the
+    /// question open, whoever says it, until its time is over, or until the same person says the thing in full.
     pub(super) fn answered(&mut self, source: &Source, alone: &Reading) -> Option<(Kind, Vec<Statement>)> {
         let pending = self.room.pending.get(&source.who)?.clone();
         let about = pending.question.about;
@@ -52,8 +52,8 @@ impl Turn<'_> {
         Some((about, self.taken_as_answer(source, pending, completed)))
     }
 
-    /// Notes that somebody else spoke while a question for a product waits: from then on only a product that is known answers it, for any words could
-    /// be the name of a recipe.
+    /// Notes that somebody else spoke while a question for a product waits: from then on only a product that is known
+    /// answers it, for any words could be the name of a recipe.
     pub(super) fn talk_goes_on(&mut self, source: &Source) {
         let open = self.room.pending.iter().filter(|(who, pending)| {
             **who != source.who && !pending.passed && pending.question.missing == Missing::Product && !is_offer(pending)
@@ -72,8 +72,8 @@ impl Turn<'_> {
         statements
     }
 
-    /// An answer with more behind it: `lb. And 4 lb of peppers`, `9 lb actually, weighed it again`. What follows counts where it enters something by
-    /// itself or goes on with what the answer made.
+    /// An answer with more behind it: `lb. And 4 lb of peppers`, `9 lb actually, weighed it again`. What follows counts
+    /// where it enters something by itself or goes on with what the answer made.
     fn answered_first(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
         if !matches!(pending.question.missing, Missing::Unit | Missing::Amount | Missing::Jar) {
             return None;

@@ -1,5 +1,5 @@
-//! Statements to entries: each is tried where it belongs in time, accepted ones are entered together, and refused ones are
-//! said why.
+//! Statements to entries: each is tried where it belongs in time, accepted ones are entered together, and refused ones
+//! are said why.
 
 use super::hearing::is_entry;
 use super::marks::is_smooth;
@@ -25,8 +25,8 @@ pub(super) struct Source {
     pub(super) words: Arc<str>,
 }
 
-/// When a statement happened: at the time it gives; when it gives only a day that is over, at its end, so that it comes after
-/// what was logged on that day; otherwise when it was said.
+/// When a statement happened: at the time it gives; when it gives only a day that is over, at its end, so that it comes
+/// after what was logged on that day; otherwise when it was said.
 pub(super) fn happened(statement: &Statement, said: DateTime<Utc>, zone: Zone) -> DateTime<Utc> {
     match statement.on() {
         None => said,
@@ -148,8 +148,8 @@ impl Turn<'_> {
         (accepted, refused, on_the_way)
     }
 
-    /// A canning day that is over, comes before the fruit is thawed, or has no tested process. Where fruit is missing the day is noted all the same: more
-    /// may come in.
+    /// A canning day that is over, comes before the fruit is thawed, or has no tested process. Where fruit is missing
+    /// the day is noted all the same: more may come in.
     fn impossible_day(&self, state: &State, effect: &Effect) -> Option<Refused> {
         let day = effect.planned.as_ref().filter(|day| state.planned.contains(day))?;
         match plan_day(state, day, self.now) {

@@ -89,7 +89,8 @@ impl Turn<'_> {
         tracing::debug!(bytes = source.words.len(), ?kinds, ?frames, likely, silent = ?why.silent_because, "read");
     }
 
-    /// What a message may go on with: what the same person entered last or, where that is too long ago, what was entered last here.
+    /// What a message may go on with: what the same person entered last or, where that is too long ago, what was
+    /// entered last here.
     fn last(&self, source: &Source) -> Option<Last<'_>> {
         let ledger = &self.room.ledger;
         let recent = |message: &MessageId| {
@@ -205,7 +206,8 @@ impl Turn<'_> {
         }
     }
 
-    /// Makes nothing of a statement on which a process would rest and in which a word was not understood, and says which.
+    /// Makes nothing of a statement on which a process would rest and in which a word was not understood, and says
+    /// which.
     fn held_back(&mut self, word: &str, about: Kind) {
         let (topic, problem) = reply::not_understood_in(about, word);
         self.problem(topic, problem);
@@ -224,7 +226,8 @@ impl Turn<'_> {
         }
     }
 
-    /// The message whose entries a message is about: a correction is about the one it corrected, a question about its answer.
+    /// The message whose entries a message is about: a correction is about the one it corrected, a question about its
+    /// answer.
     fn entry_of<'m>(&'m self, id: &'m MessageId) -> &'m MessageId {
         self.room.corrections.get(id).or_else(|| self.room.answered.get(id)).unwrap_or(id)
     }

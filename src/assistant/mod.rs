@@ -20,9 +20,10 @@
 //! assert!(assistant.hear(&message, at.to_utc()).is_none(), "each message counts once");
 //! ```
 //!
-//! Invariants: what [`Assistant::hear`] and [`Assistant::tick`] return is already applied here, and applying the returned changes
-//! to another assistant with [`Assistant::restore`] makes the same rooms; time is an argument; nothing here touches disk or
-//! network. How words are read is `phrase`'s, what they come to `ledger`'s, what is said back `reply`'s.
+//! Invariants: what [`Assistant::hear`] and [`Assistant::tick`] return is already applied here, and applying the
+//! returned changes to another assistant with [`Assistant::restore`] makes the same rooms; time is an argument; nothing
+//! here touches disk or network. How words are read is `phrase`'s, what they come to `ledger`'s, what is said back
+//! `reply`'s.
 
 mod answering;
 mod entering;

@@ -1,5 +1,5 @@
-//! What was fairly, not quite, understood: it is put to the household in one line, and entered when somebody of it says yes within a day, as said by
-//! whoever said it, when it was said.
+//! What was fairly, not quite, understood: it is put to the household in one line, and entered when somebody of it says
+//! yes within a day, as said by whoever said it, when it was said.
 
 use super::answering::ANSWER_WITHIN;
 use super::entering::Source;

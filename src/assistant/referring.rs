@@ -1,4 +1,5 @@
-//! What a message refers to: a part of something (`froze half of it`), or an entry by its figure (`14 lb not 12`) or its number in the log.
+//! What a message refers to: a part of something (`froze half of it`), or an entry by its figure (`14 lb not 12`) or
+//! its number in the log.
 
 use super::entering::Source;
 use super::turn::Turn;
@@ -9,7 +10,8 @@ use crate::statement::{Clarify, Correct, Statement};
 use crate::vocabulary::{Crop, Kind, Missing, Whole};
 use chrono::Duration;
 
-/// What was last spoken of was said within this time (our own choice: a basket is dealt with on the day that it came in).
+/// What was last spoken of was said within this time (our own choice: a basket is dealt with on the day that it came
+/// in).
 const SPOKEN_OF_WITHIN: Duration = Duration::hours(18);
 /// What is not said quite surely must have been spoken of within this time (our own choice).
 const JUST_TOLD_WITHIN: Duration = Duration::minutes(30);
@@ -36,7 +38,8 @@ impl Turn<'_> {
         }
     }
 
-    /// Asks of which size jars are that were taken out, where there are several sizes of what is in them: taken from the wrong one, both would be wrong.
+    /// Asks of which size jars are that were taken out, where there are several sizes of what is in them: taken from
+    /// the wrong one, both would be wrong.
     pub(super) fn sized(&self, statement: Statement) -> Statement {
         let (jars, jar) = match &statement {
             Statement::Opened(said) => (said.jars, said.jar),
@@ -126,8 +129,9 @@ impl Turn<'_> {
         mass.less(since.filter(takes).filter_map(|entry| entry.statement.mass()).sum())
     }
 
-    /// A part of something (`gave it all away`) that would be put to the household: it counts where all of its words are understood and what it
-    /// is a part of was just told of, and where they are not it is talk, for `half of it` may be half of anything.
+    /// A part of something (`gave it all away`) that would be put to the household: it counts where all of its words
+    /// are understood and what it is a part of was just told of, and where they are not it is talk, for `half of it`
+    /// may be half of anything.
     pub(super) fn in_view_of_what_was_told(&self, source: &Source, reading: Reading) -> Reading {
         let [Statement::Propose(proposed)] = &*reading.statements else { return reading };
         let [part] = &*proposed.statements else { return reading };

@@ -9,7 +9,8 @@ use chrono::{DateTime, Utc};
 use serde_json::{Map, Value, json};
 
 impl Assistant {
-    /// The state of a room at an instant, as the contract names its parts; that of an empty room for one that was never heard.
+    /// The state of a room at an instant, as the contract names its parts; that of an empty room for one that was never
+    /// heard.
     pub fn state_json(&self, room: &str, now: DateTime<Utc>) -> Value {
         match self.ledger(room) {
             Some(ledger) => state_json(ledger.state(), now),

@@ -15,9 +15,9 @@
 //! ```
 //!
 //! Invariants: a step that does not fit changes nothing and says why ([`Misfit`]); heat lost or turned off early sends
-//! the batch back to wait for heat, and the full time starts again; so does one that is set aside while it runs; the fates of
-//! jars ([`Fates`]) never sum to more than were filled. The batch knows no table: its [`Timing`] is given to it, by whoever
-//! looked it up. Fruit, lids and the pantry are the ledger's.
+//! the batch back to wait for heat, and the full time starts again; so does one that is set aside while it runs; the
+//! fates of jars ([`Fates`]) never sum to more than were filled. The batch knows no table: its [`Timing`] is given to
+//! it, by whoever looked it up. Fruit, lids and the pantry are the ledger's.
 
 mod clock;
 mod fates;
@@ -295,7 +295,8 @@ impl Batch {
         self.filled.saturating_sub(self.waiting() + self.fates.known())
     }
 
-    /// Rounds of which some jar's fate is still open, earliest first, taking the fates told so far for those of the earliest.
+    /// Rounds of which some jar's fate is still open, earliest first, taking the fates told so far for those of the
+    /// earliest.
     pub fn open_rounds(&self) -> impl Iterator<Item = (DateTime<Utc>, u32)> {
         let mut known = self.fates.known().saturating_sub(self.broken_inside);
         self.outs.iter().filter_map(move |(out, jars)| {

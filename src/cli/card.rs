@@ -34,8 +34,8 @@ impl Card {
     }
 }
 
-/// Whether the household's units are metric: those of its room where there is one, else those of the settings, since the card is of use before
-/// anything was entered and while another process has the ledger open.
+/// Whether the household's units are metric: those of its room where there is one, else those of the settings, since
+/// the card is of use before anything was entered and while another process has the ledger open.
 fn is_metric(call: &Call) -> bool {
     let of_room = Room::default().open(call).ok().and_then(|(desk, room, _)| {
         room.ledger(&desk).ok().map(|ledger| ledger.state().settings.units == RoomUnits::Metric)

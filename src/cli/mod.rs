@@ -7,9 +7,9 @@
 //! assert!(matches!(cli.command, Command::Parse(_)));
 //! ```
 //!
-//! Exit codes: 0 well, 1 the work failed, 2 the words of the call are wrong. What is wrong goes to standard error in one
-//! plain sentence with what to do next; standard output holds results alone. A reader that goes away early (`| head`) is
-//! not an error.
+//! Exit codes: 0 well, 1 the work failed, 2 the words of the call are wrong. What is wrong goes to standard error in
+//! one plain sentence with what to do next; standard output holds results alone. A reader that goes away early (`|
+//! head`) is not an error.
 //!
 //! Subcommands open things and hand them to the drivers; what a driver does is not known here.
 

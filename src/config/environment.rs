@@ -7,7 +7,8 @@ use crate::zone::Zone;
 use std::ffi::OsString;
 use std::path::PathBuf;
 
-/// Every variable that is read, with what it sets. The list is the documentation; a test compares the settings file with it.
+/// Every variable that is read, with what it sets. The list is the documentation; a test compares the settings file
+/// with it.
 pub const VARIABLES: &[(&str, &str)] = &[
     ("RACKFUL_CONFIG", "the settings file"),
     ("RACKFUL_DATA", "data"),

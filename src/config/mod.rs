@@ -9,8 +9,8 @@
 //! assert!(typo.starts_with("rackful.toml, line 1, key altitud: unknown field `altitud`"), "{typo}");
 //! ```
 //!
-//! A key that is not known is an error, not a shrug: a mistyped `allow` must not open the door. Secrets never stand in the
-//! file; it names files that hold them, see [`Matrix::credential`]. Which file is read, the command line decides.
+//! A key that is not known is an error, not a shrug: a mistyped `allow` must not open the door. Secrets never stand in
+//! the file; it names files that hold them, see [`Matrix::credential`]. Which file is read, the command line decides.
 
 mod environment;
 mod error;

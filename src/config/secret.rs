@@ -45,8 +45,8 @@ impl std::fmt::Debug for Secret {
 fn private(path: &Path) -> std::io::Result<Result<(), String>> {
     use std::os::unix::fs::PermissionsExt;
     let mode = std::fs::metadata(path)?.permissions().mode();
-    // The service manager hands credentials over in a folder that only this service can enter, and grants the read by an
-    // access list, which shows up in the group's bits.
+    // The service manager hands credentials over in a folder that only this service can enter, and grants the read by
+    // an access list, which shows up in the group's bits.
     let handed_over = std::env::var_os("CREDENTIALS_DIRECTORY").is_some_and(|folder| path.starts_with(folder));
     Ok(if mode & 0o077 == 0 || handed_over {
         Ok(())

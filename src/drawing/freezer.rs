@@ -197,8 +197,8 @@ fn draw_load(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
     canvas.text(left, base, &words, style);
 }
 
-/// Where the label of a line stands: above it, and above the stock where that rises higher, in the place where that is the least. Over a stock far above
-/// the line it stays at the line: so high up nobody would know what it names.
+/// Where the label of a line stands: above it, and above the stock where that rises higher, in the place where that is
+/// the least. Over a stock far above the line it stays at the line: so high up nobody would know what it names.
 fn place_of_label(freezer: &Freezer, plot: &Plot, mass: f64, wide: f64, room: f64) -> (f64, f64) {
     let at_line = plot.y(mass) - 16.0;
     let base = |left: f64| {

@@ -1,8 +1,8 @@
 //! The colours of the two themes.
 //!
 //! The hues of the marks are those of a palette made to be told apart by the colour-blind (Okabe and Ito 2008, "Color
-//! Universal Design": vermillion, blue, bluish green, orange), lightened for the dark page. Text keeps a contrast of at least 4.5 to
-//! its page, marks at least 3 (WCAG 2.1, criteria 1.4.3 and 1.4.11); both are checked below.
+//! Universal Design": vermillion, blue, bluish green, orange), lightened for the dark page. Text keeps a contrast of at
+//! least 4.5 to its page, marks at least 3 (WCAG 2.1, criteria 1.4.3 and 1.4.11); both are checked below.
 
 use serde::{Deserialize, Serialize};
 

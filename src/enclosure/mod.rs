@@ -1,5 +1,5 @@
-//! What goes with a message as a file, as data: the edges make bytes of it when it is sent, so that what is kept and exported
-//! stays small and readable.
+//! What goes with a message as a file, as data: the edges make bytes of it when it is sent, so that what is kept and
+//! exported stays small and readable.
 //!
 //! ```
 //! use rackful::enclosure::Enclosure;

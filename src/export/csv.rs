@@ -8,9 +8,9 @@
 //! assert_eq!(out, b"room,crop,on,mass_g,mass_lb\n");
 //! ```
 //!
-//! Weights stand in grams and in pounds, times as the room's clock showed them. Text that a spreadsheet would take for a
-//! formula is defused with an apostrophe, since anybody in a room can type one. Only reads; the lossless form is
-//! JSON lines.
+//! Weights stand in grams and in pounds, times as the room's clock showed them. Text that a spreadsheet would take for
+//! a formula is defused with an apostrophe, since anybody in a room can type one. Only reads; the lossless form is JSON
+//! lines.
 
 use crate::batch::{Batch, Fate};
 use crate::ledger::state::Finished;
@@ -191,8 +191,8 @@ fn clock(zone: Zone, at: DateTime<Utc>) -> String {
     zone.local(at).format("%Y-%m-%d %H:%M:%S").to_string()
 }
 
-/// Text that is never a formula, whatever a spreadsheet drops before it: blanks, tabs, ends of lines. Some take the wide
-/// signs of East Asian keyboards for the plain ones.
+/// Text that is never a formula, whatever a spreadsheet drops before it: blanks, tabs, ends of lines. Some take the
+/// wide signs of East Asian keyboards for the plain ones.
 fn text(words: &str) -> String {
     const SIGNS: [char; 8] = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
     let is_formula = words.trim_start().starts_with(SIGNS) || words.starts_with(['\t', '\r', '\n']);

@@ -21,13 +21,13 @@
 //! assert_eq!(Some(ledger.state().freezer.mass(Crop::Tomato)), seven);
 //! ```
 //!
-//! Deciding may refuse, folding may not: [`Ledger::try_entry`] says what an entry would do where it belongs in time, and
-//! [`Ledger::enter`] takes in what was accepted. Entries are folded by when they happened, then by arrival, so an entry
-//! of yesterday goes before those of today and what follows from it follows anew; takings that then no longer fit are
-//! cut to what is there ([`Effect::cut`]).
+//! Deciding may refuse, folding may not: [`Ledger::try_entry`] says what an entry would do where it belongs in time,
+//! and [`Ledger::enter`] takes in what was accepted. Entries are folded by when they happened, then by arrival, so an
+//! entry of yesterday goes before those of today and what follows from it follows anew; takings that then no longer fit
+//! are cut to what is there ([`Effect::cut`]).
 //!
-//! The ledger never asks what time it is, knows no text and no reply. Stages and clocks of a batch are `batch`'s, published
-//! figures `processes`'.
+//! The ledger never asks what time it is, knows no text and no reply. Stages and clocks of a batch are `batch`'s,
+//! published figures `processes`'.
 
 mod apply;
 mod bounds;

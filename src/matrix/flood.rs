@@ -1,5 +1,5 @@
-//! One person who writes without end is taken in, as everybody is, and no longer answered word by word: the homeserver rations
-//! what the assistant may say, and others want answers too.
+//! One person who writes without end is taken in, as everybody is, and no longer answered word by word: the homeserver
+//! rations what the assistant may say, and others want answers too.
 
 use crate::assistant::{Incoming, OutKind, Outgoing};
 use crate::ledger::MessageId;
@@ -24,7 +24,8 @@ struct Recent {
 }
 
 impl Floods {
-    /// Which of these messages, that came by `now`, are beyond the measure; and what is said once to whoever goes beyond it.
+    /// Which of these messages, that came by `now`, are beyond the measure; and what is said once to whoever goes
+    /// beyond it.
     pub(super) fn beyond(&mut self, messages: &[Incoming], now: DateTime<Utc>) -> (BTreeSet<MessageId>, Vec<Outgoing>) {
         self.0.retain(|_, recent| recent.at.back().is_some_and(|last| now - *last < WITHIN));
         let (mut quiet, mut say) = (BTreeSet::new(), Vec::new());

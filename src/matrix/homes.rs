@@ -1,5 +1,5 @@
-//! Where kitchens live. A ledger goes by the room that it began in; when that room is upgraded, or the kitchen is moved to
-//! another, the ledger keeps its name and only its home changes. So outbox, alerts and entries need not move at all.
+//! Where kitchens live. A ledger goes by the room that it began in; when that room is upgraded, or the kitchen is moved
+//! to another, the ledger keeps its name and only its home changes. So outbox, alerts and entries need not move at all.
 
 use super::trouble::ServeError;
 use crate::store::{Notes, Store};
@@ -81,7 +81,8 @@ impl Homes {
 /// Moves a kitchen: what is kept in the room `old` is carried on in the room `new`. Says which ledger that is.
 ///
 /// # Errors
-/// When one of them is no room's id, when nothing is kept for `old`, when `new` has entries of its own, and when the store fails.
+/// When one of them is no room's id, when nothing is kept for `old`, when `new` has entries of its own, and when the
+/// store fails.
 pub fn move_kitchen(store: &mut dyn Store, old: &str, new: &str, now: DateTime<Utc>) -> Result<String, ServeError> {
     let parse = |room: &str| RoomId::parse(room).map_err(|_| ServeError::NotARoom(room.to_owned()));
     let (old, new) = (parse(old)?, parse(new)?);

@@ -1,8 +1,8 @@
 //! From the homeserver's events to messages for the assistant.
 //!
-//! Read are words (`m.text`), their edits and deletions, and reactions that mean something, by permitted people. Passed over are notices (other bots'),
-//! emotes (`/me …` is about somebody, not to the ledger), the account's own events, pictures, state and everything
-//! unknown.
+//! Read are words (`m.text`), their edits and deletions, and reactions that mean something, by permitted people. Passed
+//! over are notices (other bots'), emotes (`/me …` is about somebody, not to the ledger), the account's own events,
+//! pictures, state and everything unknown.
 
 use super::settings::Permits;
 use crate::assistant::{Incoming, Mark, Said};
@@ -117,7 +117,8 @@ fn thread_of(message: &OriginalSyncRoomMessageEvent) -> Option<MessageId> {
     }
 }
 
-/// A reaction that means something. It may be typed with or without the sign that asks for colours, and in any skin tone.
+/// A reaction that means something. It may be typed with or without the sign that asks for colours, and in any skin
+/// tone.
 fn marked(reaction: &ReactionEventContent) -> Option<Said> {
     let Annotation { event_id, key, .. } = &reaction.relates_to;
     let tone = |c: char| c == '\u{fe0f}' || ('\u{1f3fb}'..='\u{1f3ff}').contains(&c);

@@ -1,5 +1,5 @@
-//! What is kept in files beside the SDK's store: the session, and the recovery key of the account's encryption. Each is on
-//! disk whole or not at all, and for its owner's eyes only.
+//! What is kept in files beside the SDK's store: the session, and the recovery key of the account's encryption. Each is
+//! on disk whole or not at all, and for its owner's eyes only.
 
 use super::trouble::ServeError;
 use matrix_sdk::authentication::matrix::MatrixSession;

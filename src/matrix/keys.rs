@@ -1,5 +1,6 @@
-//! The account's own keys: its device is signed by the account's identity, so that clients show no warning beside what it
-//! says, and identity and room keys can be recovered with a key that is made once and kept in a file for the operator.
+//! The account's own keys: its device is signed by the account's identity, so that clients show no warning beside what
+//! it says, and identity and room keys can be recovered with a key that is made once and kept in a file for the
+//! operator.
 
 use super::kept::{private_file, read_recovery_key, recovery_file, write_recovery_key};
 use super::settings::{AskLogIn, LogIn};
@@ -23,8 +24,8 @@ impl KeyKeeper {
         Self { client, log_in, file: recovery_file(data) }
     }
 
-    /// Tries until it is done or can't be, and then waits for ever: a room that is not encrypted needs none of this, so no
-    /// failure here is a reason to stop serving.
+    /// Tries until it is done or can't be, and then waits for ever: a room that is not encrypted needs none of this, so
+    /// no failure here is a reason to stop serving.
     pub(super) async fn run(self) -> ServeError {
         let mut backoff = Backoff::new(Duration::from_secs(3600));
         while let Err(why) = self.see_to_it().await {
@@ -86,7 +87,8 @@ impl KeyKeeper {
         Ok(())
     }
 
-    /// Makes the recovery key and keeps it. If the process ends in between, the next one makes another, which replaces it.
+    /// Makes the recovery key and keeps it. If the process ends in between, the next one makes another, which replaces
+    /// it.
     async fn make_recovery_key(&self) -> Result<(), String> {
         let encryption = self.client.encryption();
         if encryption.recovery().state() == RecoveryState::Incomplete {

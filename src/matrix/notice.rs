@@ -18,8 +18,8 @@ use std::collections::HashSet;
 /// The event for a message: its words as plain text and as HTML in which everything is escaped, as a reply to what it
 /// answers, calling `called` and nobody else.
 ///
-/// An answer is a notice, which other programs leave alone. What comes by itself is a text: the push rules that every account
-/// begins with pass over notices even where they mention somebody (`.m.rule.suppress_notices` stands before
+/// An answer is a notice, which other programs leave alone. What comes by itself is a text: the push rules that every
+/// account begins with pass over notices even where they mention somebody (`.m.rule.suppress_notices` stands before
 /// `.m.rule.is_user_mention` among the predefined rules of the client-server API), so that no phone would ring for one.
 pub(super) fn content(message: &Outgoing, called: Vec<OwnedUserId>) -> RoomMessageEventContent {
     let html = html(&message.text);
@@ -84,7 +84,8 @@ pub(super) fn transaction(key: &str) -> OwnedTransactionId {
 #[derive(Debug, Default)]
 pub(super) struct Past {
     transactions: HashSet<OwnedTransactionId>,
-    /// What was said without a transaction id that we can see (by an earlier device): which event it answers, and the words.
+    /// What was said without a transaction id that we can see (by an earlier device): which event it answers, and the
+    /// words.
     words: HashSet<(Option<OwnedEventId>, String)>,
     /// What those events of an earlier device answer that this one has no keys for.
     sealed: HashSet<Option<OwnedEventId>>,
@@ -104,8 +105,9 @@ pub(super) enum Sent {
 }
 
 impl Past {
-    /// Whether the message, which was `made` by the world's clocks, was sent already. Reads the room's history back to when the message was made, unless an
-    /// earlier search has; after an attempt in this process it has to be read anew.
+    /// Whether the message, which was `made` by the world's clocks, was sent already. Reads the room's history back to
+    /// when the message was made, unless an earlier search has; after an attempt in this process it has to be read
+    /// anew.
     pub(super) async fn holds(
         &mut self,
         room: &Room,

@@ -1,5 +1,5 @@
-//! Where the driver stands in the homeserver's stream of events: one note of the desk's, written together with the effects of
-//! all events before it.
+//! Where the driver stands in the homeserver's stream of events: one note of the desk's, written together with the
+//! effects of all events before it.
 
 use chrono::{DateTime, TimeDelta, Utc};
 use matrix_sdk::ruma::{OwnedEventId, OwnedRoomId, UserId};
@@ -38,8 +38,8 @@ pub(super) struct Locked {
 }
 
 impl Position {
-    /// From the note; none, a damaged one and another account's are the beginning. Starting there is safe: messages heard
-    /// before are known by their ids.
+    /// From the note; none, a damaged one and another account's are the beginning. Starting there is safe: messages
+    /// heard before are known by their ids.
     pub(super) fn read(note: Option<&str>, me: &UserId) -> Self {
         let start = || Self { user: me.to_string(), ..Self::default() };
         let Some(note) = note else { return start() };
@@ -69,8 +69,8 @@ impl Position {
         self.locked.push(Locked { room: room.clone(), event, since: now });
     }
 
-    /// Gives up on events whose keys have not come within `wait`, and says which, oldest first. A clock that was set back
-    /// makes nothing wait longer than from now.
+    /// Gives up on events whose keys have not come within `wait`, and says which, oldest first. A clock that was set
+    /// back makes nothing wait longer than from now.
     pub(super) fn give_up(&mut self, now: DateTime<Utc>, wait: TimeDelta) -> Vec<Locked> {
         for locked in &mut self.locked {
             locked.since = locked.since.min(now);

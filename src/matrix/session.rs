@@ -1,5 +1,5 @@
-//! The account's session: logged in once, kept in a file beside the SDK's store, restored ever after. Transaction ids and
-//! encryption keys belong to the device, so a new log-in is a loss and never happens by itself.
+//! The account's session: logged in once, kept in a file beside the SDK's store, restored ever after. Transaction ids
+//! and encryption keys belong to the device, so a new log-in is a loss and never happens by itself.
 
 use super::kept::{Kept, make_folder, private_file, recovery_file, session_file, set_aside};
 use super::settings::{LogIn, MatrixSettings};
@@ -45,8 +45,8 @@ pub fn check(settings: &MatrixSettings, data: &Path) -> Result<Vec<String>, Serv
     Ok(told)
 }
 
-/// A client with the account's session: the kept one, or a new one when none is kept. A homeserver that can't be reached
-/// is tried again until it can.
+/// A client with the account's session: the kept one, or a new one when none is kept. A homeserver that can't be
+/// reached is tried again until it can.
 pub(super) async fn open(settings: &MatrixSettings, data: &Path) -> Result<Client, ServeError> {
     let file = session_file(data);
     let folder = data.join("matrix");

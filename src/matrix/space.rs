@@ -1,5 +1,5 @@
-//! What is done when the disk takes nothing more: nothing is taken in, the rooms are told once, and it goes on by itself when
-//! there is room again. Nothing said meanwhile is lost, for the position in the event stream stands still.
+//! What is done when the disk takes nothing more: nothing is taken in, the rooms are told once, and it goes on by
+//! itself when there is room again. Nothing said meanwhile is lost, for the position in the event stream stands still.
 
 use super::sync::Syncer;
 use crate::store::StoreError;
@@ -12,8 +12,8 @@ use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-/// Free space, in bytes, that is left alone. The Matrix library writes too, and must never find the disk full: it would take in
-/// what the ledger could not.
+/// Free space, in bytes, that is left alone. The Matrix library writes too, and must never find the disk full: it would
+/// take in what the ledger could not.
 const KEEP_FREE: u64 = 16 << 20;
 
 /// How often it is looked at again.

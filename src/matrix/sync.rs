@@ -181,8 +181,8 @@ impl Syncer {
         Ok(())
     }
 
-    /// What is said beside, and what is not answered because somebody writes without end. Many messages at once, as after an
-    /// absence, are no flood: they get a summary.
+    /// What is said beside, and what is not answered because somebody writes without end. Many messages at once, as
+    /// after an absence, are no flood: they get a summary.
     fn beside(&self, news: &News, mut say: Vec<Outgoing>) -> Beside {
         let mut quiet = BTreeSet::new();
         if news.ahead + news.messages.len() <= AT_ONCE {
@@ -194,8 +194,8 @@ impl Syncer {
         Beside { say, quiet }
     }
 
-    /// Hands it to the desk. If the disk has no room for it, it is held here until it has: the SDK has taken the response in, and
-    /// would not give it twice.
+    /// Hands it to the desk. If the disk has no room for it, it is held here until it has: the SDK has taken the
+    /// response in, and would not give it twice.
     async fn hand_over(&self, messages: Vec<Incoming>, beside: Beside, notes: Notes) -> Result<(), ServeError> {
         let mut told = false;
         loop {

@@ -133,8 +133,8 @@ pub(super) enum Trouble {
     Lasting,
 }
 
-/// Which kind an error is. Passing are only those where the response, if there was one, was an error response or could not
-/// be read: the SDK has taken nothing in.
+/// Which kind an error is. Passing are only those where the response, if there was one, was an error response or could
+/// not be read: the SDK has taken nothing in.
 pub(super) fn trouble(error: &SdkError) -> Trouble {
     match error {
         SdkError::Http(http) => trouble_http(http),

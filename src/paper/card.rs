@@ -1,4 +1,5 @@
-//! The kitchen card: what can be said to the assistant, on one page for the wall, in the largest letters in which all of it fits.
+//! The kitchen card: what can be said to the assistant, on one page for the wall, in the largest letters in which all
+//! of it fits.
 
 use super::PaperError;
 use super::page::{POINTS, Paper, thousandth};
@@ -21,8 +22,8 @@ const TASK: f64 = 0.7;
 const HEADING: f64 = 1.25;
 /// The height of the bar above a heading in millimetres.
 const BAR: f64 = 1.0;
-/// Sizes of phrases in points that are tried, the largest first. Nine point is read at an arm's length and not from a metre; a card that needs less
-/// says too much.
+/// Sizes of phrases in points that are tried, the largest first. Nine point is read at an arm's length and not from a
+/// metre; a card that needs less says too much.
 const SIZES: (f64, f64) = (16.0, 9.0);
 /// Between phrases on one line.
 const DOT: &str = " · ";
@@ -248,7 +249,8 @@ const fn colour(topic: Topic) -> &'static str {
     }
 }
 
-/// Blocks in so many columns, in their order, the columns about as high as each other; nothing where they are higher than the room.
+/// Blocks in so many columns, in their order, the columns about as high as each other; nothing where they are higher
+/// than the room.
 fn split(blocks: Vec<Block>, columns: usize, room: f64, gap: f64) -> Option<Vec<Vec<Block>>> {
     let all: f64 = blocks.iter().map(|block| block.height + gap).sum();
     let mut limit = (all / columns as f64 - gap).floor();

@@ -1,4 +1,5 @@
-//! What leaves the program on paper or for other programs' calendars: label sheets and the kitchen card as PDF, occasions as iCalendar.
+//! What leaves the program on paper or for other programs' calendars: label sheets and the kitchen card as PDF,
+//! occasions as iCalendar.
 //!
 //! ```
 //! use rackful::enclosure::{Label, LabelSheet};
@@ -15,8 +16,8 @@
 //! assert!(rackful::paper::labels(&sheet).unwrap().starts_with(b"%PDF-"));
 //! ```
 //!
-//! Invariants: no label has ink outside its own edges; the same calendar gives the same bytes, and they follow RFC 5545. Which
-//! label stands where is `sheet`'s, the font is `drawing`'s, tables and JSON lines are `export`'s.
+//! Invariants: no label has ink outside its own edges; the same calendar gives the same bytes, and they follow RFC
+//! 5545. Which label stands where is `sheet`'s, the font is `drawing`'s, tables and JSON lines are `export`'s.
 
 mod calendar;
 mod card;

@@ -1,4 +1,5 @@
-//! Pages as PDF, true to size: each is drawn in millimetres by the library for vector graphics, its font embedded as text.
+//! Pages as PDF, true to size: each is drawn in millimetres by the library for vector graphics, its font embedded as
+//! text.
 
 use super::PaperError;
 use crate::drawing::{FAMILY, fonts};

@@ -1,8 +1,10 @@
-//! What a message says only together with what came before: `and 4 lb of peppers`, `another 3`, `same again`, `froze 1 kg of them`, `sorry, kg`;
-//! and what it says of itself: a slip that is put right in the same breath, sentences that are sure each by itself, a doubt at its end.
+//! What a message says only together with what came before: `and 4 lb of peppers`, `another 3`, `same again`, `froze 1
+//! kg of them`, `sorry, kg`; and what it says of itself: a slip that is put right in the same breath, sentences that
+//! are sure each by itself, a doubt at its end.
 //!
-//! A message goes on with another one only where one of the words of `english/discourse.txt` says so, and only where every word of it is
-//! accounted for: talk that names a figure (`nice one`, `another 3 weeks of this`) is never an entry.
+//! A message goes on with another one only where one of the words of `english/discourse.txt` says so, and only where
+//! every word of it is accounted for: talk that names a figure (`nice one`, `another 3 weeks of this`) is never an
+//! entry.
 
 mod again;
 mod parts;
@@ -50,8 +52,9 @@ pub(super) fn continued(
 }
 
 impl Scene<'_> {
-    /// Whether a message that was not said to the assistant, and was understood in part only, is better passed over: a question for what comes next
-    /// that goes on with what is no business of a ledger (`what else, stones?`), and a question back to what names no deed (`its 98 out`).
+    /// Whether a message that was not said to the assistant, and was understood in part only, is better passed over: a
+    /// question for what comes next that goes on with what is no business of a ledger (`what else, stones?`), and a
+    /// question back to what names no deed (`its 98 out`).
     fn is_talk(&self, reading: &Reading) -> bool {
         if reading.addressed || reading.unread.is_empty() {
             return !reading.addressed && self.is_figure_of_speech(reading);
@@ -105,8 +108,8 @@ impl Scene<'_> {
         statements.into_iter().map(like).collect()
     }
 
-    /// The words as those of a frame that they do not name; only where all of them fit, or all up to the first mark and what follows it says
-    /// nothing: `one more quart of juice, company's here`.
+    /// The words as those of a frame that they do not name; only where all of them fit, or all up to the first mark and
+    /// what follows it says nothing: `one more quart of juice, company's here`.
     fn filled(&self, frame: &Frame) -> Option<Vec<Statement>> {
         let items = &self.text.items;
         let whole = self.filled_up_to(frame, items.len());
@@ -167,7 +170,8 @@ impl Scene<'_> {
     }
 }
 
-/// Whether a word is taken for what no list knows it to be: where no deed is named only a strange word behind a weight may be (`and 2 lb of oca`).
+/// Whether a word is taken for what no list knows it to be: where no deed is named only a strange word behind a weight
+/// may be (`and 2 lb of oca`).
 fn is_guessed(notes: &[Note]) -> bool {
     let unsure = notes.contains(&Note::Number);
     notes.iter().any(|note| match note {

@@ -1,4 +1,5 @@
-//! Why a message was read as it was: what each word counted as, the best readings with what spoke for and against them, and why nothing was read.
+//! Why a message was read as it was: what each word counted as, the best readings with what spoke for and against them,
+//! and why nothing was read.
 
 use super::context::Context;
 use super::feature::Namer;

@@ -1,5 +1,5 @@
-//! What speaks for and against taking a stretch of words in some way: features with names. Each is a number that holds its template and what
-//! it is about; the weights file has it in words.
+//! What speaks for and against taking a stretch of words in some way: features with names. Each is a number that holds
+//! its template and what it is about; the weights file has it in words.
 
 use super::build::Note;
 use super::frame::{Frames, Group};

@@ -1,5 +1,5 @@
-//! Frames: for each kind of statement the triggers that bring it up and the slots that it fills. They stand in `english/frames.toml`, are
-//! checked when they are loaded, and know no word themselves.
+//! Frames: for each kind of statement the triggers that bring it up and the slots that it fills. They stand in
+//! `english/frames.toml`, are checked when they are loaded, and know no word themselves.
 
 use super::item::Item;
 use super::lexicon::sense::{Class, Sense};

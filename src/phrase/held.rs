@@ -1,11 +1,14 @@
-//! The veto of what was not understood. A process time, a pressure, a dose of acid and a place on the shelf hold only for the food, the jar and the
-//! method that were tested: where a word of the message may change one of them and was not taken in, nothing is made of it, and the word is asked about.
+//! The veto of what was not understood. A process time, a pressure, a dose of acid and a place on the shelf hold only
+//! for the food, the jar and the method that were tested: where a word of the message may change one of them and was
+//! not taken in, nothing is made of it, and the word is asked about.
 //!
-//! - In its own clause a start or a question about a process must account for every word: as the product, its own crop, the jar, the canner, the pack,
-//!   the height, a time, an amount, or a word that a list calls harmless. Jars that are counted may have ordinary words beside them.
-//! - A food, a form of it, a jar or a way to heat is never passed over, wherever in the message it stands, unless another clause accounts for it.
-//! - That a word was taken in is not enough: `mashed` is a way to cut fruit, but the tables know no mashed carrots. Only what the table's own name of
-//!   the product says of it (`halved or sliced`) leaves it the same.
+//! - In its own clause a start or a question about a process must account for every word: as the product, its own crop,
+//!   the jar, the canner, the pack, the height, a time, an amount, or a word that a list calls harmless. Jars that are
+//!   counted may have ordinary words beside them.
+//! - A food, a form of it, a jar or a way to heat is never passed over, wherever in the message it stands, unless
+//!   another clause accounts for it.
+//! - That a word was taken in is not enough: `mashed` is a way to cut fruit, but the tables know no mashed carrots.
+//!   Only what the table's own name of the product says of it (`halved or sliced`) leaves it the same.
 
 use super::frame::{Frame, Group};
 use super::item::{Item, Text, WordKind};
@@ -20,7 +23,8 @@ use crate::processes::{Category, ProductInfo, Resolved, resolve};
 use crate::statement::Statement;
 use crate::vocabulary::{Crop, Jar, Kind, Product, Subject};
 
-/// A run of words of no list that is no longer than this and has neither verb nor person may be an addition: `…, venison`.
+/// A run of words of no list that is no longer than this and has neither verb nor person may be an addition: `…,
+/// venison`.
 const NOUNS: usize = 3;
 
 /// A word that is at least so long, its last letter apart, stands for its other forms too.
@@ -200,8 +204,9 @@ impl Veto<'_> {
         behind.is_some_and(|(at, item)| item.is(self.classes().product) && self.is_own(at, item))
     }
 
-    /// Whether it names the product itself, or the crop that it is made of: tomatoes anywhere, for they are what the rest of their products is acid by;
-    /// of other fruit only how much there is (`pickled peppers, 12 lb of peppers`), as `pickled peppers with peppers` are not as tested.
+    /// Whether it names the product itself, or the crop that it is made of: tomatoes anywhere, for they are what the
+    /// rest of their products is acid by; of other fruit only how much there is (`pickled peppers, 12 lb of peppers`),
+    /// as `pickled peppers with peppers` are not as tested.
     fn is_own(&self, n: usize, item: &Item) -> bool {
         let words = self.text.words;
         let classes = self.classes();
@@ -243,7 +248,8 @@ impl Veto<'_> {
         !product && self.text.before(n).is_some_and(|before| before.is(classes.more_of))
     }
 
-    /// A jar of another size than the statement has, or of a size that no table has: `3-litre jars` and `a 3 litre jar` are not three.
+    /// A jar of another size than the statement has, or of a size that no table has: `3-litre jars` and `a 3 litre jar`
+    /// are not three.
     fn is_another_jar(&self, item: &Item) -> bool {
         let tokens = &self.text.lexed.tokens;
         let words = self.text.words;
@@ -266,8 +272,9 @@ impl Veto<'_> {
         })
     }
 
-    /// Half-gallons hold nothing but the juices that have a time in them (USDA AIB 539, 2015, Guide 2). Beside jars of another size they are not told
-    /// from jars of which the first were meant to be; alone they are refused in words of their own where a time is looked up.
+    /// Half-gallons hold nothing but the juices that have a time in them (USDA AIB 539, 2015, Guide 2). Beside jars of
+    /// another size they are not told from jars of which the first were meant to be; alone they are refused in words of
+    /// their own where a time is looked up.
     fn is_too_large(&self, n: usize) -> bool {
         let large = |value: &Value| matches!(value, Value::Jars(jars) if jars.jar == Some(Jar::HalfGallon));
         let tested =
@@ -296,8 +303,9 @@ impl Veto<'_> {
         (food || (added || canner) && !self.is_small(item)) && !vessel && !self.is_of_rim(n, item)
     }
 
-    /// Salt is for taste except in pickles, and may be there or not; bottled lemon juice or citric acid is what tomatoes are made safe with, where it is
-    /// said to be in (USDA AIB 539, 2015, Guide 3, 'Acidification', and Guide 1 on salt).
+    /// Salt is for taste except in pickles, and may be there or not; bottled lemon juice or citric acid is what
+    /// tomatoes are made safe with, where it is said to be in (USDA AIB 539, 2015, Guide 3, 'Acidification', and Guide
+    /// 1 on salt).
     fn is_as_the_tables_add(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
         let infos = &self.tested.infos;
@@ -323,7 +331,8 @@ impl Veto<'_> {
         (item.is(c.filler) || item.is(c.own)) && !item.is_any(&[c.food, c.form, c.method])
     }
 
-    /// Cut as the table's name of the product says, or in a way that leaves how it lies in the jar as it was (`peeled`).
+    /// Cut as the table's name of the product says, or in a way that leaves how it lies in the jar as it was
+    /// (`peeled`).
     fn is_cut_as_tested(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
         let said = || self.text.said(n, n + 1).is_some_and(|word| self.tested.says(&word));
@@ -384,7 +393,8 @@ impl Veto<'_> {
             || !item.values.is_empty() && item.values.iter().all(Value::is_day)
     }
 
-    /// What stands between marks inside of the clause and was not taken in: `filled 7 pints of juice, galangal, all done`.
+    /// What stands between marks inside of the clause and was not taken in: `filled 7 pints of juice, galangal, all
+    /// done`.
     fn apart(&self, stretch: std::ops::Range<usize>, used: impl Fn(usize) -> bool) -> Option<String> {
         let items: Vec<usize> = stretch.collect();
         let is_mark = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.mark.is_some());
@@ -395,7 +405,8 @@ impl Veto<'_> {
         })
     }
 
-    /// What stands outside of the clause and belongs to no other: `…, chicken`, `… (with bacon)`, `… . It has beans in it`.
+    /// What stands outside of the clause and belongs to no other: `…, chicken`, `… (with bacon)`, `… . It has beans in
+    /// it`.
     fn beside(&self, read: &Read<'_>, reading: &score::Reading, edge: &Edge) -> Option<String> {
         let edges: Vec<&Edge> = reading.path.edges.iter().filter_map(|n| read.lattice.edges.get(*n as usize)).collect();
         let at = edges.iter().position(|other| std::ptr::eq(*other, edge))?;

@@ -1,5 +1,5 @@
-//! A message cut into items: values, names and single words, each with all that it may mean. Where cuts differ, the one with the fewest and
-//! best-known items is taken; what an item means is left open.
+//! A message cut into items: values, names and single words, each with all that it may mean. Where cuts differ, the one
+//! with the fewest and best-known items is taken; what an item means is left open.
 
 use super::household::Household;
 use super::lex::{Lexed, Mark, Shape, lex};
@@ -209,7 +209,8 @@ fn part_words(lexed: &mut Lexed, words: &Words) {
     }
 }
 
-/// What each token's word may be. A name with a capital inside a sentence is not mended: it is somebody's or something's name.
+/// What each token's word may be. A name with a capital inside a sentence is not mended: it is somebody's or
+/// something's name.
 fn spellings(lexed: &Lexed, words: &Words) -> Vec<Spellings> {
     let capitals = lexed.tokens.iter().filter(|token| token.capital).count();
     let letters = lexed.tokens.iter().filter(|token| token.shape == Shape::Word).count();

@@ -1,4 +1,5 @@
-//! All ways to cut a message into clauses and to take each: boundaries, and between them candidates with what speaks for and against them.
+//! All ways to cut a message into clauses and to take each: boundaries, and between them candidates with what speaks
+//! for and against them.
 
 mod cuts;
 mod features;
@@ -37,7 +38,8 @@ pub struct Edge {
     /// What speaks for and against it.
     pub features: Vec<Feature>,
     pub(super) made: Made,
-    /// A deed of the household's own, past or in the making, with an amount, and no word in or before it that says otherwise.
+    /// A deed of the household's own, past or in the making, with an amount, and no word in or before it that says
+    /// otherwise.
     pub plain: bool,
     /// The sum of what its features weigh.
     pub score: f32,

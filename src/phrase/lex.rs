@@ -1,13 +1,13 @@
-//! Letters into tokens: words folded to plain lower-case letters, runs of digits, marks; each with its place in the text. No word is known
-//! here: what a token means is asked of the `lexicon`.
+//! Letters into tokens: words folded to plain lower-case letters, runs of digits, marks; each with its place in the
+//! text. No word is known here: what a token means is asked of the `lexicon`.
 //!
 //! ```text
 //! "Froze 3½ lb, jalapeños!"  ->  froze | 3 | ½ | lb | , | jalapenos | !
 //! ```
 //!
-//! Accents go (`jalapeños`, `purée`), typographic marks become plain ones, invisible and direction marks vanish, letters and digits are apart
-//! even where nothing stands between them (`7lb`), a possessive or contracted `'s` is a token of its own and other apostrophes are dropped
-//! (`didn't` is `didnt`). Time and memory are linear in the text.
+//! Accents go (`jalapeños`, `purée`), typographic marks become plain ones, invisible and direction marks vanish,
+//! letters and digits are apart even where nothing stands between them (`7lb`), a possessive or contracted `'s` is a
+//! token of its own and other apostrophes are dropped (`didn't` is `didnt`). Time and memory are linear in the text.
 
 use super::endings::{is_elided, is_possessive};
 use unicode_normalization::UnicodeNormalization;

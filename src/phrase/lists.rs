@@ -1,5 +1,5 @@
-//! Lists of words in a data file: a name, a colon, and entries with commas between them; lines that begin with `#` are comments. Code knows a
-//! list by its place in the file.
+//! Lists of words in a data file: a name, a colon, and entries with commas between them; lines that begin with `#` are
+//! comments. Code knows a list by its place in the file.
 
 /// The entries of every list of a file.
 pub(super) fn lists(text: &'static str) -> Vec<Vec<&'static str>> {

@@ -19,21 +19,26 @@
 //! text ─ lex ─▶ tokens ─ lexicon, value ─▶ items ─ lattice (frame, build) ─▶ candidates ─ score ─▶ readings ─ read, held ─▶ statements
 //! ```
 //!
-//! - [`context`], [`language`], [`household`]: what reading depends on besides the words; the data files, loaded once; the household's own names.
+//! - [`context`], [`language`], [`household`]: what reading depends on besides the words; the data files, loaded once;
+//!   the household's own names.
 //! - [`lex`]: letters to tokens with their places in the text.
-//! - [`lexicon`]: every sense of every word and name, from `english/`; words that were mistyped or misheard keep all that they may have been.
+//! - [`lexicon`]: every sense of every word and name, from `english/`; words that were mistyped or misheard keep all
+//!   that they may have been.
 //! - [`value`]: numbers, weights, jars, days and times, by a grammar of combinators that heads the module.
 //! - [`item`]: a message cut into values, names and words.
-//! - [`frame`], [`build`]: for each kind of statement what brings it up and what it takes in; each way to take a stretch is a candidate.
-//! - [`lattice`]: the boundaries between clauses, and all candidates between any two of them, with the features that speak for and against each.
+//! - [`frame`], [`build`]: for each kind of statement what brings it up and what it takes in; each way to take a
+//!   stretch is a candidate.
+//! - [`lattice`]: the boundaries between clauses, and all candidates between any two of them, with the features that
+//!   speak for and against each.
 //! - [`score`]: what the features weigh, the best ways through, and how likely each is.
 //! - [`readings`]: all readings of a message, which of them is chosen, and what it leaves unaccounted.
-//! - [`read`](self::read()): act, propose or silence; [`held`]: the veto of what was not understood; [`discourse`]: what goes on with the message before;
-//!   [`answer`]: what answers a question; [`explain`](self::explain()): why.
+//! - [`read`](self::read()): act, propose or silence; [`held`]: the veto of what was not understood; [`discourse`]:
+//!   what goes on with the message before; [`answer`]: what answers a question; [`explain`](self::explain()): why.
 //!
-//! Invariants, which `tests/tidy.rs` checks as far as it can: no English word stands in the code, they are all in `english/`; no two files import each
-//! other, not even by others, and nothing imports what stands here; the order of no list decides what is meant; nothing here knows the
-//! ledger or the clock; time is linear in the text, and a text over [`LONGEST`] bytes is refused.
+//! Invariants, which `tests/tidy.rs` checks as far as it can: no English word stands in the code, they are all in
+//! `english/`; no two files import each other, not even by others, and nothing imports what stands here; the order of
+//! no list decides what is meant; nothing here knows the ledger or the clock; time is linear in the text, and a text
+//! over [`LONGEST`] bytes is refused.
 
 #![allow(rustdoc::private_intra_doc_links)] // The head is the map of the folder, for those who work in it.
 
@@ -91,12 +96,14 @@ pub fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -> Optio
     answer::complete(pending, answer, context)
 }
 
-/// What stands before the first mark of a message and what behind it: an answer may be followed by more (`lb. And 4 lb of peppers`).
+/// What stands before the first mark of a message and what behind it: an answer may be followed by more (`lb. And 4 lb
+/// of peppers`).
 pub fn first_clause(text: &str) -> Option<(&str, &str)> {
     if text.len() > LONGEST { None } else { discourse::first_clause(text) }
 }
 
-/// The question about a word of an answer that was not understood, and on which the statement that the answer completes depends.
+/// The question about a word of an answer that was not understood, and on which the statement that the answer completes
+/// depends.
 pub fn held_in(statement: &Statement, answer: &str, context: &Context<'_>) -> Option<Clarify> {
     answer::held_in(statement, answer, context)
 }

@@ -1,5 +1,5 @@
-//! From a message to what it says: what is sure enough counts, what is less sure is put to the household, and over anything that a process time
-//! would rest on what was not understood is asked about.
+//! From a message to what it says: what is sure enough counts, what is less sure is put to the household, and over
+//! anything that a process time would rest on what was not understood is asked about.
 
 use super::build::Note;
 use super::context::{Context, LONGEST, Reading, TooLong};
@@ -103,7 +103,8 @@ fn asked_about(edge: &Edge, held: Held) -> Statement {
     Statement::Clarify(Clarify { about, missing: Missing::Product, amount: None, word: Some(held.word), partial: None })
 }
 
-/// Gives shares their weight where the same message says of what: `picked 12 lb, froze half`, `gave 5 lb away and froze the rest`.
+/// Gives shares their weight where the same message says of what: `picked 12 lb, froze half`, `gave 5 lb away and froze
+/// the rest`.
 fn resolve(statements: &mut [Statement], first: usize, edge: &Edge) {
     let (before, new) = statements.split_at_mut(first.min(statements.len()));
     let rest = edge.made.notes.contains(&Note::Rest);

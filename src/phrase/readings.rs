@@ -12,10 +12,11 @@ use super::score::{self, Threshold};
 use super::value::Value;
 use crate::statement::Statement;
 
-/// While a batch is open, words about its heat, acid and seals are asked about from this probability on (our own choice: one time in eight is
-/// worth the question).
+/// While a batch is open, words about its heat, acid and seals are asked about from this probability on (our own
+/// choice: one time in eight is worth the question).
 const ASKED_WHILE_OPEN: f32 = 0.12;
-/// A deed of the household's own with an amount, and nothing said against it, is proposed from this probability on (our own choice).
+/// A deed of the household's own with an amount, and nothing said against it, is proposed from this probability on (our
+/// own choice).
 const PLAIN: f32 = 0.12;
 
 /// A message read into all its readings.

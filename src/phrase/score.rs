@@ -1,4 +1,5 @@
-//! Which of all ways is meant: features are weighed, the best ways through the lattice found, and their scores turned into probabilities.
+//! Which of all ways is meant: features are weighed, the best ways through the lattice found, and their scores turned
+//! into probabilities.
 
 use super::feature::{Feature, Reader, STATES, Template};
 use super::frame::{Frame, Frames, Group};
@@ -139,7 +140,8 @@ fn thresholds() -> Result<([Threshold; Group::ALL.len()], Threshold), Mistake> {
     Ok((groups, clarify))
 }
 
-/// Whether a frame may stand behind a clause of a state: what a message takes back in the same breath is part of its statement.
+/// Whether a frame may stand behind a clause of a state: what a message takes back in the same breath is part of its
+/// statement.
 pub(super) fn may_follow(frame: Option<&Frame>, state: usize) -> bool {
     state == 0 || frame.is_none_or(|frame| frame.kind != Kind::Correct)
 }
@@ -202,7 +204,8 @@ fn say_the_same(lattice: &Lattice, a: &Path, b: &Path) -> bool {
     said(lattice, a).eq(said(lattice, b))
 }
 
-/// A way to a boundary that is kept: its score, the state behind it, the edge that leads there, and which of the ways to its beginning.
+/// A way to a boundary that is kept: its score, the state behind it, the edge that leads there, and which of the ways
+/// to its beginning.
 type Kept = (f32, u8, u32, u32);
 
 struct Ways<'a> {

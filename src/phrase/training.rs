@@ -1,5 +1,5 @@
-//! What the trainer in `tests/train` sees of a message: its lattice, and features in words; and what the tests of the grammar of values see: tokens
-//! and values. Nothing here is used by the program itself.
+//! What the trainer in `tests/train` sees of a message: its lattice, and features in words; and what the tests of the
+//! grammar of values see: tokens and values. Nothing here is used by the program itself.
 
 use super::context::Context;
 use super::feature::{Feature, Namer, Template};
@@ -43,7 +43,8 @@ pub fn trigger(edge: &Edge) -> Option<String> {
 /// How many states there are: what the last clause before was.
 pub const STATES: usize = super::feature::STATES;
 
-/// Whether an edge may stand behind a clause of a state: what a message takes back in the same breath is part of its statement.
+/// Whether an edge may stand behind a clause of a state: what a message takes back in the same breath is part of its
+/// statement.
 pub fn may_follow(edge: &Edge, state: usize) -> bool {
     super::score::may_follow(language().frames.get(edge.frame), state)
 }

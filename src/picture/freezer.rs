@@ -61,7 +61,8 @@ pub struct LoadLine {
     pub makes: String,
 }
 
-/// A forecast of the weight: of ten futures like the past, in one it is below `p10`, in five below `p50`, in nine below `p90`.
+/// A forecast of the weight: of ten futures like the past, in one it is below `p10`, in five below `p50`, in nine below
+/// `p90`.
 #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
 pub struct Fan {
     /// Days in order, from tomorrow on.
@@ -90,8 +91,8 @@ pub struct FanDay {
     pub p90: f64,
 }
 
-/// The freezer, against a load of a product (the usual one where none is named), with a forecast if there is one. `None` where
-/// nothing of its crop was in the freezer in the last half year.
+/// The freezer, against a load of a product (the usual one where none is named), with a forecast if there is one.
+/// `None` where nothing of its crop was in the freezer in the last half year.
 pub fn freezer(
     ledger: &Ledger,
     load_of: Option<&Product>,

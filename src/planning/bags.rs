@@ -3,9 +3,9 @@
 use crate::ledger::state::Bag;
 use crate::quantity::Mass;
 
-/// The bags for a load, from bags that are oldest first: the oldest until the target is reached; then, of those, what turns out not to
-/// be needed goes back, the heaviest that can be spared first, the newest among equals. Empty when all together are not
-/// enough. The order of the bags is kept.
+/// The bags for a load, from bags that are oldest first: the oldest until the target is reached; then, of those, what
+/// turns out not to be needed goes back, the heaviest that can be spared first, the newest among equals. Empty when all
+/// together are not enough. The order of the bags is kept.
 pub fn choose_bags(bags: &[Bag], target: Mass) -> Vec<Bag> {
     let mut chosen = Vec::new();
     let mut sum = Mass::ZERO;

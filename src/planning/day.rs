@@ -1,8 +1,9 @@
 //! The plan for the day: when each round of every open batch will be at heat, done and out.
 //!
-//! Canners of different kinds run beside each other; a household is taken to have one of each, so batches in the same canner wait for
-//! one another: first what is in it, then what is filled, then what has begun. A batch that is set aside is not in the plan, and its canner
-//! is free. The process minutes are the tables'; what goes on around them is as [`durations`] says, or as this batch's own last round took.
+//! Canners of different kinds run beside each other; a household is taken to have one of each, so batches in the same
+//! canner wait for one another: first what is in it, then what is filled, then what has begun. A batch that is set
+//! aside is not in the plan, and its canner is free. The process minutes are the tables'; what goes on around them is
+//! as [`durations`] says, or as this batch's own last round took.
 
 use super::durations::{self, Part, Takes};
 use crate::batch::{Batch, Turn};
@@ -274,7 +275,8 @@ mod tests {
         let steps = [(0, FILLED), (30, Step::AtHeat), (75, Step::HeatOff), (95, OUT)];
         let mut state = State::default();
         state.batches = vec![batch(1, CannerKind::Steam, 14, &steps)];
-        // 20 min after the minutes were up; the 30 before the first round's heat may have been waiting, so 5 to load and 16 to come up.
+        // 20 min after the minutes were up; the 30 before the first round's heat may have been waiting, so 5 to load
+        // and 16 to come up.
         assert_eq!(outs(&state, 95), [[95 + 21 + 45 + 20]]);
         assert!(day(&state, at(95)).batches[0].learnt);
         let more = [(95 + 25, Step::AtHeat), (95 + 70, Step::HeatOff), (95 + 90, OUT)];

@@ -8,8 +8,8 @@ use crate::vocabulary::{Jar, Product};
 
 /// Own yields are offered, and count for loads, once so many batches of a product have a known raw weight.
 pub const ENOUGH: usize = 3;
-/// Own yields are the median of the last so many batches: one day's slip of the scale must not move a load, and last year's
-/// variety need not hold for this year's.
+/// Own yields are the median of the last so many batches: one day's slip of the scale must not move a load, and last
+/// year's variety need not hold for this year's.
 const LATEST: usize = 5;
 
 /// What a household's batches of a product came to.
@@ -40,7 +40,8 @@ impl OwnYield {
     }
 }
 
-/// The household's own yield of a product, from batches whose fate is known; `None` while no batch has a known raw weight.
+/// The household's own yield of a product, from batches whose fate is known; `None` while no batch has a known raw
+/// weight.
 pub fn own_yield(state: &State, product: &Product) -> Option<OwnYield> {
     let closed: Vec<Finished> = state.batches.iter().filter_map(Finished::of).collect();
     let mut all: Vec<&Finished> =
@@ -78,7 +79,8 @@ pub fn handbook_yield(product: &Product) -> Option<(Mass, &'static str)> {
     Some((Mass::from_grams(load.mass.as_grams() / quarts)?, load.source))
 }
 
-/// The own yield to offer now that a batch is closed: with the third batch of a product, once, where nobody has chosen yet.
+/// The own yield to offer now that a batch is closed: with the third batch of a product, once, where nobody has chosen
+/// yet.
 pub fn yield_to_offer(state: &State, closed: &Batch) -> Option<OwnYield> {
     let fresh = closed.again_lifted == 0 && !closed.raw.is_zero();
     let chosen = state.settings.yields.contains_key(&closed.product);

@@ -83,8 +83,8 @@ pub fn water_over_jars() -> Option<(Length, Length)> {
     Some((Length::from_inches(low.number()?)?, Length::from_inches(fact("boiling_water_cover_in_high")?.number()?)?))
 }
 
-/// How many minutes empty jars are boiled to be sterile at this height, and where that is printed. A part of a thousand feet counts as
-/// a whole one.
+/// How many minutes empty jars are boiled to be sterile at this height, and where that is printed. A part of a thousand
+/// feet counts as a whole one.
 pub fn sterilise_minutes(altitude: Length) -> Option<(u32, &'static str)> {
     let low = fact("sterilise_jars_boil_min_below_1000_ft").filter(|fact| fact.confirmed_by > 0)?;
     let extra = fact("sterilise_jars_extra_min_per_1000_ft")?.number()?;
@@ -92,8 +92,8 @@ pub fn sterilise_minutes(altitude: Length) -> Option<(u32, &'static str)> {
     Some(((low.number()? + extra * thousands) as u32, &low.source))
 }
 
-/// What so much fresh tomato is expected to weigh dry, with the ratio and where it comes from: a weighing that agrees with the published
-/// water content, 94.5 percent, dried to about a tenth.
+/// What so much fresh tomato is expected to weigh dry, with the ratio and where it comes from: a weighing that agrees
+/// with the published water content, 94.5 percent, dried to about a tenth.
 pub fn expected_dry_tomatoes(fresh: Mass) -> Option<(Mass, f64, &'static str)> {
     let fact = fact("fresh_lb_per_lb_dried_tomato").filter(|fact| fact.confirmed_by > 0)?;
     let ratio = fact.number().filter(|ratio| *ratio > 1.0)?;
@@ -170,7 +170,8 @@ mod tests {
         assert_eq!(fact(UNSEALED_KEEPS.key).unwrap().value, UNSEALED_KEEPS.value);
     }
 
-    /// Michigan State University Extension, after USDA AIB 539 (2015), Guide 1: ten minutes, and one more for each thousand feet.
+    /// Michigan State University Extension, after USDA AIB 539 (2015), Guide 1: ten minutes, and one more for each
+    /// thousand feet.
     #[test]
     fn jars_are_boiled_longer_higher_up() {
         let minutes = |feet: f64| sterilise_minutes(Length::from_metres(feet * 0.3048).unwrap()).unwrap().0;

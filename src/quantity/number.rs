@@ -86,8 +86,8 @@ impl serde::Serialize for Number {
     }
 }
 
-/// Whole numbers are read as they are, others from a float to the nearest thousandth of a thousandth, as far as that fits: far finer
-/// than anybody says. Everything that is written is read again.
+/// Whole numbers are read as they are, others from a float to the nearest thousandth of a thousandth, as far as that
+/// fits: far finer than anybody says. Everything that is written is read again.
 impl<'de> serde::Deserialize<'de> for Number {
     fn deserialize<D: serde::Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         from.deserialize_any(Written)

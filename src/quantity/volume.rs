@@ -1,11 +1,11 @@
 //! Volume, counted in 256 millionths of a millilitre.
 
 exact_quantity! {
-    /// A volume. An eighth of a US teaspoon is exactly 157 725 491 of what is counted, and a millilitre 256 000 000, so every kitchen
-    /// measure is whole.
+    /// A volume. An eighth of a US teaspoon is exactly 157 725 491 of what is counted, and a millilitre 256 000 000, so
+    /// every kitchen measure is whole.
     ///
-    /// Written as millilitres; a float of them names every volume up to 8 700 litres, so JSON loses nothing. The factors are
-    /// exact by definition of the US customary units (`processes/tables/facts.csv`, `ml_per_…`).
+    /// Written as millilitres; a float of them names every volume up to 8 700 litres, so JSON loses nothing. The
+    /// factors are exact by definition of the US customary units (`processes/tables/facts.csv`, `ml_per_…`).
     Volume, "millilitres", 256e6, from_millilitres, as_millilitres
 }
 

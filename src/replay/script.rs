@@ -56,8 +56,8 @@ struct Written {
 
 /// Reads a script line by line; empty lines are passed over.
 ///
-/// Each item is an error when its line cannot be read, is not an object with the keys of a script, or does not do exactly
-/// one thing.
+/// Each item is an error when its line cannot be read, is not an object with the keys of a script, or does not do
+/// exactly one thing.
 pub fn lines(mut script: impl BufRead) -> impl Iterator<Item = Result<Line, ReplayError>> {
     let mut number = 0;
     std::iter::from_fn(move || {

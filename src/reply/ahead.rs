@@ -38,7 +38,8 @@ const fn spoken(class: Ripeness) -> &'static str {
     }
 }
 
-/// Where an estimate comes from and for which room: `estimate for 68 °F, the University of California table, from memory`.
+/// Where an estimate comes from and for which room: `estimate for 68 °F, the University of California table, from
+/// memory`.
 fn basis_of(scene: Scene<'_>, red: &RedDays) -> String {
     let words = Words::of(&scene.state.settings);
     let room = scene.state.settings.room.or_else(|| Temperature::from_celsius(20.0));

@@ -9,8 +9,8 @@ use crate::statement::Lifted;
 use crate::vocabulary::CannerKind;
 use chrono::TimeDelta;
 
-/// Filled jars that stood for longer than this without their process are asked about: the general rule of food safety for food at room
-/// temperature, from memory.
+/// Filled jars that stood for longer than this without their process are asked about: the general rule of food safety
+/// for food at room temperature, from memory.
 const MAY_STAND: TimeDelta = TimeDelta::hours(2);
 
 fn timed(batch: &Batch) -> Facts {
@@ -67,8 +67,8 @@ pub(super) fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
     Reply { text, facts }
 }
 
-/// Air that was not driven out keeps a pressure canner too cold, whatever its gauge says: ten minutes of steam from the vent (USDA AIB 539
-/// (2015), Guide 1) come before the weight goes on.
+/// Air that was not driven out keeps a pressure canner too cold, whatever its gauge says: ten minutes of steam from the
+/// vent (USDA AIB 539 (2015), Guide 1) come before the weight goes on.
 fn vented(batch: &Batch) -> String {
     if !batch.canner.is_pressure() || batch.venting.is_some() {
         return String::new();

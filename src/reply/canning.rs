@@ -1,5 +1,5 @@
-//! Replies to the steps of a batch: what it means, and the one next thing to do. Here those up to the filled jars; what happens
-//! in the pot is in `pot`, in the canner in `canner`, after it in `seals`.
+//! Replies to the steps of a batch: what it means, and the one next thing to do. Here those up to the filled jars; what
+//! happens in the pot is in `pot`, in the canner in `canner`, after it in `seals`.
 
 use super::{Facts, Reply, Scene, Words, canner, pot, seals};
 use crate::batch::{Batch, Stage};

@@ -1,8 +1,8 @@
-//! Facts to text, in the reader's units. Everything a person reads from the assistant is written here, and every figure in
-//! it stands in the [`Facts`] beside it.
+//! Facts to text, in the reader's units. Everything a person reads from the assistant is written here, and every figure
+//! in it stands in the [`Facts`] beside it.
 //!
-//! Invariants: a reply reads a state and changes nothing; the first line answers, what follows is what a cook would want
-//! next; no process time is said without its table, and none where there is no tested one.
+//! Invariants: a reply reads a state and changes nothing; the first line answers, what follows is what a cook would
+//! want next; no process time is said without its table, and none where there is no tested one.
 
 mod ahead;
 mod alerts;

@@ -1,4 +1,5 @@
-//! What may have been meant, put to the household in one short line; what became of it; and words on which a process time would depend.
+//! What may have been meant, put to the household in one short line; what became of it; and words on which a process
+//! time would depend.
 
 use super::words::{plain, plural, supply};
 use super::{Facts, Reply, Scene, Words, capitalised};

@@ -1,4 +1,5 @@
-//! The steps of a day that was set, as they come: reminders, what holds them up, and the next of them when it is asked for.
+//! The steps of a day that was set, as they come: reminders, what holds them up, and the next of them when it is asked
+//! for.
 
 use super::garden::bag_list;
 use super::plans::{part_name, part_said, step_said};

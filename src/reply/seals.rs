@@ -27,8 +27,9 @@ pub(super) fn fates(batch: &Batch) -> String {
     if parts.is_empty() { "nothing known of the jars yet".to_owned() } else { parts.join(", ") }
 }
 
-/// Jars that lost liquid, and what to do with them. The rule is the National Center for Home Food Preservation's (self-study course, General canning,
-/// post-processing checks; as the University of Nebraska extension quotes it); the reference tables print none.
+/// Jars that lost liquid, and what to do with them. The rule is the National Center for Home Food Preservation's
+/// (self-study course, General canning, post-processing checks; as the University of Nebraska extension quotes it); the
+/// reference tables print none.
 pub(super) fn siphon_note(batch: &Batch) -> Option<String> {
     let lost = match batch.siphoned {
         0 => return None,
@@ -85,8 +86,9 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     Reply { text, facts }
 }
 
-/// What stood unsealed for longer than the published 24 hours (North Carolina State University, food safety answers, 2004: if more than 24 hours have
-/// passed, discard the food; Kansas State extension: refrigerate or freeze what is discovered within 24 hours).
+/// What stood unsealed for longer than the published 24 hours (North Carolina State University, food safety answers,
+/// 2004: if more than 24 hours have passed, discard the food; Kansas State extension: refrigerate or freeze what is
+/// discovered within 24 hours).
 pub(super) const LATE: &str =
     "throw it away untasted, unless it has stood in the refrigerator; then use it within several days, or freeze it";
 

@@ -1,4 +1,5 @@
-//! What can be said, by topic: the tasks of the reader, put where a household looks for them. Help and the kitchen card show them.
+//! What can be said, by topic: the tasks of the reader, put where a household looks for them. Help and the kitchen card
+//! show them.
 
 use crate::phrase::{Task, tasks};
 use crate::vocabulary::{Kind, Subject};

@@ -192,9 +192,9 @@ fn mm(length: f64) -> String {
 }
 
 impl Layout {
-    /// From words: a grid (`3x8`, `3 by 8`), a sheet (`a4`, `letter`), and where they are not those of a common cut sheet
-    /// the measures of a label, the margins and the gaps, in millimetres or inches: `label 63.5x38.1`, `margin 7x15`, `gap 2.5x0`,
-    /// `label 2.625x1 in`.
+    /// From words: a grid (`3x8`, `3 by 8`), a sheet (`a4`, `letter`), and where they are not those of a common cut
+    /// sheet the measures of a label, the margins and the gaps, in millimetres or inches: `label 63.5x38.1`, `margin
+    /// 7x15`, `gap 2.5x0`, `label 2.625x1 in`.
     ///
     /// # Errors
     /// When something is not understood, or does not fit.

@@ -5,9 +5,9 @@
 //! ```
 //!
 //! `seq` numbers the records from 1. `since` is the first record that was appended after the last sync, left out when
-//! it is the record itself: it tells a write that never finished from damage to one that did. `crc` is the CRC-32 of all
-//! bytes before `,"crc"`. Formats to come keep `v` and the place and kind of the checksum, so that this program knows
-//! them as newer and not as broken.
+//! it is the record itself: it tells a write that never finished from damage to one that did. `crc` is the CRC-32 of
+//! all bytes before `,"crc"`. Formats to come keep `v` and the place and kind of the checksum, so that this program
+//! knows them as newer and not as broken.
 
 use super::Notes;
 use crate::assistant::{Commit, Outgoing};
@@ -18,8 +18,8 @@ use serde::{Deserialize, Serialize};
 /// The format that is written.
 pub(crate) const FORMAT: u64 = 1;
 
-/// The longest line, newline included, in bytes. A message is 8 KiB at most and its commit a small multiple of that; the
-/// bound keeps a damaged file from filling the memory.
+/// The longest line, newline included, in bytes. A message is 8 KiB at most and its commit a small multiple of that;
+/// the bound keeps a damaged file from filling the memory.
 pub(crate) const LONGEST: usize = 64 << 20;
 
 const CRC_KEY: &[u8] = b",\"crc\":\"";

@@ -1,4 +1,5 @@
-//! Crops of a kitchen garden, each with its one singular lower-case word; and any other crop by the word that a household has for it.
+//! Crops of a kitchen garden, each with its one singular lower-case word; and any other crop by the word that a
+//! household has for it.
 
 use super::CropName;
 

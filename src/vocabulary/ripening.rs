@@ -1,7 +1,8 @@
 //! How ripe fruit is, and what was done to it before freezing.
 
 closed_words! {
-    /// The colour classes of the US standard (7 CFR 51.1860; `processes/tables/facts.csv`, `colour_…`), least ripe first.
+    /// The colour classes of the US standard (7 CFR 51.1860; `processes/tables/facts.csv`, `colour_…`), least ripe
+    /// first.
     Ripeness {
         /// No red at all.
         Green = "green",

@@ -5,7 +5,8 @@ use crate::person::{Message, Person, wait_long};
 use crate::synapse::{Rations, Synapse};
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
-/// Half an hour a second: a day takes under a minute, and what a person does takes the minutes that it takes in a kitchen.
+/// Half an hour a second: a day takes under a minute, and what a person does takes the minutes that it takes in a
+/// kitchen.
 const SPEED: u32 = 1800;
 
 /// The longest wait: twelve hours until the seals are looked at, or the night if it got late.
@@ -38,8 +39,8 @@ impl Kitchen {
     }
 }
 
-/// A clock that shows half past three in the morning of an invented September day now, so that the jars are out well before nine in the
-/// morning and their seals are due the same evening.
+/// A clock that shows half past three in the morning of an invented September day now, so that the jars are out well
+/// before nine in the morning and their seals are due the same evening.
 fn rehearsal(bot: &Bot) -> std::path::PathBuf {
     let file = bot.file("rehearsal.toml");
     std::fs::create_dir_all(file.parent().unwrap()).unwrap();

@@ -1,6 +1,6 @@
-//! The program is killed at random moments, again and again, while two people say, edit, delete and mark things in a plain
-//! room and in an encrypted one, and timers run. In the end the ledger is what was said, and the rooms hold what should have
-//! been answered, each once.
+//! The program is killed at random moments, again and again, while two people say, edit, delete and mark things in a
+//! plain room and in an encrypted one, and timers run. In the end the ledger is what was said, and the rooms hold what
+//! should have been answered, each once.
 //!
 //! `RACKFUL_TEST_KILLS` says how often, `RACKFUL_TEST_SEED` repeats the dice.
 
@@ -102,8 +102,8 @@ impl Member for EncryptedPerson {
     }
 }
 
-/// What is still wanted: messages that lack answers, and words of the assistant that cannot be read. Told when the wait for
-/// them is in vain.
+/// What is still wanted: messages that lack answers, and words of the assistant that cannot be read. Told when the wait
+/// for them is in vain.
 #[derive(Default)]
 struct Lacking(Vec<String>, Vec<String>);
 

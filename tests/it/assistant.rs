@@ -339,7 +339,8 @@ fn a_message_of_another_time_zone_belongs_to_the_day_it_was_there() {
     assert_eq!(kitchen.state()["freezer"][0]["bags"][0]["on"], json!("2026-08-15"));
 }
 
-/// What the assistant asks about is kept with the question; a number that cannot be kept would keep the message from ever being heard.
+/// What the assistant asks about is kept with the question; a number that cannot be kept would keep the message from
+/// ever being heard.
 #[test]
 fn a_number_that_cannot_be_is_asked_about_and_kept() {
     for words in ["froze 4444444444444444444", "picked 99999999999999999999999", "make that 9223372036854775807"] {

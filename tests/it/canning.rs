@@ -1,5 +1,6 @@
-//! A canning day as a household tells it, and what must never come of it: a time that is not the table's, a jar that is shelved
-//! without its full time. Minutes are those of USDA AIB 539 (2015), Guide 3, Standard tomato sauce and Crushed tomatoes.
+//! A canning day as a household tells it, and what must never come of it: a time that is not the table's, a jar that is
+//! shelved without its full time. Minutes are those of USDA AIB 539 (2015), Guide 3, Standard tomato sauce and Crushed
+//! tomatoes.
 
 use crate::support::{Kitchen, topics};
 use chrono::Duration;
@@ -89,7 +90,8 @@ fn the_first_round_has_its_own_24_hours() {
     kitchen.say("jars are out");
     kitchen.wait(Duration::hours(11));
     kitchen.say("12 of 14 sealed");
-    // Of the fates told, the first seven are the first round's: its jars are all known, so the day counts from the second.
+    // Of the fates told, the first seven are the first round's: its jars are all known, so the day counts from the
+    // second.
     let until = kitchen.say("reprocessing it");
     assert_eq!(topics(&until), ["reply reprocessed"]);
     assert!(kitchen.now < first_out + Duration::hours(24));

@@ -1,13 +1,16 @@
 //! Phrases as people type them, against what they say: `tests/data/phrases`.
 //!
-//! - `*.ok.jsonl` and `*.clarify.jsonl`: a phrase and its statements a line, in all their fields; `*.silent.txt`: talk that must give none.
-//! - `household/`, `writers/`: lines of people who had seen neither the grammar nor its phrases, with the fields that a careful reader would enter.
+//! - `*.ok.jsonl` and `*.clarify.jsonl`: a phrase and its statements a line, in all their fields; `*.silent.txt`: talk
+//!   that must give none.
+//! - `household/`, `writers/`: lines of people who had seen neither the grammar nor its phrases, with the fields that a
+//!   careful reader would enter.
 //! - `talk/`: whole evenings of family rooms.
 //!
-//! A line may name the household's open `batches`, the `closed` ones and its `recipes`, how many jars wait `unsealed`, when its `timer` rings and which
-//! days are `planned`. A quantity may be written as a string with its unit.
+//! A line may name the household's open `batches`, the `closed` ones and its `recipes`, how many jars wait `unsealed`,
+//! when its `timer` rings and which days are `planned`. A quantity may be written as a string with its unit.
 //!
-//! What is not read as wanted stands in `known.tsv`, exactly: a line that is read rightly must be taken off it. `RACKFUL_ACCEPT=1` writes it anew.
+//! What is not read as wanted stands in `known.tsv`, exactly: a line that is read rightly must be taken off it.
+//! `RACKFUL_ACCEPT=1` writes it anew.
 
 use crate::compare::{Wants, same_statements};
 use chrono::{DateTime, Utc};

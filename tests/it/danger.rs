@@ -1,9 +1,11 @@
-//! What must never get a time, a pressure, a dose of acid or a place on the shelf: a tested product with something in it, in a jar, or made in a way
-//! that was not tested. And what must not stop it: words that say how big, how good or whose something is.
+//! What must never get a time, a pressure, a dose of acid or a place on the shelf: a tested product with something in
+//! it, in a jar, or made in a way that was not tested. And what must not stop it: words that say how big, how good or
+//! whose something is.
 //!
-//! The additions are those that the National Center for Home Food Preservation and the USDA Complete Guide to Home Canning (AIB 539, 2015) warn of: meat,
-//! fat, dairy, starch and other thickeners, more low-acid vegetables than tested, food that lies more densely, and oven, open-kettle, dishwasher,
-//! microwave, inversion and wax methods; and jars larger than tested.
+//! The additions are those that the National Center for Home Food Preservation and the USDA Complete Guide to Home
+//! Canning (AIB 539, 2015) warn of: meat, fat, dairy, starch and other thickeners, more low-acid vegetables than
+//! tested, food that lies more densely, and oven, open-kettle, dishwasher, microwave, inversion and wax methods; and
+//! jars larger than tested.
 
 use crate::support::{Kitchen, topics};
 use rackful::assistant::Outgoing;

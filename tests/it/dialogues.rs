@@ -1,26 +1,29 @@
 //! Talk of a room of several people, message by message, against what each message meant: `tests/data/dialogues`.
 //!
-//! `*.jsonl` hold a dialogue a line, written by somebody who had seen none of the code: its name, its units, and its messages, each with who said
-//! it, how many seconds after the one before, its words, and what it `means`. A dialogue is right when all of its messages are.
+//! `*.jsonl` hold a dialogue a line, written by somebody who had seen none of the code: its name, its units, and its
+//! messages, each with who said it, how many seconds after the one before, its words, and what it `means`. A dialogue
+//! is right when all of its messages are.
 //!
 //! # How a message is compared
 //!
-//! - The room is one of several people, so nothing is said to the assistant alone. It is at 1000 ft and has a boiling-water canner; in a
-//!   dialogue in `metric` it speaks that. A dialogue in which jars or bags are taken out has some to take. All this is said two days before the
-//!   dialogue, by somebody who has no part in it. What falls due between two messages is told in between.
-//! - What a message *made* is what stands in the ledger after it and did not before: its own entries, those of the question that it answered and
-//!   those of the proposal that it took. What it *changed* are entries that stand there before and after it with another statement, what it
-//!   *took back* those that stand there no more.
-//! - It must have made one entry for each statement it means, in any order, and none besides. A statement fits an entry of the same kind that has
-//!   all the fields it names, with the same values; quantities are equal within a thousandth, and a product is named by words of its name. Fields
-//!   that it does not name may be there, but a
-//!   crop that is not named is tomatoes, and a day that is not named is the day of the dialogue.
-//! - `correct` must have changed one entry, of the same person, which now has the fields named (`was` is what it had), and `undo` must have taken
-//!   back all entries of that person's latest message, and nothing else.
-//! - `ask` must be answered: by a reply of that topic. `clarify` must have asked: a problem goes out, and a question about the same kind, with the
-//!   same thing missing, waits; or one statement of that kind is proposed. `propose` must have proposed those statements.
-//! - What it did not mean it must not do. No question, proposal, answer or refusal goes out for which there is no statement; where it means
-//!   nothing, nothing at all goes out and the ledger is as it was.
+//! - The room is one of several people, so nothing is said to the assistant alone. It is at 1000 ft and has a
+//!   boiling-water canner; in a dialogue in `metric` it speaks that. A dialogue in which jars or bags are taken out has
+//!   some to take. All this is said two days before the dialogue, by somebody who has no part in it. What falls due
+//!   between two messages is told in between.
+//! - What a message *made* is what stands in the ledger after it and did not before: its own entries, those of the
+//!   question that it answered and those of the proposal that it took. What it *changed* are entries that stand there
+//!   before and after it with another statement, what it *took back* those that stand there no more.
+//! - It must have made one entry for each statement it means, in any order, and none besides. A statement fits an entry
+//!   of the same kind that has all the fields it names, with the same values; quantities are equal within a thousandth,
+//!   and a product is named by words of its name. Fields that it does not name may be there, but a crop that is not
+//!   named is tomatoes, and a day that is not named is the day of the dialogue.
+//! - `correct` must have changed one entry, of the same person, which now has the fields named (`was` is what it had),
+//!   and `undo` must have taken back all entries of that person's latest message, and nothing else.
+//! - `ask` must be answered: by a reply of that topic. `clarify` must have asked: a problem goes out, and a question
+//!   about the same kind, with the same thing missing, waits; or one statement of that kind is proposed. `propose` must
+//!   have proposed those statements.
+//! - What it did not mean it must not do. No question, proposal, answer or refusal goes out for which there is no
+//!   statement; where it means nothing, nothing at all goes out and the ledger is as it was.
 //! - A `no` to a proposal means nothing, for nothing is entered; that it was heard may be said.
 //! - `teach` means a word as `{"crop": "tomato"}`.
 
@@ -38,14 +41,15 @@ const HOUSE: &str = "house";
 
 /// Dialogues that do not go right, and why: no more and no fewer.
 const WRONG: &[(&str, &str)] = &[
-    // The handbook has several salsas, each with its own time: which one is asked before anything is begun, so none of the steps finds a batch. A
-    // writer who knows one salsa and a household that makes one could both be right.
+    // The handbook has several salsas, each with its own time: which one is asked before anything is begun, so none of
+    // the steps finds a batch. A writer who knows one salsa and a household that makes one could both be right.
     ("salsa-whole-run", "arguable: which of the tested salsas is asked first"),
     ("bread-in-the-oven", "arguable: which of the tested salsas is asked first"),
     // `what happened` asks for the log, and may as well be said to whoever took something back.
     ("undo-and-again", "arguable: `what happened` asks for the log"),
     ("which-batch", "the scorer: `starting a batch` says nothing"),
-    // Of these the right thing is proposed, or nothing is said, where it should be entered: the corrections are too unlikely by themselves.
+    // Of these the right thing is proposed, or nothing is said, where it should be entered: the corrections are too
+    // unlikely by themselves.
     ("that-was-peppers", "the scorer: a correction by its thing alone is proposed"),
     ("that-was-yesterday", "the scorer: a correction by its day alone is passed over"),
     ("pints-not-quarts", "the scorer: a correction by its jar alone is proposed"),

@@ -1,5 +1,5 @@
-//! Properties of canning days: whatever happens at the stove and in whatever order it is told, no jar is lost or counted twice, none is on a shelf
-//! without its full time, and what is told late comes to the same.
+//! Properties of canning days: whatever happens at the stove and in whatever order it is told, no jar is lost or
+//! counted twice, none is on a shelf without its full time, and what is told late comes to the same.
 
 use crate::ledger::{balances, lived};
 use crate::support::{entry, minutes, noon};

@@ -8,8 +8,8 @@ use rackful::zone::Zone;
 use serde::Deserialize;
 use std::collections::BTreeSet;
 
-/// Good examples that the reader does not read yet, and the kinds of statement that it reads instead. Both ways exact: whoever teaches it one of
-/// them takes it off this list.
+/// Good examples that the reader does not read yet, and the kinds of statement that it reads instead. Both ways exact:
+/// whoever teaches it one of them takes it off this list.
 const MISREAD: &[(&str, &[&str])] = &[
     ("putting it through again", &["propose"]),
     ("stop the sauce", &[]),

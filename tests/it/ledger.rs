@@ -1,4 +1,5 @@
-//! Properties of the ledger: whatever is said in whatever order, it balances, it forgets nothing and it takes back what is taken back.
+//! Properties of the ledger: whatever is said in whatever order, it balances, it forgets nothing and it takes back what
+//! is taken back.
 
 use crate::support::{entry, lb, minutes, noon};
 use proptest::prelude::*;

@@ -1,9 +1,10 @@
-//! What a phrase says must outlast small changes of its words that change nothing for a person: a made-up adjective, a slip of the
-//! fingers, a comma left out, dictation, a word of address or a place behind it.
+//! What a phrase says must outlast small changes of its words that change nothing for a person: a made-up adjective, a
+//! slip of the fingers, a comma left out, dictation, a word of address or a place behind it.
 //!
-//! Of each kind of change at least [`AIM`] in a thousand variants must say the same, or propose it, and none may enter anything else. What
-//! does not, stands in `tests/data/phrases/metamorphic.known.tsv`, exactly: one that was mended must be taken off. After a change of the
-//! language or its weights run with `RACKFUL_ACCEPT=1` and read what the list became (`-- --nocapture` prints the figures).
+//! Of each kind of change at least [`AIM`] in a thousand variants must say the same, or propose it, and none may enter
+//! anything else. What does not, stands in `tests/data/phrases/metamorphic.known.tsv`, exactly: one that was mended
+//! must be taken off. After a change of the language or its weights run with `RACKFUL_ACCEPT=1` and read what the list
+//! became (`-- --nocapture` prints the figures).
 //!
 //! Which variants are tried depends on nothing but their texts, so that the list stays as it is when phrases are added.
 

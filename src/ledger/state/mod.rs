@@ -1,8 +1,8 @@
 //! What a household has at one instant: the fold of its entries.
 //!
-//! Invariants: nothing is ever negative; for each year, picked = frozen + eaten, given and tossed from the counter + used
-//! fresh + what of it is still on the counter (checked by [`State::balance`]); bags are oldest first. A state knows no
-//! entry and no clock.
+//! Invariants: nothing is ever negative; for each year, picked = frozen + eaten, given and tossed from the counter +
+//! used fresh + what of it is still on the counter (checked by [`State::balance`]); bags are oldest first. A state
+//! knows no entry and no clock.
 
 mod counter;
 mod diary;

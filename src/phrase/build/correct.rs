@@ -1,4 +1,5 @@
-//! Corrections of what was said before: `make that 6.5 lb`, `no, 6 bags`, `14 lb not 12`, `entry 4 was 21 lb`, `that was yesterday`.
+//! Corrections of what was said before: `make that 6.5 lb`, `no, 6 bags`, `14 lb not 12`, `entry 4 was 21 lb`, `that
+//! was yesterday`.
 
 use super::clause::{Clause, value_of};
 use super::made::{Made, Note, Used};
@@ -30,7 +31,8 @@ struct Correcting<'c, 'a> {
     wrong: Range<usize>,
 }
 
-/// The stretch of a clause whose figures were wrong: `it was 5 bags, not 4`; in `not 4 but 5` what follows `but` is right again.
+/// The stretch of a clause whose figures were wrong: `it was 5 bags, not 4`; in `not 4 but 5` what follows `but` is
+/// right again.
 fn wrong(clause: &Clause<'_>) -> Range<usize> {
     let classes = clause.classes();
     let count = clause.items().len();

@@ -1,4 +1,5 @@
-//! What a clause was taken for: statements, the items that they account for, and notes on the way in which they were read.
+//! What a clause was taken for: statements, the items that they account for, and notes on the way in which they were
+//! read.
 
 use super::super::listed::listed;
 use crate::statement::Statement;

@@ -1,4 +1,5 @@
-//! Settings that are more than a value in a slot: quiet hours, the digest, the season's end, label sheets, time zones, and words of a closed list.
+//! Settings that are more than a value in a slot: quiet hours, the digest, the season's end, label sheets, time zones,
+//! and words of a closed list.
 
 use super::clause::{Clause, meaning_of, value_of};
 use super::made::{Made, Used};

@@ -17,8 +17,8 @@ pub(super) struct Moment {
 }
 
 impl Moment {
-    /// The day or instant at which it happened; `None` where nothing was said. `Err` where what was said cannot be: a day ahead, or one
-    /// that no calendar has.
+    /// The day or instant at which it happened; `None` where nothing was said. `Err` where what was said cannot be: a
+    /// day ahead, or one that no calendar has.
     pub(super) fn past(&self, context: &Context<'_>) -> Result<Option<When>, ()> {
         let today = context.zone.day(context.now);
         if let Some(seconds) = self.ago {

@@ -14,7 +14,8 @@ use crate::quantity::{Mass, Number};
 use crate::statement::{Clarify, Correct, Jarred, Picked, Statement, Taken};
 use crate::vocabulary::{Kind, Missing};
 
-/// What is not said anew is as it was: of frozen bags the weight of each, of jars their size and what is in them, the crop.
+/// What is not said anew is as it was: of frozen bags the weight of each, of jars their size and what is in them, the
+/// crop.
 pub(super) fn like(statement: Statement, last: &Statement) -> Statement {
     match (statement, last) {
         (Statement::PutUp(new), Statement::PutUp(old)) => Statement::PutUp(like_jarred(new, old)),
@@ -158,7 +159,8 @@ pub(super) fn more_jars(scene: &Scene<'_>, last: Last<'_>) -> Option<Statement> 
     fits.then_some(again)
 }
 
-/// What puts right what the same person said last, in a word that says nothing by itself: `sorry, kg`, `no, from the greenhouse`.
+/// What puts right what the same person said last, in a word that says nothing by itself: `sorry, kg`, `no, from the
+/// greenhouse`.
 pub(super) fn mended(scene: &Scene<'_>, last: Last<'_>) -> Option<Correct> {
     let classes = &scene.language.words.classes;
     let (slip, rest) = scene.text.items.split_first()?;

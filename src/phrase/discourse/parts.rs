@@ -17,7 +17,8 @@ fn enters(statement: &Statement) -> bool {
     !matches!(statement, Statement::Ask(_) | Statement::Clarify(_) | Statement::Correct(_) | Statement::Undo)
 }
 
-/// A message with a doubt at its end (`…, but I'm not sure`) is put to the household: what it says without it, whatever the doubt made of it.
+/// A message with a doubt at its end (`…, but I'm not sure`) is put to the household: what it says without it, whatever
+/// the doubt made of it.
 pub(super) fn doubted(reading: Reading, scene: &Scene<'_>) -> Reading {
     if scene.text.items.len() > LONGEST {
         return reading;
@@ -34,8 +35,8 @@ pub(super) fn doubted(reading: Reading, scene: &Scene<'_>) -> Reading {
     Reading { statements: vec![Statement::Propose(Propose { statements })], ..reading }
 }
 
-/// What would be proposed counts where it is sure in parts: where each sentence says its share by itself, or where a figure is put right in the
-/// same breath (`16 lb, no wait, 18`) and what stands before that is sure.
+/// What would be proposed counts where it is sure in parts: where each sentence says its share by itself, or where a
+/// figure is put right in the same breath (`16 lb, no wait, 18`) and what stands before that is sure.
 pub(super) fn sure_in_parts(reading: Reading, scene: &Scene<'_>) -> Reading {
     let [Statement::Propose(proposed)] = &*reading.statements else {
         // Sentences that were each sure may be too unsure together even to be proposed.

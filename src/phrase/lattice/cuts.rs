@@ -1,4 +1,5 @@
-//! Boundaries between clauses: marks, conjunctions, and the words at which a clause begins that nothing separates from what stands before.
+//! Boundaries between clauses: marks, conjunctions, and the words at which a clause begins that nothing separates from
+//! what stands before.
 
 use super::super::feature::CutKind;
 use super::super::frame::Types;

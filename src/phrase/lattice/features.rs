@@ -130,7 +130,8 @@ impl Candidate<'_> {
         Left { words, voice: voices > 0 }
     }
 
-    /// The words of the sentence before and behind the clause that say something of it, and are no words of another statement.
+    /// The words of the sentence before and behind the clause that say something of it, and are no words of another
+    /// statement.
     fn add_words_beside(&self, out: &mut Collector<'_>) {
         let (message, clause) = (self.message, self.clause);
         let of_sentence = |n: &usize| message.sentence(*n) == message.sentence(clause.from);

@@ -1,5 +1,5 @@
-//! The ordinary words of the language: a word that is one of them was not mistyped. A sorted list, searched where it lies: it costs nothing at
-//! the start of the program.
+//! The ordinary words of the language: a word that is one of them was not mistyped. A sorted list, searched where it
+//! lies: it costs nothing at the start of the program.
 
 /// One word a line, sorted by bytes; from the word lists named in `english/ordinary.licence.txt`.
 const WORDS: &str = include_str!("../english/ordinary.txt");

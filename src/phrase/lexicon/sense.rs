@@ -1,7 +1,7 @@
 //! What a word can mean: a path such as `deed.freeze.past`, and for closed words the thing itself.
 //!
-//! Paths are sorted, so that all senses under a path (`deed.freeze`, `deed`) are one range of numbers, and asking whether a sense is of a class
-//! is two comparisons.
+//! Paths are sorted, so that all senses under a path (`deed.freeze`, `deed`) are one range of numbers, and asking
+//! whether a sense is of a class is two comparisons.
 
 use crate::processes::Measure;
 use crate::quantity::{Length, Mass, Volume};

@@ -1,5 +1,5 @@
-//! Mistyped and misheard words. Every word of the trade that is near enough to an unknown one is a candidate; which of them was meant, or none,
-//! the reading of the whole decides.
+//! Mistyped and misheard words. Every word of the trade that is near enough to an unknown one is a candidate; which of
+//! them was meant, or none, the reading of the whole decides.
 
 use super::ordinary;
 use super::word::{Spellings, WordId};

@@ -57,8 +57,8 @@ pub(super) fn dot_of_abbreviation(input: Tokens<'_>) -> Tokens<'_> {
     }
 }
 
-/// The figure as it is meant with this unit: kilograms and litres are not counted in thousands, grams and millilitres are, and pounds are
-/// where a comma stands.
+/// The figure as it is meant with this unit: kilograms and litres are not counted in thousands, grams and millilitres
+/// are, and pounds are where a comma stands.
 fn resolved(figure: Figure, unit: Scale) -> Number {
     match figure.other {
         Some(other) if figure.dotted == (unit == Scale::Fine) && unit != Scale::Customary => other,

@@ -1,4 +1,5 @@
-//! What the combinators read: a run of tokens with the senses of the names that begin at each, and the few parsers that look at one token.
+//! What the combinators read: a run of tokens with the senses of the names that begin at each, and the few parsers that
+//! look at one token.
 
 use super::super::lex::{Lexed, Mark, Shape, Token};
 use super::super::lexicon::sense::{Class, Classes, Meaning, Sense};

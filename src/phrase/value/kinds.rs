@@ -8,7 +8,8 @@ use crate::quantity::{Mass, Number, Volume};
 pub(in super::super) struct Figure {
     /// What it most likely is.
     pub(in super::super) number: Number,
-    /// What else it may be where three digits follow a comma or a dot: `1,150` is a thousand and more, or with a metric unit one and a bit.
+    /// What else it may be where three digits follow a comma or a dot: `1,150` is a thousand and more, or with a metric
+    /// unit one and a bit.
     pub(in super::super) other: Option<Number>,
     /// Whether the second reading is of a dot, which separates thousands in some countries only.
     pub(in super::super) dotted: bool,

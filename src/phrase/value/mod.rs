@@ -1,15 +1,16 @@
 //! How values are written: numbers, weights, jars, days, times, heights.
 //!
-//! Every rule is a combinator over tokens (`nom`), named by `context`; a value is read at every token at which one can begin, in every way in
-//! which it can be read, and what is meant is decided later.
+//! Every rule is a combinator over tokens (`nom`), named by `context`; a value is read at every token at which one can
+//! begin, in every way in which it can be read, and what is meant is decided later.
 //!
 //! # Grammar
 //!
-//! `<unit.mass>` is a name of that class of the lexicon, `<a - b>` one of `a` that is not of `b`; `d` are digits (`d3` three of them, `d(1..31)` of
-//! such a value), `vulgar` is a fraction in one sign, `letter` a single letter, `'x'` a mark, `hyphen` a dash with nothing beside it, and what
-//! follows `_` stands right behind what is before. Each rule reads in one way, with the first of its alternatives that fits and as long a name
-//! as there is; behind `--` stands what a rule asks for besides. The tests run the grammar both ways: sentences that are made from it are read
-//! whole, and what is read in the examples can be made from it.
+//! `<unit.mass>` is a name of that class of the lexicon, `<a - b>` one of `a` that is not of `b`; `d` are digits (`d3`
+//! three of them, `d(1..31)` of such a value), `vulgar` is a fraction in one sign, `letter` a single letter, `'x'` a
+//! mark, `hyphen` a dash with nothing beside it, and what follows `_` stands right behind what is before. Each rule
+//! reads in one way, with the first of its alternatives that fits and as long a name as there is; behind `--` stands
+//! what a rule asks for besides. The tests run the grammar both ways: sentences that are made from it are read whole,
+//! and what is read in the examples can be made from it.
 //!
 //! ```text
 //! number        = figure | of-them | exact _'.'                                                    -- four tokens and the end of the message

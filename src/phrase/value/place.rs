@@ -1,4 +1,5 @@
-//! Places in the garden: a noun with what stands before it (`back`, `lower`) and its label (`bed 3`, `row 3A`, `bed B2`).
+//! Places in the garden: a noun with what stands before it (`back`, `lower`) and its label (`bed 3`, `row 3A`, `bed
+//! B2`).
 
 use super::super::lex::{Mark, Shape};
 use super::super::lexicon::is_hyphen;

@@ -184,7 +184,8 @@ fn number_times_weight(input: Tokens<'_>) -> Read<'_, Portions> {
     }
 }
 
-/// A list of so many weights or more is not summed: it is tried from each of its elements, and nobody writes one (our own choice).
+/// A list of so many weights or more is not summed: it is tried from each of its elements, and nobody writes one (our
+/// own choice).
 const LONGEST_LIST: usize = 100;
 
 /// `one 6 lb and one 7.5 lb`, `2 bags, one 6 lb, one 7.5`: each weight said, with what counts it.

@@ -1,5 +1,5 @@
-//! No text makes reading it panic, in whatever household; what is read is read the same twice, and what a household can mean
-//! comes out of JSON as it went in.
+//! No text makes reading it panic, in whatever household; what is read is read the same twice, and what a household can
+//! mean comes out of JSON as it went in.
 
 use chrono::{DateTime, NaiveDate};
 use rackful::{

@@ -1,6 +1,7 @@
 //! How far the forecast can be trusted, measured over invented seasons (`seasons.rs`) and written down in
-//! `tests/data/forecast/figures.txt`. Beside it stand the naive rate (the mean of all days so far) and three published methods for intermittent demand
-//! from a reference library, whose answers to the same questions lie in `tests/data/forecast/reference.csv` (made by `reference.py` there).
+//! `tests/data/forecast/figures.txt`. Beside it stand the naive rate (the mean of all days so far) and three published
+//! methods for intermittent demand from a reference library, whose answers to the same questions lie in
+//! `tests/data/forecast/reference.csv` (made by `reference.py` there).
 
 use super::seasons::{Case, Kind, cases};
 use crate::support::{entry, lb};

@@ -1,4 +1,5 @@
-//! Every product of the tables is reached by asking for it as it is called, in every jar and canner that it is printed for.
+//! Every product of the tables is reached by asking for it as it is called, in every jar and canner that it is printed
+//! for.
 
 use super::feet;
 use rackful::ledger::Ledger;

@@ -1,5 +1,6 @@
-//! Invented seasons, played by `replay` into a store on disk that is stopped without care and started again at random places, beside
-//! the same season played in one go: what is said, what there is and what is still due are the same, and the fruit balances.
+//! Invented seasons, played by `replay` into a store on disk that is stopped without care and started again at random
+//! places, beside the same season played in one go: what is said, what there is and what is still due are the same, and
+//! the fruit balances.
 //!
 //! `RACKFUL_SEASONS` says how many are played, `RACKFUL_SEASON_SEED` which one is the first.
 
@@ -157,7 +158,8 @@ fn is_read_as_meant(line: &Line) {
     assert!(!reading.figure_left, "{words}: {}", reading.unread);
 }
 
-/// Everything that is meant is answered, as what is meant or with a problem that is none of reading; talk is not answered.
+/// Everything that is meant is answered, as what is meant or with a problem that is none of reading; talk is not
+/// answered.
 fn answers(script: &[&Line], out: &str, figures: &mut Figures) {
     let mut by: HashMap<String, Vec<Value>> = HashMap::new();
     for line in out.lines() {

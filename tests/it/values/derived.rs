@@ -29,7 +29,8 @@ impl<'a> Recogniser<'a> {
         ends
     }
 
-    /// Where a rule ends that takes the first alternative that fits, the longest name, and all that may be left out where it can be read.
+    /// Where a rule ends that takes the first alternative that fits, the longest name, and all that may be left out
+    /// where it can be read.
     pub(super) fn first(&mut self, name: &'a str, at: usize) -> Option<usize> {
         if let Some(known) = self.first.get(&(name, at)) {
             return *known;

@@ -1,4 +1,5 @@
-//! The grammar of values: its rules at the head of `src/phrase/value/mod.rs` run both ways, and what it reads beside what another reader reads.
+//! The grammar of values: its rules at the head of `src/phrase/value/mod.rs` run both ways, and what it reads beside
+//! what another reader reads.
 
 mod compared;
 mod derived;

@@ -160,7 +160,8 @@ const OF_BATCH: [&str; 18] = [
     "unsealed", "reprocessed", "refrigerated", "broke", "siphoned", "stopped", "resumed",
 ];
 
-/// Says again, in a kitchen with an open batch, what is said of batches and a share of all else: learned from, not judged.
+/// Says again, in a kitchen with an open batch, what is said of batches and a share of all else: learned from, not
+/// judged.
 pub fn with_open_batch(lines: &mut Vec<Line>, share: f32) {
     use rand::{Rng, SeedableRng, rngs::SmallRng};
     let mut random = SmallRng::seed_from_u64(11);

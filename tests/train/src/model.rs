@@ -1,4 +1,5 @@
-//! A semi-Markov conditional random field over the lattices: the wanted statements constrain it, nothing is aligned by hand.
+//! A semi-Markov conditional random field over the lattices: the wanted statements constrain it, nothing is aligned by
+//! hand.
 
 use crate::compare::same_statements;
 use crate::corpus::Line;

@@ -1,4 +1,5 @@
-//! From which probability on to act, to propose, and to be silent: chosen on lines by writers that were not learned from.
+//! From which probability on to act, to propose, and to be silent: chosen on lines by writers that were not learned
+//! from.
 
 use crate::compare::same_statements;
 use crate::corpus::Line;

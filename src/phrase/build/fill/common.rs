@@ -1,4 +1,5 @@
-//! What the groups of a clause leave to each other: the unit of a bare number, the size of jars, the thing, the place, where it is from.
+//! What the groups of a clause leave to each other: the unit of a bare number, the size of jars, the thing, the place,
+//! where it is from.
 
 use super::filling::{Filling, Way};
 use super::groups::close;

@@ -79,7 +79,8 @@ impl Filling<'_, '_> {
         }
     }
 
-    /// The role of a name before a word that takes it back, where the next behind is of the same sort: `in the back forty, no, the hoop`.
+    /// The role of a name before a word that takes it back, where the next behind is of the same sort: `in the back
+    /// forty, no, the hoop`.
     fn name_taken_back(&self, at: usize) -> Option<usize> {
         let (_, behind) = self.roles.iter().filter(|(n, _)| *n > at).min_by_key(|(n, _)| *n)?;
         let same = |role: &Role| {
@@ -90,7 +91,8 @@ impl Filling<'_, '_> {
         before.max_by_key(|(_, (n, _))| *n).map(|(place, _)| place)
     }
 
-    /// `5 trays of halves, 6 trays, found room`: an amount of the same sort with nothing of its own, which says the last one anew.
+    /// `5 trays of halves, 6 trays, found room`: an amount of the same sort with nothing of its own, which says the
+    /// last one anew.
     pub(super) fn says_anew(
         &mut self,
         current: &mut [(usize, Role)],

@@ -126,8 +126,9 @@ pub(super) struct Filling<'c, 'a> {
     pub(super) moment: Moment,
 }
 
-/// How many items before a clause are looked at for what it goes on with. What is further back was said some sentences ago and is not meant by
-/// `them`; and without a bound a message of nothing but such clauses takes time that grows with its square.
+/// How many items before a clause are looked at for what it goes on with. What is further back was said some sentences
+/// ago and is not meant by `them`; and without a bound a message of nothing but such clauses takes time that grows with
+/// its square.
 const LOOKED_BACK: usize = 64;
 
 impl<'c, 'a> Filling<'c, 'a> {

@@ -1,5 +1,5 @@
-//! Statements from slots: each item of the clause goes into the slot that it fits, groups of thing and amount become one statement each, and
-//! what no slot takes stays unaccounted.
+//! Statements from slots: each item of the clause goes into the slot that it fits, groups of thing and amount become
+//! one statement each, and what no slot takes stays unaccounted.
 //!
 //! ```text
 //! filling                   a clause while it is filled: what its items are taken for, and the ways that are open

@@ -213,7 +213,8 @@ impl Filling<'_, '_> {
         Some(Role::Batch(product.as_str().to_owned()))
     }
 
-    /// A word of a closed list: how fruit was cut, how ripe it was, where it is kept, what it is canned in, whether liquid was kept.
+    /// A word of a closed list: how fruit was cut, how ripe it was, where it is kept, what it is canned in, whether
+    /// liquid was kept.
     fn closed_word(&mut self, item: &Item) -> Option<Role> {
         let classes = self.clause.classes();
         let slots = [

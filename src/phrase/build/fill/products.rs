@@ -1,4 +1,5 @@
-//! Products that no list has, or whose names have more words than the list knows: `fire salsa`, `kidney beans`, `ham and beans`.
+//! Products that no list has, or whose names have more words than the list knows: `fire salsa`, `kidney beans`, `ham
+//! and beans`.
 
 use super::filling::{Filling, Food, Role};
 use crate::phrase::build::made::Note;
@@ -30,7 +31,8 @@ impl Filling<'_, '_> {
         }
     }
 
-    /// Takes the first words of a stretch that may be a product. What it is for is not what it is: `3 pints for the soup`.
+    /// Takes the first words of a stretch that may be a product. What it is for is not what it is: `3 pints for the
+    /// soup`.
     fn guess_product_in(&mut self, items: Range<usize>) {
         let clause = self.clause;
         let classes = clause.classes();
@@ -68,7 +70,8 @@ impl Filling<'_, '_> {
         self.roles.sort_by_key(|(n, _)| *n);
     }
 
-    /// Whether a word right before a product is part of what it is: neither how big or how good it is, nor a word of the sentence.
+    /// Whether a word right before a product is part of what it is: neither how big or how good it is, nor a word of
+    /// the sentence.
     fn makes_another(&self, n: usize) -> bool {
         let Some(item) = self.clause.item(n) else { return false };
         let classes = self.clause.classes();

@@ -1,4 +1,5 @@
-//! Crops and varieties that no list has, and people and purposes that are passed over: what words are by where they stand.
+//! Crops and varieties that no list has, and people and purposes that are passed over: what words are by where they
+//! stand.
 
 use super::filling::{Filling, Food, Role, Way};
 use crate::phrase::build::clause::meaning_of;
@@ -44,8 +45,8 @@ impl Filling<'_, '_> {
         });
     }
 
-    /// `7 lb wrinkled tomatoes`: words between an amount and its thing belong to the thing; a strange one or one with a capital names its
-    /// variety.
+    /// `7 lb wrinkled tomatoes`: words between an amount and its thing belong to the thing; a strange one or one with a
+    /// capital names its variety.
     pub(super) fn take_modifiers(&mut self) {
         let clause = self.clause;
         for n in self.places_of(|role| matches!(role, Role::Food(_) | Role::What(_))) {
@@ -112,7 +113,8 @@ impl Filling<'_, '_> {
         self.name_thing(at..end)
     }
 
-    /// `bottle gourd 2 kg, ridge gourd 900 g`: a name right before its amount, at the head of a clause or behind a mark.
+    /// `bottle gourd 2 kg, ridge gourd 900 g`: a name right before its amount, at the head of a clause or behind a
+    /// mark.
     fn guess_thing_before(&mut self, amount: usize) {
         let clause = self.clause;
         let classes = clause.classes();
@@ -126,7 +128,8 @@ impl Filling<'_, '_> {
         }
     }
 
-    /// `dug the oca, 19 lb`, `cut the Crown Prince this afternoon`: a name right behind the deed, where no other stands.
+    /// `dug the oca, 19 lb`, `cut the Crown Prince this afternoon`: a name right behind the deed, where no other
+    /// stands.
     fn guess_thing_of_deed(&mut self) {
         let clause = self.clause;
         let classes = clause.classes();
