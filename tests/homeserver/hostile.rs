@@ -10,6 +10,7 @@ use std::time::Duration;
 fn traps() -> Vec<Value> {
     let text = |body: String| json!({"msgtype": "m.text", "body": body});
     let nested = (0..200).fold(json!({}), |inner, _| json!({"a": inner}));
+    let tags = "<a ".repeat(2_000);
     vec![
         text("froze ".repeat(1365)),
         text("(".repeat(8_000)),
@@ -20,7 +21,7 @@ fn traps() -> Vec<Value> {
         text("froze 1e400 lb".into()),
         text("froze -7 lb".into()),
         text("picked ½⅓¼¾ ٣٤ ７ lb".into()),
-        json!({"msgtype": "m.text", "body": "x", "format": "org.matrix.custom.html", "formatted_body": "<a ".repeat(2_000)}),
+        json!({"msgtype": "m.text", "body": "x", "format": "org.matrix.custom.html", "formatted_body": tags}),
         json!({"msgtype": "m.text", "body": "x", "org.example": nested}),
         json!({"msgtype": "m.text", "body": "x", "m.relates_to": {"rel_type": "m.replace", "event_id": "no id"}}),
         json!({"msgtype": "m.text", "body": "x", "m.relates_to": {"m.in_reply_to": {"event_id": ["$1"]}}}),

@@ -240,7 +240,10 @@ proptest! {
     }
 
     #[test]
-    fn invisible_characters_change_nothing(at in any::<prop::sample::Index>(), c in prop::sample::select(vec!['\u{200b}', '\u{202e}', '\u{2066}', '\u{feff}'])) {
+    fn invisible_characters_change_nothing(
+        at in any::<prop::sample::Index>(),
+        c in prop::sample::select(vec!['\u{200b}', '\u{202e}', '\u{2066}', '\u{feff}']),
+    ) {
         let text = "froze 3 bags at 7 lb yesterday";
         let cut = at.index(text.len());
         let dirty = format!("{}{c}{}", &text[..cut], &text[cut..]);
