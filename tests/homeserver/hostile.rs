@@ -51,7 +51,7 @@ fn hostile_messages_do_no_harm_and_leave_no_trace_in_the_log() {
     ana.react(&room, &ana.say(&room, "x"), &"👎".repeat(60));
     // Taken for a name, it comes back in what is said, and must come back as words.
     let odd = ana.ask(&room, "rackful, recipe <b>hot</b> takes 6 lb makes 4 pints");
-    assert!(!odd.html.contains("<b") && odd.html.contains("&lt;b"), "{}", odd.html);
+    assert!(!odd.html.contains("<b") && odd.html.contains("&lt;/b"), "{}", odd.html);
     let total = ben.ask(&room, "rackful, what's in the freezer?");
     assert!(total.body.contains("7 lb"), "{}", total.body);
     assert!(bot.is_running(), "{}", bot.log());

@@ -193,9 +193,9 @@ pub fn with_open_batch(lines: &mut Vec<Line>, share: f32) {
     use rand::{Rng, SeedableRng, rngs::SmallRng};
     let mut random = SmallRng::seed_from_u64(11);
     let mut again = Vec::new();
-    for line in
-        lines.iter().filter(|line| line.writer.starts_with('w') && !line.joined && line.lexicon.batches.is_empty())
-    {
+    for line in lines.iter().filter(|line| {
+        (line.writer.starts_with('w') || line.writer == "kitchen") && !line.joined && line.lexicon.batches.is_empty()
+    }) {
         let of_batch = !line.wanted.is_empty()
             && line.wanted.iter().all(|s| s["kind"].as_str().is_some_and(|kind| OF_BATCH.contains(&kind)));
         let kept = of_batch || random.random::<f32>() < share;
