@@ -89,8 +89,11 @@ fn lots(pantry: &Shelf) -> Vec<Value> {
 }
 
 fn shelf(shelf: &Shelf) -> Vec<Value> {
-    let line = |(product, jar, jars): (Product, Jar, u32)| json!({"product": product.as_str(), "jar": jar.as_str(), "jars": jars});
-    shelf.sums().into_iter().map(line).collect()
+    let kind = |(product, jar, jars): (Product, Jar, u32)| {
+        let (product, jar) = (product.as_str(), jar.as_str());
+        json!({"product": product, "jar": jar, "jars": jars})
+    };
+    shelf.sums().into_iter().map(kind).collect()
 }
 
 fn batch_json(batch: &Batch, state: &State, now: DateTime<Utc>) -> Value {

@@ -157,11 +157,10 @@ fn fold(lines: &[Line], examples: &[Example], features: &Features) {
                 .is_some_and(|r| same_statements(&line.wanted, &r.statements, line.wants));
             let said: Vec<Value> =
                 readings.iter().take(6).map(|r| serde_json::json!([r.probability, r.statements])).collect();
-            let _ = writeln!(
-                out,
-                "{}",
-                serde_json::json!({"t": line.text, "f": line.writer, "w": line.wanted, "g": line.group, "ok": ok, "r": said})
-            );
+            let row = serde_json::json!({
+                "t": line.text, "f": line.writer, "w": line.wanted, "g": line.group, "ok": ok, "r": said,
+            });
+            let _ = writeln!(out, "{row}");
         }
         std::fs::write(place, out).expect("readings");
     }
