@@ -148,6 +148,24 @@ fn files_are_about_one_thing() {
     assert!(long.is_empty(), "longer than 450 lines of code: {long:?}");
 }
 
+/// What rustfmt leaves alone, literals and comments, is held to the width that it keeps for code (`max_width` in
+/// `rustfmt.toml`): columns are characters, wide ones counted once.
+#[test]
+fn lines_are_at_most_120_columns() {
+    let mut files = Vec::new();
+    for folder in ["src", "tests", "benches"] {
+        collect(Path::new(folder), &mut files);
+    }
+    assert!(files.len() > 300, "{} files", files.len());
+    let wide = |(path, text): &(PathBuf, String)| {
+        let numbered = (1..).zip(text.lines());
+        let wide = numbered.filter(|(_, line)| line.chars().count() > 120);
+        wide.map(|(number, _)| format!("{}:{number}", path.display())).collect::<Vec<_>>()
+    };
+    let wide: Vec<_> = files.iter().flat_map(wide).collect();
+    assert!(wide.is_empty(), "wider than 120 columns: {wide:#?}");
+}
+
 // ---------------------------------------------------------------------- the reader of phrases
 
 /// What a literal may be.

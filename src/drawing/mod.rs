@@ -5,7 +5,8 @@
 //! use rackful::drawing::{Theme, WIDTH, draw};
 //! use rackful::picture::{Picture, Season, Unit, Week};
 //! let week = Week { from: "2026-08-10".parse()?, picked: 23.0, frozen: 14.0, put_up: 7 };
-//! let season = Season { year: 2026, unit: Unit::Pound, weeks: vec![week], open: false, picked: 23.0, frozen: 14.0, put_up: 7 };
+//! let season =
+//!     Season { year: 2026, unit: Unit::Pound, weeks: vec![week], open: false, picked: 23.0, frozen: 14.0, put_up: 7 };
 //! let drawn = draw(&Picture::Season(season), Theme::Dark, WIDTH)?;
 //! assert!(drawn.width == WIDTH && drawn.png.starts_with(b"\x89PNG"));
 //! # Ok::<(), Box<dyn std::error::Error>>(())

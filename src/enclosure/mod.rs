@@ -12,11 +12,13 @@
 //! | file | holds | made into bytes by |
 //! |---|---|---|
 //! | [`Enclosure::Picture`] | what is plotted | `drawing` |
-//! | [`Enclosure::Labels`] | a label for each jar of a batch, and the sheet's [`Layout`](crate::sheet::Layout) | `paper` |
+//! | [`Enclosure::Labels`] | a label for each jar of a batch, and the sheet's [`Layout`] | `paper` |
 //! | [`Enclosure::Calendar`] | what is due, and when | `paper` |
-//! | [`Enclosure::Table`], [`Enclosure::Ledger`] | nothing: they are read off the ledger when they are sent | `export` |
+//! | [`Enclosure::Table`], [`Enclosure::Ledger`] | nothing: they are read off the ledger when sent | `export` |
 //!
 //! Invariants: nothing here is bytes of a file, a colour or a name of the driver's.
+//!
+//! [`Layout`]: crate::sheet::Layout
 
 mod calendar;
 mod labels;

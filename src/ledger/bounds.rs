@@ -183,7 +183,8 @@ fn check_setting(set: &Set) -> Result<(), Refusal> {
     if let Some(temp) = set.temp.filter(|temp| !(5.0..=35.0).contains(&temp.as_celsius())) {
         let (celsius, fahrenheit) = (temp.as_celsius(), temp.as_fahrenheit());
         return absurd(format!(
-            "{celsius:.0} °C ({fahrenheit:.0} °F) is no room to ripen fruit in; tell me between 5 and 35 °C (41 and 95 °F)."
+            "{celsius:.0} °C ({fahrenheit:.0} °F) is no room to ripen fruit in; \
+             tell me between 5 and 35 °C (41 and 95 °F)."
         ));
     }
     if let (SettingKey::Timezone, Some(word)) = (set.key, &set.word)

@@ -148,7 +148,13 @@ mod tests {
 
     const STAMP: i64 = 1_786_716_300_000;
 
-    fn read_as(sender: &str, kind: &str, content: Value, more: Value, rules: &RoomVersionRules) -> anyhow::Result<Read> {
+    fn read_as(
+        sender: &str,
+        kind: &str,
+        content: Value,
+        more: Value,
+        rules: &RoomVersionRules,
+    ) -> anyhow::Result<Read> {
         let mut event = json!({"type": kind, "event_id": "$1", "sender": sender, "origin_server_ts": STAMP,
             "content": content});
         event.as_object_mut().context("an object")?.extend(more.as_object().context("an object")?.clone());
@@ -224,8 +230,11 @@ mod tests {
     #[test]
     fn an_edit_is_the_new_words_without_the_fallback_star() -> anyhow::Result<()> {
         let edit = |kind: &str| {
-            json!({"msgtype": "m.text", "body": "* froze 6 lb", "m.new_content": {"msgtype": kind, "body": "froze 6 lb"},
-            "m.relates_to": {"rel_type": "m.replace", "event_id": "$0"}})
+            json!({
+                "msgtype": "m.text", "body": "* froze 6 lb",
+                "m.new_content": {"msgtype": kind, "body": "froze 6 lb"},
+                "m.relates_to": {"rel_type": "m.replace", "event_id": "$0"}
+            })
         };
         let expected = Said::Edit { target: MessageId::new("$0"), text: "froze 6 lb".into() };
         assert_eq!(said(read(edit("m.text"))?)?, expected);
@@ -280,8 +289,10 @@ mod tests {
     fn what_cannot_be_decrypted_waits() -> anyhow::Result<()> {
         use matrix_sdk::deserialized_responses::{UnableToDecryptInfo, UnableToDecryptReason};
         let locked = |sender: &str| {
-            let event = json!({"type": "m.room.encrypted", "event_id": "$1", "sender": sender, "origin_server_ts": STAMP,
-                "content": {"algorithm": "m.megolm.v1.aes-sha2", "ciphertext": "x", "session_id": "s"}});
+            let event = json!({
+                "type": "m.room.encrypted", "event_id": "$1", "sender": sender, "origin_server_ts": STAMP,
+                "content": {"algorithm": "m.megolm.v1.aes-sha2", "ciphertext": "x", "session_id": "s"}
+            });
             let info = UnableToDecryptInfo { session_id: None, reason: UnableToDecryptReason::Unknown };
             anyhow::Ok(TimelineEvent::from_utd(Raw::from_json_string(event.to_string())?, info))
         };
@@ -306,8 +317,8 @@ mod tests {
             read_as(sender, "m.reaction", content, json!({}), &RoomVersionRules::V12)
         };
         let target = MessageId::new("$0");
-        for (keys, mark) in [(["👎", "👎🏽", "❌", "✖️"], Mark::Undo), (["✅", "✔️", "👍🏿", "✔"], Mark::Done)]
-        {
+        let (undo, done) = (["👎", "👎🏽", "❌", "✖️"], ["✅", "✔️", "👍🏿", "✔"]);
+        for (keys, mark) in [(undo, Mark::Undo), (done, Mark::Done)] {
             for key in keys {
                 let expected = Said::Mark { target: target.clone(), mark, alert: None };
                 assert_eq!(said(react(key, "@ana:home.test")?)?, expected, "{key}");

@@ -47,12 +47,15 @@ impl KeyKeeper {
         }
         let device = encryption.get_own_device().await.map_err(|error| reasons(&error))?;
         if device.is_some_and(|device| device.is_cross_signed_by_owner()) {
-            tracing::info!(recovery_key = %self.file.display(), "the device is signed by its account; the recovery key is kept, keep a copy elsewhere");
+            tracing::info!(
+                recovery_key = %self.file.display(),
+                "the device is signed by its account; the recovery key is kept, keep a copy elsewhere"
+            );
             Ok(())
         } else {
             Err(format!(
-                "the device is not signed by its account, whose encryption was set up elsewhere; put that recovery key into {} \
-                 (chmod 600) and start again",
+                "the device is not signed by its account, whose encryption was set up elsewhere; \
+                 put that recovery key into {} (chmod 600) and start again",
                 self.file.display()
             ))
         }
@@ -93,7 +96,8 @@ impl KeyKeeper {
         let encryption = self.client.encryption();
         if encryption.recovery().state() == RecoveryState::Incomplete {
             return Err(format!(
-                "the account's encryption was set up elsewhere; put its recovery key into {} (chmod 600) and start again",
+                "the account's encryption was set up elsewhere; \
+                 put its recovery key into {} (chmod 600) and start again",
                 self.file.display()
             ));
         }

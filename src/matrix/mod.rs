@@ -20,15 +20,14 @@
 //!
 //! Four tasks and one thread, joined by channels:
 //!
-//! | part | does |
-//! |---|---|
-//! | `owner` | a thread that alone owns the desk: one request after the other, each on disk before it is answered |
-//! | `sync` | asks the homeserver for what is new, from our own `position`; fills gaps from a room's `history` (`taking`); has it read by `incoming`; hands all of it over to be kept in one piece |
-//! | `outgoing` | sends what is in the outbox as a `notice` with its `files`, a queue for each room |
-//! | `invites` | joins where a permitted person invites, and `upgrades` of rooms |
-//! | `keys` | sees that the device is signed and that there is a recovery key |
-//! | `receipts` | says what was read |
-//! | `serve` | starts these, ticks when something falls due, ends on a signal |
+//! - `owner` is a thread that alone owns the desk: one request after the other, each on disk before it is answered.
+//! - `sync` asks the homeserver for what is new, from our own `position`; fills gaps from a room's `history`
+//!   (`taking`); has it read by `incoming`; hands all of it over to be kept in one piece.
+//! - `outgoing` sends what is in the outbox as a `notice` with its `files`, a queue for each room.
+//! - `invites` joins where a permitted person invites, and `upgrades` of rooms.
+//! - `keys` sees that the device is signed and that there is a recovery key.
+//! - `receipts` says what was read.
+//! - `serve` starts these, ticks when something falls due, ends on a signal.
 //!
 //! Invariants:
 //! - The position in the event stream, the rooms followed and the events not yet readable are the desk's notes, written

@@ -269,9 +269,11 @@ mod tests {
     }
 
     fn event(unsigned: serde_json::Value, re: &str, body: &str) -> anyhow::Result<TimelineEvent> {
-        let event = json!({"type": "m.room.message", "event_id": "$2", "sender": "@rackful:home.test", "origin_server_ts": 1,
-            "unsigned": unsigned, "content": {"msgtype": "m.notice", "body": body,
-            "m.relates_to": {"m.in_reply_to": {"event_id": re}}}});
+        let relation = json!({"m.in_reply_to": {"event_id": re}});
+        let event = json!({
+            "type": "m.room.message", "event_id": "$2", "sender": "@rackful:home.test", "origin_server_ts": 1,
+            "unsigned": unsigned, "content": {"msgtype": "m.notice", "body": body, "m.relates_to": relation}
+        });
         Ok(TimelineEvent::from_plaintext(Raw::from_json_string(event.to_string())?))
     }
 

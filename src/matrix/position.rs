@@ -47,7 +47,10 @@ impl Position {
             Ok(position) if position.user == me.as_str() => position,
             Ok(_) => start(),
             Err(error) => {
-                tracing::warn!(%error, "the note of the position in the event stream is damaged; reading from the start");
+                tracing::warn!(
+                    %error,
+                    "the note of the position in the event stream is damaged; reading from the start"
+                );
                 start()
             }
         }

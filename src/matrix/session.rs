@@ -81,7 +81,8 @@ pub(super) async fn open(settings: &MatrixSettings, data: &Path) -> Result<Clien
             let client = restore(built, session.clone()).await?;
             let kept = Kept { session, locked };
             kept.write(&file)?;
-            tracing::info!(user = %kept.session.meta.user_id, device = %kept.session.meta.device_id, "took up the session");
+            let meta = &kept.session.meta;
+            tracing::info!(user = %meta.user_id, device = %meta.device_id, "took up the session");
             Ok(client)
         }
     }

@@ -72,7 +72,8 @@ impl Syncer {
     /// Tells the log and every room that has a ledger, past the outbox: that is on the disk.
     pub(super) async fn say_disk_is_in_trouble(&self, why: &str) {
         tracing::error!(
-            "nothing is taken in, the disk does not take it: {why}; free some of it, nothing that is said meanwhile is lost"
+            "nothing is taken in, the disk does not take it: {why}; \
+             free some of it, nothing that is said meanwhile is lost"
         );
         for room in self.client.joined_rooms() {
             let ledger = self.homes.borrow().ledger_of(room.room_id());
@@ -80,8 +81,8 @@ impl Syncer {
                 continue;
             }
             let text = format!(
-                "My disk takes nothing more ({why}), so I take nothing in for now. Go on writing: I'll read it as soon as \
-                 somebody has made room."
+                "My disk takes nothing more ({why}), so I take nothing in for now. Go on writing: \
+                 I'll read it as soon as somebody has made room."
             );
             let content = RoomMessageEventContent::notice_plain(text).add_mentions(Mentions::new());
             if let Err(error) = room.send(content).with_transaction_id(once(&self.client, self.world_now())).await {

@@ -156,7 +156,10 @@ impl Syncer {
                 position.rooms.insert(id.clone());
             } else {
                 position.rooms.remove(&id);
-                tracing::warn!(room = %id, state = ?room.state(), "no longer in the room; its ledger is kept, and goes on when a permitted person invites again");
+                tracing::warn!(
+                    room = %id, state = ?room.state(),
+                    "no longer in the room; its ledger is kept, and goes on when a permitted person invites again"
+                );
             }
         }
         position.since = Some(response.next_batch);

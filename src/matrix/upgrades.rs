@@ -34,7 +34,10 @@ impl Syncer {
                 continue;
             }
             homes.move_to(&ledger, new.room_id(), self.clock.now());
-            tracing::info!(old = %old.room_id(), new = %new.room_id(), "the room was replaced, its ledger goes on in the new one");
+            tracing::info!(
+                old = %old.room_id(), new = %new.room_id(),
+                "the room was replaced, its ledger goes on in the new one"
+            );
             moved.push(new.room_id().to_owned());
         }
         Ok(moved)

@@ -33,7 +33,7 @@ enum Arg {
 }
 
 macro_rules! templates {
-    ($($(#[$doc:meta])* $name:ident = $word:literal ($a:ident, $b:ident, $c:ident)),+ $(,)?) => {
+    ($($(#[$doc:meta])* $name:ident ($a:ident, $b:ident, $c:ident)),+ $(,)?) => {
         /// The templates.
         #[derive(Clone, Copy, PartialEq, Eq, Debug)]
         #[repr(u8)]
@@ -41,157 +41,160 @@ macro_rules! templates {
 
         impl Template {
             const ALL: &'static [(Self, &'static str, [Arg; 3])] =
-                &[$((Self::$name, $word, [Arg::$a, Arg::$b, Arg::$c])),+];
+                &[$((Self::$name, stringify!($name), [Arg::$a, Arg::$b, Arg::$c])),+];
         }
     };
 }
 
 templates! {
     /// A frame at all.
-    Bias = "frame" (Frame, None, None),
+    Bias (Frame, None, None),
     /// A trigger.
-    Trigger = "trigger" (Trigger, None, None),
+    Trigger (Trigger, None, None),
     /// A note under a frame.
-    Note = "note" (Frame, Note, None),
+    Note (Frame, Note, None),
     /// A note in a group.
-    GroupNote = "notes" (Group, Note, None),
+    GroupNote (Group, Note, None),
     /// Two notes in a group.
-    Notes = "pair" (Group, Note, Note),
+    Notes (Group, Note, Note),
     /// The form of the deed, and who did it.
-    Form = "form" (Group, Form, Subject),
+    Form (Group, Form, Subject),
     /// The form of the deed under a frame.
-    FrameForm = "tense" (Frame, Form, None),
+    FrameForm (Frame, Form, None),
     /// So many unaccounted words of a kind.
-    Unread = "unread" (Group, Kind, Number),
+    Unread (Group, Kind, Number),
     /// So many unaccounted words under a frame.
-    FrameUnread = "left" (Frame, Number, None),
+    FrameUnread (Frame, Number, None),
     /// An unaccounted word.
-    UnreadWord = "stranger" (Group, Word, None),
+    UnreadWord (Group, Word, None),
     /// A word of the clause.
-    Word = "word" (Frame, Word, None),
+    Word (Frame, Word, None),
     /// A word of the clause in a group.
-    GroupWord = "words" (Group, Word, None),
+    GroupWord (Group, Word, None),
     /// A word before the clause, in its sentence.
-    WordBefore = "before" (Group, Word, None),
+    WordBefore (Group, Word, None),
     /// A word behind the clause, in its sentence.
-    WordAfter = "after" (Group, Word, None),
+    WordAfter (Group, Word, None),
     /// Whose doing, whether real: in the clause, before or behind it.
-    Voice = "voice" (Group, Where, Voice),
+    Voice (Group, Where, Voice),
     /// The same under a frame.
-    FrameVoice = "heard" (Frame, Where, Voice),
+    FrameVoice (Frame, Where, Voice),
     /// What stands to the left of the clause.
-    Left = "from" (Group, Cut, None),
+    Left (Group, Cut, None),
     /// What stands to its right.
-    Right = "upto" (Group, Cut, None),
+    Right (Group, Cut, None),
     /// A question mark behind it.
-    Asked = "asked" (Frame, None, None),
+    Asked (Frame, None, None),
     /// So much of the sentence is elsewhere.
-    Outside = "outside" (Group, Number, None),
+    Outside (Group, Number, None),
     /// So much of the message is elsewhere.
-    Beyond = "beyond" (Group, Number, None),
+    Beyond (Group, Number, None),
     /// All words accounted for, an amount, the form and who did it.
-    Whole = "whole" (Group, Number, Form),
+    Whole (Group, Number, Form),
     /// Words that were mended.
-    Repaired = "mended" (Group, Number, None),
+    Repaired (Group, Number, None),
     /// The situation of the household.
-    Situation = "when" (Frame, Situation, None),
+    Situation (Frame, Situation, None),
     /// The situation in a group.
-    GroupSituation = "then" (Group, Situation, None),
+    GroupSituation (Group, Situation, None),
     /// How long the clause is.
-    Size = "length" (Group, Number, None),
+    Size (Group, Number, None),
     /// How many statements.
-    Several = "several" (Group, Number, None),
+    Several (Group, Number, None),
     /// The amount stands before the deed.
-    AmountFirst = "order" (Frame, Number, None),
+    AmountFirst (Frame, Number, None),
     /// How far apart the parts of the trigger stand.
-    Spread = "spread" (Group, Number, None),
+    Spread (Group, Number, None),
     /// Stops inside the clause.
-    Crosses = "crosses" (Group, Number, None),
+    Crosses (Group, Number, None),
     /// The group of the clause before, whatever is left alone between them.
-    Follows = "follows" (Frame, Follow, None),
+    Follows (Frame, Follow, None),
     /// The same for a group.
-    GroupFollows = "series" (Group, Follow, None),
+    GroupFollows (Group, Follow, None),
     /// A question about what is missing.
-    Clarify = "clarify" (Frame, Note, None),
+    Clarify (Frame, Note, None),
     /// A stretch that is left alone.
-    Talk = "talk" (Number, None, None),
+    Talk (Number, None, None),
     /// The kinds of words that are left alone.
-    TalkKind = "leave" (Kind, Number, None),
+    TalkKind (Kind, Number, None),
     /// So many amounts of a sort that are left alone.
-    TalkAmount = "pass" (Sort, Number, None),
+    TalkAmount (Sort, Number, None),
     /// A word that takes something back, with a figure behind it, left alone.
-    TalkOops = "dropped" (None, None, None),
+    TalkOops (None, None, None),
     /// A deed that is left alone, by its form.
-    TalkDeed = "ignore" (Form, None, None),
+    TalkDeed (Form, None, None),
     /// So many amounts of a sort that the clause has and the statement has not.
-    LeftAmount = "missed" (Group, Sort, Number),
+    LeftAmount (Group, Sort, Number),
     /// The word right before the clause.
-    PreviousWord = "prevword" (Group, Word, None),
+    PreviousWord (Group, Word, None),
     /// The word right behind it.
-    NextWord = "nextword" (Group, Word, None),
+    NextWord (Group, Word, None),
     /// What stands right before the clause.
-    Previous = "prev" (Group, Beside, None),
+    Previous (Group, Beside, None),
     /// What stands right behind it.
-    Next = "next" (Group, Beside, None),
+    Next (Group, Beside, None),
 }
 
 /// An enumeration whose entries stand in the weights file by name.
 macro_rules! named {
-    ($(#[$doc:meta])* $name:ident $names:ident { $($entry:ident = $word:literal),+ $(,)? }) => {
+    ($(#[$doc:meta])* $name:ident $names:ident { $($entry:ident),+ $(,)? }) => {
         $(#[$doc])*
         #[derive(Clone, Copy, PartialEq, Eq, Debug)]
         #[allow(dead_code, reason = "some are only counted, by their number")]
         pub(super) enum $name { $($entry),+ }
 
-        const $names: &[&str] = &[$($word),+];
+        pub(super) const $names: &[&str] = &[$(stringify!($entry)),+];
     };
 }
 
 named! {
     /// The form of a deed.
-    Form FORMS { None = "none", Past = "past", Ing = "ing", Base = "base", Say = "say" }
+    Form FORMS { None, Past, Ing, Base, Say }
 }
 named! {
     /// Who did it.
-    Who SUBJECTS { Nobody = "nobody", Own = "own", Kin = "kin", Other = "other", You = "you", Thing = "thing" }
+    Who SUBJECTS { Nobody, Own, Kin, Other, You, Thing }
 }
 named! {
     /// What is known of the household when a message comes.
     Situation SITUATIONS {
-        Batch = "batch", NoBatch = "no-batch", Unsealed = "unsealed", Timer = "timer", Planned = "planned",
-        Addressed = "addressed", Metric = "metric",
+        Batch, NoBatch, Unsealed, Timer, Planned,
+        Addressed, Metric,
     }
 }
 named! {
     /// What a boundary is.
     CutKind CUTS {
-        Edge = "edge", Stop = "stop", Question = "question", Comma = "comma", And = "and", Colon = "colon",
-        Deed = "deed", Amount = "amount", Line = "line",
+        Edge, Stop, Question, Comma, And, Colon,
+        Deed, Amount, Line,
     }
 }
 named! {
     /// What stands beside a clause.
     Beside BESIDES {
-        None = "none", Oops = "oops", Not = "not", Mass = "mass", Jars = "jars", Value = "value", Deed = "deed",
-        Asking = "asking", Own = "own", Voice = "voice", Trade = "trade", Small = "small", Ordinary = "ordinary",
-        Strange = "strange",
+        None, Oops, Not, Mass, Jars, Value, Deed,
+        Asking, Own, Voice, Trade, Small, Ordinary,
+        Strange,
     }
 }
-/// Classes of voice.
-pub(super) const VOICES: [&str; 14] = [
-    "own", "you", "other", "kin", "folk", "not", "modal", "want", "if", "hearsay", "memory", "price", "question",
-    "inverted",
-];
-/// Where a word stands.
-const WHERES: &[&str] = &["in", "before", "behind"];
-/// Sorts of amounts.
-const SORTS: &[&str] = &["mass", "count", "jars", "of", "number"];
+named! {
+    /// Classes of voice.
+    Voice VOICES { Own, You, Other, Kin, Folk, Not, Modal, Want, If, Hearsay, Memory, Price, Question, Inverted }
+}
+named! {
+    /// Where a word stands.
+    Where WHERES { In, Before, Behind }
+}
+named! {
+    /// Sorts of amounts.
+    Sort SORTS { Mass, Count, Jars, Of, Number }
+}
 
 /// Every group that enters something.
 pub(super) const ANY: usize = Group::ALL.len();
-const ENTRY: &str = "entry";
+const ENTRY: &str = stringify!(Entry);
 /// No clause stands before.
-const NOTHING: &str = "nothing";
+const NOTHING: &str = stringify!(Nothing);
 /// What may have been said before: nothing, or a clause of one of the groups.
 pub(super) const STATES: usize = Group::ALL.len() + 1;
 
@@ -205,7 +208,7 @@ impl Arg {
             Self::Sort => SORTS,
             Self::Beside => BESIDES,
             Self::Cut => CUTS,
-            Self::Voice => &VOICES,
+            Self::Voice => VOICES,
             Self::Where => WHERES,
             Self::Form => FORMS,
             Self::Subject => SUBJECTS,

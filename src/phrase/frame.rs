@@ -16,7 +16,7 @@ const TEXT: &str = include_str!("english/frames.toml");
 
 /// A set of named bits.
 macro_rules! bits {
-    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $bit:ident = $word:literal),+ $(,)? }) => {
+    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $bit:ident),+ $(,)? }) => {
         $(#[$doc])*
         #[derive(Clone, Copy, PartialEq, Eq, Default, Debug)]
         pub(super) struct $name(pub(super) u64);
@@ -26,7 +26,7 @@ macro_rules! bits {
             bits!(@each 0u64; $($(#[$vdoc])* $bit),+);
 
             /// Every one with its name in the data files.
-            pub(super) const NAMES: &'static [(&'static str, Self)] = &[$(($word, Self::$bit)),+];
+            pub(super) const NAMES: &'static [(&'static str, Self)] = &[$((stringify!($bit), Self::$bit)),+];
 
             /// Whether it has all of these.
             pub(super) const fn has(self, other: Self) -> bool {
@@ -44,7 +44,7 @@ macro_rules! bits {
             }
 
             fn named(word: &str) -> Option<Self> {
-                Self::NAMES.iter().find(|(name, _)| *name == word).map(|(_, bit)| *bit)
+                Self::NAMES.iter().find(|(name, _)| name.eq_ignore_ascii_case(word)).map(|(_, bit)| *bit)
             }
         }
     };
@@ -59,85 +59,85 @@ bits! {
     /// What a frame takes in.
     Slots {
         /// A weight.
-        Mass = "mass",
+        Mass,
         /// A volume.
-        Volume = "volume",
+        Volume,
         /// Containers.
-        Count = "count",
+        Count,
         /// Trays.
-        Trays = "trays",
+        Trays,
         /// Jars.
-        Jars = "jars",
+        Jars,
         /// Some of how many.
-        Of = "of",
+        Of,
         /// A bare number.
-        Number = "number",
+        Number,
         /// A part of what was spoken of.
-        Share = "share",
+        Share,
         /// A crop.
-        Crop = "crop",
+        Crop,
         /// A variety.
-        Variety = "variety",
+        Variety,
         /// Where it grew.
-        Place = "place",
+        Place,
         /// How ripe it is.
-        Ripe = "ripe",
+        Ripe,
         /// How it was cut.
-        Prep = "prep",
+        Prep,
         /// What is in the jar.
-        Product = "product",
+        Product,
         /// Where it is or was, where that is part of the statement.
-        From = "from",
+        From,
         /// Where it goes, where the kind says it already.
-        Store = "store",
+        Store,
         /// What canning uses up.
-        Supply = "supply",
+        Supply,
         /// A canner.
-        Canner = "canner",
+        Canner,
         /// Hot or raw pack.
-        Pack = "pack",
+        Pack,
         /// A batch by its name, number or product.
-        Batch = "batch",
+        Batch,
         /// Skins, halves, powder.
-        Dryable = "dryable",
+        Dryable,
         /// When it happened.
-        On = "on",
+        On,
         /// A day to come, or a season.
-        Day = "day",
+        Day,
         /// A time of day.
-        Clock = "clock",
+        Clock,
         /// A stretch of the calendar.
-        Span = "span",
+        Span,
         /// A pressure.
-        Psi = "psi",
+        Psi,
         /// A height.
-        Height = "height",
+        Height,
         /// A temperature.
-        Temp = "temp",
+        Temp,
         /// A span of time.
-        Duration = "duration",
+        Duration,
         /// A label.
-        Label = "label",
+        Label,
         /// A name.
-        Name = "name",
+        Name,
         /// Whether liquid was kept.
-        Kept = "kept",
+        Kept,
         /// A word of a setting or a paper.
-        Word = "word",
+        Word,
         /// Two figures of a grid.
-        Grid = "grid",
+        Grid,
         /// The number of an entry.
-        Entry = "entry",
+        Entry,
         /// Several groups of thing and amount, one statement each.
-        List = "list",
+        List,
         /// Words for plants.
-        Plants = "plants",
+        Plants,
         /// Which table or picture.
-        What = "what",
+        What,
         /// Whether the counter counts.
-        Counter = "counter",
+        Counter,
         /// A season.
-        Season = "season",
+        Season,
     }
 }
 
@@ -145,41 +145,41 @@ bits! {
     /// The types of value that a trigger can ask for.
     Types {
         /// A weight.
-        Mass = "mass",
+        Mass,
         /// A volume.
-        Volume = "volume",
+        Volume,
         /// Containers.
-        Count = "count",
+        Count,
         /// Containers of a weight each.
-        Portions = "portions",
+        Portions,
         /// Jars.
-        Jars = "jars",
+        Jars,
         /// Some out of how many.
-        Of = "of",
+        Of,
         /// A bare number.
-        Number = "number",
+        Number,
         /// A day.
-        Day = "day",
+        Day,
         /// A time of day.
-        Clock = "clock",
+        Clock,
         /// A span of time.
-        Duration = "duration",
+        Duration,
         /// A temperature.
-        Temp = "temp",
+        Temp,
         /// A pressure.
-        Psi = "psi",
+        Psi,
         /// A height.
-        Height = "height",
+        Height,
         /// A part.
-        Share = "share",
+        Share,
         /// A grid.
-        Grid = "grid",
+        Grid,
         /// The number of an entry.
-        Entry = "entry",
+        Entry,
         /// A place.
-        Place = "place",
+        Place,
         /// A share of colour.
-        Colour = "colour",
+        Colour,
     }
 }
 

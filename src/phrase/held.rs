@@ -405,8 +405,8 @@ impl Veto<'_> {
         })
     }
 
-    /// What stands outside of the clause and belongs to no other: `…, chicken`, `… (with bacon)`, `… . It has beans in
-    /// it`.
+    /// What stands outside of the clause and belongs to no other: `…, chicken`, `… (with bacon)`,
+    /// `… . It has beans in it`.
     fn beside(&self, read: &Read<'_>, reading: &score::Reading, edge: &Edge) -> Option<String> {
         let edges: Vec<&Edge> = reading.path.edges.iter().filter_map(|n| read.lattice.edges.get(*n as usize)).collect();
         let at = edges.iter().position(|other| std::ptr::eq(*other, edge))?;

@@ -132,8 +132,10 @@ impl<'a> Text<'a> {
         let (first, last) = (self.lexed.tokens.get(first)?, self.lexed.tokens.get(last)?);
         let words = self.text.get(first.from as usize..last.to as usize)?;
         let kept = |c: &char| {
-            !c.is_control()
-                && !matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}' | '"' | '\u{201c}' | '\u{201d}')
+            let unseen =
+                matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}');
+            let quote = matches!(c, '"' | '\u{201c}' | '\u{201d}');
+            !c.is_control() && !unseen && !quote
         };
         let plain = |c: char| if c == '\u{2019}' { '\'' } else { c };
         let joined: Vec<String> = words

@@ -311,9 +311,11 @@ fn mark_of(c: char, next: Option<char>) -> Mark {
 
 /// Direction marks, joiners, variation selectors and controls: they are not seen, so they change nothing.
 fn is_invisible(c: char) -> bool {
-    matches!(c, '\u{0}'..='\u{8}' | '\u{e}'..='\u{1f}' | '\u{7f}' | '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}'
-        | '\u{2060}'..='\u{206f}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{1f3fb}'..='\u{1f3ff}' | '\u{e0000}'..='\u{e007f}')
-        || unicode_normalization::char::is_combining_mark(c)
+    let control = matches!(c, '\u{0}'..='\u{8}' | '\u{e}'..='\u{1f}' | '\u{7f}');
+    let direction = matches!(c, '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}');
+    let joiner = matches!(c, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{feff}');
+    let variation = matches!(c, '\u{fe00}'..='\u{fe0f}' | '\u{1f3fb}'..='\u{1f3ff}' | '\u{e0000}'..='\u{e007f}');
+    control || direction || joiner || variation || unicode_normalization::char::is_combining_mark(c)
 }
 
 fn is_picture(c: char) -> bool {

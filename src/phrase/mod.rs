@@ -18,7 +18,8 @@
 //! # How a message is read
 //!
 //! ```text
-//! text ─ lex ─▶ tokens ─ lexicon, value ─▶ items ─ lattice (frame, build) ─▶ candidates ─ score ─▶ readings ─ read, held ─▶ statements
+//! text ─ lex ─▶ tokens ─ lexicon, value ─▶ items ─ lattice (frame, build) ─▶ candidates
+//!      ─ score ─▶ readings ─ read, held ─▶ statements
 //! ```
 //!
 //! - [`context`], [`language`], [`household`]: what reading depends on besides the words; the data files, loaded once;

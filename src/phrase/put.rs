@@ -36,7 +36,10 @@ pub(super) fn set_product(statement: &mut Statement, named: Product) {
 
 /// Where a statement keeps the size of its jars.
 pub(super) fn jar_slot(statement: &mut Statement) -> Option<&mut Option<Jar>> {
-    field!(statement, jar: Began | PutUp | Opened | Ate | Gave | Tossed | Filled | Counted | Ask | Recipe | Set | Bought)
+    field!(
+        statement,
+        jar: Began | PutUp | Opened | Ate | Gave | Tossed | Filled | Counted | Ask | Recipe | Set | Bought
+    )
 }
 
 /// Sets the size of the jars.

@@ -51,8 +51,9 @@ pub(super) fn crop_said(words: &str, crop: Crop) -> Option<&str> {
     let text = items(words, &language.words, &Household::default());
     let classes = &language.words.classes;
     let is_crop = |item: &Item| {
-        matches!(item.meaning(classes.crop, &language.words), Some(Meaning::Crop(found)) if *found == crop)
-            || matches!(item.meaning(classes.variety, &language.words), Some(Meaning::Variety(_, Some(of))) if *of == crop)
+        let meaning = |class| item.meaning(class, &language.words);
+        matches!(meaning(classes.crop), Some(Meaning::Crop(found)) if *found == crop)
+            || matches!(meaning(classes.variety), Some(Meaning::Variety(_, Some(of))) if *of == crop)
     };
     let n = text.items.iter().position(is_crop)?;
     let (from, to) = text.span(n, n + 1);

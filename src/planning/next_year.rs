@@ -18,7 +18,8 @@ pub const PLANT_LOW_LB: f64 = 10.0;
 /// At most this, as printed.
 pub const PLANT_HIGH_LB: f64 = 15.0;
 /// Where that is printed.
-pub const PLANT_SOURCE: &str = "University of Georgia extension, Gwinnett County (2007): 10 to 15 pounds or more from each plant, properly cared for";
+pub const PLANT_SOURCE: &str = "University of Georgia extension, Gwinnett County (2007): \
+                                10 to 15 pounds or more from each plant, properly cared for";
 
 /// A product's year, and what to aim for.
 #[derive(Clone, PartialEq, Debug)]

@@ -177,7 +177,8 @@ mod tests {
     /// thousand feet.
     #[test]
     fn jars_are_boiled_longer_higher_up() {
-        let minutes = |feet: f64| Length::from_metres(feet * 0.3048).and_then(sterilise_minutes).map(|(minutes, _)| minutes);
+        let minutes =
+            |feet: f64| Length::from_metres(feet * 0.3048).and_then(sterilise_minutes).map(|(minutes, _)| minutes);
         let printed = [10, 10, 10, 11, 12, 15].map(Some);
         assert_eq!([-500.0, 0.0, 999.0, 1500.0, 2400.0, 5999.0].map(minutes), printed);
     }

@@ -150,9 +150,10 @@ mod tests {
 
     #[test]
     fn a_message_that_comes_late_has_the_time_it_was_sent() -> anyhow::Result<()> {
-        let late = one(
-            r#"{"at": "2026-08-14T09:05:00-05:00", "sent": "2026-08-13T20:00:00-05:00", "room": "home", "who": "ana", "say": "hi"}"#,
-        )?;
+        let late = one(concat!(
+            r#"{"at": "2026-08-14T09:05:00-05:00", "sent": "2026-08-13T20:00:00-05:00", "#,
+            r#""room": "home", "who": "ana", "say": "hi"}"#
+        ))?;
         let Act::Message(message) = late.act else { bail!("not a message") };
         assert_eq!((late.at - message.at).num_minutes(), 13 * 60 + 5);
         Ok(())

@@ -198,7 +198,8 @@ pub(super) fn use_first(scene: Scene<'_>, group: &UseFirst) -> Reply {
     let (low, high) = (FROZEN_BEST_MONTHS_LOW.value, FROZEN_BEST_MONTHS_HIGH.value);
     let oldest = bags.first().map(|bag| words.date(bag.on)).unwrap_or_default();
     let text = format!(
-        "Use first: {}, {} from the freezer, the oldest of {oldest}. Frozen tomatoes are best within {low} to {high} months.",
+        "Use first: {}, {} from the freezer, the oldest of {oldest}. \
+         Frozen tomatoes are best within {low} to {high} months.",
         words.bags(bags.len() as u32),
         words.mass(total)
     );
@@ -337,7 +338,8 @@ pub(super) fn oldest_bags(scene: Scene<'_>, crop: Option<Crop>) -> String {
             past => format!(", and that is over for {}", words.bags(past)),
         };
         format!(
-            "\nUse first: {count} of {}, {mass}, the oldest of {oldest}; frozen they are best within {low} to {high} months{past}.",
+            "\nUse first: {count} of {}, {mass}, the oldest of {oldest}; \
+             frozen they are best within {low} to {high} months{past}.",
             plural(crop)
         )
     };

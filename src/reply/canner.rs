@@ -186,7 +186,8 @@ pub(super) fn resumed(scene: Scene<'_>, batch: &Batch) -> Reply {
     let stood = batch.filled_at.filter(|at| stage == Stage::Filled && scene.now - *at > MAY_STAND);
     let stood = stood.map_or_else(String::new, |at| {
         format!(
-            " The jars were filled at {}: can them only if they were kept in the refrigerator since; otherwise throw the food out.",
+            " The jars were filled at {}: can them only if they were kept in the refrigerator since; \
+             otherwise throw the food out.",
             words.moment(at, scene.now)
         )
     });

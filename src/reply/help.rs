@@ -113,7 +113,8 @@ pub fn left_over(unread: &str) -> String {
 
 /// Below the processes of several foods that were asked for at once: `peas and carrots` may be meant for one jar.
 pub const fn each_by_itself() -> &'static str {
-    "(That is for jars of each by itself. A mix of them in one jar is another food: it needs a tested process of its own.)"
+    "(That is for jars of each by itself. A mix of them in one jar is another food: \
+     it needs a tested process of its own.)"
 }
 
 #[cfg(test)]

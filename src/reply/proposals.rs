@@ -38,14 +38,16 @@ pub fn not_understood_in(about: Kind, word: &str) -> (&'static str, Reply) {
         Kind::Began | Kind::Ask => {
             facts.set("tested", false);
             let text = format!(
-                "I can't place '{short}', and a process holds only for the recipe as tested, so I give none. Name the tested product alone, as \
-                 'starting thick sauce in quarts'; for anything else ask your extension service."
+                "I can't place '{short}', and a process holds only for the recipe as tested, so I give none. \
+                 Name the tested product alone, as 'starting thick sauce in quarts'; \
+                 for anything else ask your extension service."
             );
             ("not-tested", text)
         }
         Kind::PutUp | Kind::Filled => {
             let text = format!(
-                "I can't place '{short}', so nothing is counted yet: is it another food? Say what is in the jars by its own name, and how many."
+                "I can't place '{short}', so nothing is counted yet: is it another food? \
+                 Say what is in the jars by its own name, and how many."
             );
             ("clarify", text)
         }

@@ -96,7 +96,8 @@ fn what_to_do(scene: Scene<'_>, batch: &Batch, until: DateTime<Utc>) -> String {
     let words = Words::of(&scene.state.settings);
     if until > scene.now {
         format!(
-            " Reprocess by {}{} with a new lid and the full time, or refrigerate and use it within several days, or freeze it.",
+            " Reprocess by {}{} with a new lid and the full time, or refrigerate and use it within several days, \
+             or freeze it.",
             words.moment(until, scene.now),
             // Nobody said which round it was in.
             if batch.outs.len() > batch.settled + 1 {
@@ -156,19 +157,20 @@ pub(super) fn broke(scene: Scene<'_>, batch: &Batch, effect: &Effect) -> Reply {
     let text = match effect.from {
         Some(Stock::Pantry) => format!("{}: {broken} broke on the shelf; {}.", title(batch), fates(batch)),
         _ if batch.heat.is_some() => format!(
-            "{}: {broken} broke, {} left in the canner. Leave it shut and let the clock run; look the others over when they are out. The \
-             lid counts as used.",
+            "{}: {broken} broke, {} left in the canner. Leave it shut and let the clock run; \
+             look the others over when they are out. The lid counts as used.",
             title(batch),
             batch.in_round()
         ),
         _ if batch.heat_off.is_some() && batch.waiting() > 0 => format!(
-            "{}: {broken} broke, {} left in the canner. Lift them when they have rested, and look them over for glass; the lid counts as used.",
+            "{}: {broken} broke, {} left in the canner. Lift them when they have rested, and look them over for glass; \
+             the lid counts as used.",
             title(batch),
             batch.in_round()
         ),
         _ if batch.waiting() > 0 => format!(
-            "{}: {broken} broke, {} left to process. Take out the glass, and look the other jars over before they go on; \
-             the lid counts as used.",
+            "{}: {broken} broke, {} left to process. Take out the glass, \
+             and look the other jars over before they go on; the lid counts as used.",
             title(batch),
             batch.waiting()
         ),

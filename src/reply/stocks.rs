@@ -225,7 +225,8 @@ pub fn summary(scene: Scene<'_>, count: usize) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let totals = state.totals(scene.now);
     reply.text = format!(
-        "I was away and have now read everything: {count} messages taken in. Counter {}, {} picked this year, {} jars in the pantry.\n{}",
+        "I was away and have now read everything: {count} messages taken in. \
+         Counter {}, {} picked this year, {} jars in the pantry.\n{}",
         words.mass(state.on_counter(Crop::Tomato)),
         words.mass(totals.picked),
         state.pantry.jars(None, None),

@@ -132,14 +132,18 @@ const SLACK: f64 = 0.05;
 pub enum Unfit {
     /// A word that says nothing of a sheet.
     #[error(
-        "I don't know '{0}' of a sheet of labels; say it as '3x8 a4' or '3x8 a4, label 63.5x38.1, margin 7x15, gap 2.5x0'."
+        "I don't know '{0}' of a sheet of labels; \
+         say it as '3x8 a4' or '3x8 a4, label 63.5x38.1, margin 7x15, gap 2.5x0'."
     )]
     Word(String),
     /// No grid, and no label of which a grid could be made.
     #[error("How many labels beside and below each other? Say it as '3x8 a4'.")]
     NoGrid,
     /// Too much beside each other.
-    #[error("{} {} mm across, and {} is {} mm wide.", labels(*.count, *.each, *.gap, *.margin), mm(*.needed), .sheet.as_str(), mm(*.there))]
+    #[error(
+        "{} {} mm across, and {} is {} mm wide.",
+        labels(*.count, *.each, *.gap, *.margin), mm(*.needed), .sheet.as_str(), mm(*.there)
+    )]
     Wide {
         /// How many.
         count: u32,
@@ -157,7 +161,10 @@ pub enum Unfit {
         sheet: SheetSize,
     },
     /// Too much below each other.
-    #[error("{} {} mm down, and {} is {} mm high.", labels(*.count, *.each, *.gap, *.margin), mm(*.needed), .sheet.as_str(), mm(*.there))]
+    #[error(
+        "{} {} mm down, and {} is {} mm high.",
+        labels(*.count, *.each, *.gap, *.margin), mm(*.needed), .sheet.as_str(), mm(*.there)
+    )]
     High {
         /// How many.
         count: u32,

@@ -55,7 +55,8 @@ impl Journal {
         if survey.whole < length {
             tracing::warn!(
                 journal = %path.display(), bytes = length - survey.whole, at = survey.whole,
-                "the end of the journal is not whole and is cut off; a write that never finished was never answered, so unless the file was damaged nothing is lost"
+                "the end of the journal is not whole and is cut off; \
+                 a write that never finished was never answered, so unless the file was damaged nothing is lost"
             );
             if let Err(error) = disk.copy_aside(survey.whole) {
                 tracing::warn!(%error, "no copy of it could be kept");
@@ -83,7 +84,10 @@ impl Journal {
         if let Err(error) = written {
             self.overhang = true;
             if let Err(error) = self.cut_overhang() {
-                tracing::warn!(%error, "what a failed write left in the journal is still there; it is cut before the next");
+                tracing::warn!(
+                    %error,
+                    "what a failed write left in the journal is still there; it is cut before the next"
+                );
             }
             return Err(StoreError::io("write to", &self.path, error));
         }

@@ -60,16 +60,19 @@
 //!
 //! # What each end may leave
 //!
-//! | end | leaves | at the next start |
-//! |---|---|---|
-//! | kill before the write | nothing of it | nothing to do |
-//! | kill within the write | some of its lines, the last perhaps in part | whole lines count (they were never answered, and are found as heard); the rest is cut off and kept beside |
-//! | power cut before the sync returned | any of the blocks since the last sync | each line says where its sync began (`since`): a broken line that no later sync followed is cut off with all after it |
-//! | kill between sync and reply | the commit, its messages in the outbox | they are sent |
-//! | kill between sending and `sent` | the message in the outbox | it is sent again under the same key |
-//! | kill at any time | an index some seconds old, or one that sled cannot open | brought up to date, or set aside and rebuilt |
-//! | kill while mending | the old journal, or the new one | mended again, or nothing to do |
-//! | disk full | an error, the journal as it was | |
+//! - *A kill before the write*: nothing of it. At the next start there is nothing to do.
+//! - *A kill within the write*: some of its lines, the last perhaps in part. At the next start whole lines count (they
+//!   were never answered, and are found as heard); the rest is cut off and kept beside.
+//! - *A power cut before the sync returned*: any of the blocks since the last sync. Each line says where its sync began
+//!   (`since`): at the next start a broken line that no later sync followed is cut off with all after it.
+//! - *A kill between sync and reply*: the commit, its messages in the outbox. At the next start they are sent.
+//! - *A kill between sending and `sent`*: the message in the outbox. At the next start it is sent again under the same
+//!   key.
+//! - *A kill at any time*: an index some seconds old, or one that sled cannot open. At the next start it is brought up
+//!   to date, or set aside and rebuilt.
+//! - *A kill while mending*: the old journal, or the new one. At the next start it is mended again, or there is nothing
+//!   to do.
+//! - *A full disk*: an error, and the journal as it was.
 //!
 //! # What may be lost without losing an entry
 //!

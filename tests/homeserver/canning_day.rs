@@ -47,7 +47,12 @@ fn rehearsal(bot: &Bot) -> std::path::PathBuf {
     let now = SystemTime::now().duration_since(UNIX_EPOCH).unwrap().as_secs();
     let now = chrono::DateTime::from_timestamp(i64::try_from(now).unwrap(), 0).unwrap().to_rfc3339();
     let text = format!(
-        "timezone = \"America/Chicago\"\naltitude = \"2400 ft\"\n\n[rehearsal]\nspeed = {SPEED}\nfrom = \"{now}\"\nshows = \"2031-09-20T03:30:00-05:00\"\n"
+        "timezone = \"America/Chicago\"\n\
+         altitude = \"2400 ft\"\n\n\
+         [rehearsal]\n\
+         speed = {SPEED}\n\
+         from = \"{now}\"\n\
+         shows = \"2031-09-20T03:30:00-05:00\"\n"
     );
     std::fs::write(&file, text).unwrap();
     file

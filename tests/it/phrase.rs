@@ -100,6 +100,7 @@ fn an_answer_completes_what_was_begun() {
         ("froze 7", "lbs of course", r#"[{"kind":"froze","mass_g":3175.14659}]"#),
         ("bought lids", "a dozen", r#"[{"kind":"bought","supply":"lids","count":12}]"#),
         ("bought lids", "lids: 24", r#"[{"kind":"bought","supply":"lids","count":24}]"#),
+        ("froze 14 in 2 bags", "lb", r#"[{"kind":"froze","mass_g":6350.29318,"bags":2}]"#),
         ("froze 3 bags at 7", "lb", r#"[{"kind":"froze","mass_g":9525.43977,"bags":3,"each_g":3175.14659}]"#),
         ("ate 3", "bags", r#"[{"kind":"ate","bags":3}]"#),
     ] {
@@ -152,6 +153,7 @@ fn no_clause_with_an_amount_is_lost() {
         ("picked 14 lb toms 8 lb peppers 3 lb cukes", "picked picked picked"),
         ("used 1 quart sauce 1 pint salsa", "opened opened"),
         ("froze -7 lb", "clarify"),
+        ("froze 14 in 2 bags", "clarify"),
         ("froze minus 7 lb", "clarify"),
     ] {
         let kinds: Vec<_> = said(text, NOW)
@@ -240,7 +242,10 @@ proptest! {
     }
 
     #[test]
-    fn invisible_characters_change_nothing(at in any::<prop::sample::Index>(), c in prop::sample::select(vec!['\u{200b}', '\u{202e}', '\u{2066}', '\u{feff}'])) {
+    fn invisible_characters_change_nothing(
+        at in any::<prop::sample::Index>(),
+        c in prop::sample::select(vec!['\u{200b}', '\u{202e}', '\u{2066}', '\u{feff}']),
+    ) {
         let text = "froze 3 bags at 7 lb yesterday";
         let cut = at.index(text.len());
         let dirty = format!("{}{c}{}", &text[..cut], &text[cut..]);

@@ -38,8 +38,8 @@ fn reply(target: &MessageId, text: &str) -> Said {
 
 #[test]
 fn a_yes_of_anybody_enters_it_as_said_by_whoever_said_it() {
-    for (who, yes) in [("ana", "yes"), ("ana", "yep"), ("ben", "Yes, please!"), ("ben", "that's right"), ("ana", "👍")]
-    {
+    let all = [("ana", "yes"), ("ana", "yep"), ("ben", "Yes, please!"), ("ben", "that's right"), ("ana", "👍")];
+    for (who, yes) in all {
         let (mut kitchen, message) = proposed();
         let said = kitchen.now;
         kitchen.wait(Duration::hours(2));

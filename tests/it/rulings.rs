@@ -1,12 +1,12 @@
 //! What words mean where they leave a choice: a ruling a file in `tests/data/rulings`, played by the code of `rackful
 //! replay`.
 //!
-//! The first line of a file is `{"ruling": …, "because": …}`, a sentence each. The others are lines of a replay script,
-//! with expectations below the line that they are about:
+//! The first line of a file is `{"ruling": …, "because": …}`, a sentence each. The others are lines of a replay
+//! script, with expectations below the line that they are about:
 //!
-//! - `{"expect": {"re": "$3", "topic": …, "facts": {…}, "text_has": …}}`: one of the messages that came with that line,
-//!   or since the line before it, has all of this, and whatever other fields of a line of output are given. Of objects
-//!   only what is given counts.
+//! - `{"expect": {"re": "$3", "topic": …, "facts": {…}, "text_has": …}}`: one of the messages that came with that
+//!   line, or since the line before it, has all of this, and whatever other fields of a line of output are given. Of
+//!   objects only what is given counts.
 //! - `{"expect": {"not": {…}}}`: none of these messages is such a one.
 //! - `{"expect": {"silent": "$4"}}`: nothing answers that message.
 //! - `{"expect": {"state": {…}}}`: below a line with `"state": true`.

@@ -17,8 +17,8 @@ fn enters(statement: &Statement) -> bool {
     !matches!(statement, Statement::Ask(_) | Statement::Clarify(_) | Statement::Correct(_) | Statement::Undo)
 }
 
-/// A message with a doubt at its end (`…, but I'm not sure`) is put to the household: what it says without it, whatever
-/// the doubt made of it.
+/// A message with a doubt at its end (`…, but I'm not sure`) is put to the household: what it says without it,
+/// whatever the doubt made of it.
 pub(super) fn doubted(reading: Reading, scene: &Scene<'_>) -> Reading {
     if scene.text.items.len() > LONGEST {
         return reading;

@@ -120,7 +120,8 @@ fn lines_of(file: &'static str, text: &'static str, out: &mut Vec<Line>) -> Resu
         }
         let Some((path, names)) = line.split_once(": ") else {
             let what = format!(
-                "'{line}' is no line of words: a path, a colon, a space, and names with commas between them belong there"
+                "'{line}' is no line of words: a path, a colon, a space, \
+                 and names with commas between them belong there"
             );
             return Err(Mistake { file, line: n + 1, what });
         };

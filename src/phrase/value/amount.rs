@@ -38,7 +38,7 @@ fn mass_unit(input: Tokens<'_>) -> Read<'_, MassUnit> {
     let unit = match unit {
         Meaning::Unit(Unit::Mass(mass, metric)) => MassUnit { mass: *mass, metric: *metric, ounce: false },
         Meaning::Unit(Unit::Ounce) => MassUnit { mass: Mass::OUNCE, metric: false, ounce: true },
-        _ => return input.fail("unit"),
+        _ => return input.fail(),
     };
     // A unit is abbreviated with a dot: `3 lb. of`.
     Ok((dot_of_abbreviation(rest), unit))
@@ -117,7 +117,7 @@ fn one_unit(input: Tokens<'_>) -> Read<'_, Weight> {
     }
     match weighed(n, unit) {
         Some(weight) => Ok((rest, weight)),
-        None => input.fail("mass"),
+        None => input.fail(),
     }
 }
 
@@ -131,7 +131,7 @@ fn second_end(input: Tokens<'_>, unit: Mass) -> Read<'_, Number> {
     .parse(input)?;
     let (rest, high) = single(rest)?;
     let (rest, again) = mass_unit(rest)?;
-    if again.mass == unit { Ok((rest, resolved(high, mass_scale(again)))) } else { input.fail("range") }
+    if again.mass == unit { Ok((rest, resolved(high, mass_scale(again)))) } else { input.fail() }
 }
 
 /// `6 lb 4 oz`, `6lb4`, `6 lb and 4 ounces`, `1 kg 250 g`, `6 pounds 4`.
@@ -150,7 +150,7 @@ fn two_units(input: Tokens<'_>) -> Read<'_, Weight> {
         Ok((rest, below)) if below.mass < unit.mass && (below.ounce || below.metric == unit.metric) => {
             Some((rest, below))
         }
-        Ok(_) => return input.fail("mass"),
+        Ok(_) => return input.fail(),
         // The ounces are not always named.
         Err(_)
             if comma.is_none()
@@ -166,12 +166,12 @@ fn two_units(input: Tokens<'_>) -> Read<'_, Weight> {
         }
         Err(_) => None,
     };
-    let Some((rest, below)) = below else { return input.fail("mass") };
+    let Some((rest, below)) = below else { return input.fail() };
     let sum = |large: Weight, small: Weight| large.mass.checked_add(small.mass);
     let whole = weighed(large, unit);
     match whole.zip(weighed(small, below)).and_then(|(a, b)| sum(a, b)).zip(whole) {
         Some((mass, whole)) => Ok((rest, Weight { mass, article: false, fluid: None, ..whole })),
-        None => input.fail("mass"),
+        None => input.fail(),
     }
 }
 
@@ -211,7 +211,7 @@ fn unit_and_part(input: Tokens<'_>) -> Read<'_, Weight> {
     let n = n.map_or(Number::whole(1), |n| n.number);
     match n.checked_add(part).and_then(|number| weighed(Figure::of(number), unit)) {
         Some(weight) => Ok((rest, weight)),
-        None => input.fail("mass"),
+        None => input.fail(),
     }
 }
 
@@ -224,9 +224,9 @@ pub(super) fn and_a_part(input: Tokens<'_>) -> Read<'_, Number> {
     match found {
         Meaning::Part(below) => match Number::new(1, *below) {
             Some(part) => Ok((rest, part)),
-            None => input.fail("fraction"),
+            None => input.fail(),
         },
-        _ => input.fail("fraction"),
+        _ => input.fail(),
     }
 }
 
@@ -239,7 +239,7 @@ fn part_of_unit(input: Tokens<'_>) -> Read<'_, Weight> {
     let (rest, unit) = mass_unit(rest)?;
     match weighed(n, unit) {
         Some(weight) if n.number.as_f64() < 1.0 => Ok((rest, weight)),
-        _ => input.fail("mass"),
+        _ => input.fail(),
     }
 }
 
@@ -255,11 +255,11 @@ pub(in super::super) fn measure(input: Tokens<'_>) -> Read<'_, (Number, Measure)
         Meaning::Unit(Unit::Measure(measure)) => match and_a_part(rest) {
             Ok((rest, part)) => match n.checked_add(part) {
                 Some(n) => Ok((rest, (n, *measure))),
-                None => input.fail("measure"),
+                None => input.fail(),
             },
             Err(_) => Ok((rest, (n, *measure))),
         },
-        _ => input.fail("measure"),
+        _ => input.fail(),
     }
 }
 
@@ -275,7 +275,7 @@ fn measured_volume(input: Tokens<'_>) -> Read<'_, (Volume, bool)> {
     let (rest, _) = if n.number.as_f64() < 1.0 { opt(sense(classes.article)).parse(rest)? } else { (rest, None) };
     let (rest, ()) = hyphen(rest)?;
     let (rest, unit) = meaning(classes.unit_volume)(rest)?;
-    let Meaning::Unit(Unit::Volume(unit, metric)) = unit else { return input.fail("volume") };
+    let Meaning::Unit(Unit::Volume(unit, metric)) = unit else { return input.fail() };
     let rest = dot_of_abbreviation(rest);
     let (rest, part) = opt(and_a_part).parse(rest)?;
     let scale = match (*metric, *unit < Volume::LITRE) {
@@ -286,7 +286,7 @@ fn measured_volume(input: Tokens<'_>) -> Read<'_, (Volume, bool)> {
     let number = resolved(n, scale);
     match part.map_or(Some(number), |part| number.checked_add(part)).and_then(|n| unit.times(n)) {
         Some(volume) => Ok((rest, (volume, n.article))),
-        None => input.fail("volume"),
+        None => input.fail(),
     }
 }
 
@@ -310,7 +310,7 @@ fn counted_containers(input: Tokens<'_>) -> Read<'_, Count> {
         Meaning::Container(container) if !(n.article && plural) => {
             Ok((rest, Count { count: n.number, container: *container, article: n.article, range: n.range }))
         }
-        _ => input.fail("container"),
+        _ => input.fail(),
     }
 }
 
@@ -323,7 +323,7 @@ pub(in super::super) fn count_behind(input: Tokens<'_>) -> Read<'_, Count> {
         (Meaning::Container(container), Ok(n)) if n < 200 && ends_amount(rest) && !glued => {
             Ok((rest, Count { count: Number::whole(n), container: *container, article: false, range: false }))
         }
-        _ => input.fail("container"),
+        _ => input.fail(),
     }
 }
 

@@ -86,7 +86,7 @@ fn at(hour: u64, minute: u64, half: Option<Half>) -> Option<Clock> {
 }
 
 fn done<'a>(input: Tokens<'a>, rest: Tokens<'a>, clock: Option<Clock>) -> Read<'a, Clock> {
-    clock.map_or_else(|| input.fail("clock"), |clock| Ok((rest, clock)))
+    clock.map_or_else(|| input.fail(), |clock| Ok((rest, clock)))
 }
 
 fn with_minutes(input: Tokens<'_>) -> Read<'_, Clock> {
@@ -102,7 +102,7 @@ fn with_minutes(input: Tokens<'_>) -> Read<'_, Clock> {
     let (rest, half) = opt(half).parse(rest)?;
     // `7.30` is a time only with am or pm behind it.
     if two != 2 || count > 2 || dotted && half.is_none() {
-        return input.fail("clock");
+        return input.fail();
     }
     done(
         input,
@@ -118,7 +118,7 @@ fn hour_letter(input: Tokens<'_>) -> Read<'_, Clock> {
     let letter = rest.is_glued() && rest.first().is_some_and(|token| token.to - token.from == 1);
     let (rest, _) = sense(classes.unit_hour)(rest)?;
     if !letter || hours > 24 {
-        return input.fail("clock");
+        return input.fail();
     }
     let (rest, minutes) = opt(verify(glued_digits, |(minutes, two)| *two == 2 && *minutes < 60)).parse(rest)?;
     let clock = at(hours % 24, minutes.map_or(0, |(minutes, _)| minutes), None);
@@ -129,11 +129,11 @@ fn hour_letter(input: Tokens<'_>) -> Read<'_, Clock> {
 fn hour(input: Tokens<'_>) -> Read<'_, Clock> {
     let classes = input.classes();
     let (rest, n) = single(input)?;
-    let Some(hour) = n.number.as_count() else { return input.fail("clock") };
+    let Some(hour) = n.number.as_count() else { return input.fail() };
     let (rest, oclock) = opt(sense(classes.oclock)).parse(rest)?;
     let (rest, half) = opt(half).parse(rest)?;
     if oclock.is_none() && half.is_none() || hour > 24 {
-        return input.fail("clock");
+        return input.fail();
     }
     done(input, rest, at(hour.into(), 0, half))
 }
@@ -151,7 +151,7 @@ fn spelled_minutes(input: Tokens<'_>) -> Read<'_, Clock> {
         || sense(classes.container)(rest).is_ok()
         || sense(classes.jar)(rest).is_ok()
     {
-        return input.fail("clock");
+        return input.fail();
     }
     done(input, rest, at(hours as u64, minutes as u64, half))
 }
@@ -172,7 +172,7 @@ fn half_or_quarter(input: Tokens<'_>) -> Read<'_, Clock> {
 fn minutes_past(input: Tokens<'_>) -> Read<'_, Clock> {
     let classes = input.classes();
     let (rest, n) = single(input)?;
-    let Some(n) = n.number.as_count().filter(|n| (1..60).contains(n)) else { return input.fail("clock") };
+    let Some(n) = n.number.as_count().filter(|n| (1..60).contains(n)) else { return input.fail() };
     let (rest, _) =
         opt(verify(meaning(classes.unit_time), |m| matches!(m, Meaning::Unit(Unit::Seconds(60))))).parse(rest)?;
     let (rest, sign) = alt((
@@ -185,12 +185,12 @@ fn minutes_past(input: Tokens<'_>) -> Read<'_, Clock> {
 
 fn off_the_hour<'a>(input: Tokens<'a>, rest: Tokens<'a>, minutes: i32) -> Read<'a, Clock> {
     let (rest, n) = single(rest)?;
-    let Some(hour) = n.number.as_count().filter(|n| (1..=12).contains(n)) else { return input.fail("clock") };
+    let Some(hour) = n.number.as_count().filter(|n| (1..=12).contains(n)) else { return input.fail() };
     let (rest, half) = opt(half).parse(rest)?;
     if sense(input.classes().unit)(rest).is_ok() || sense(input.classes().container)(rest).is_ok() {
-        return input.fail("clock");
+        return input.fail();
     }
-    let Some(Clock { time, sure }) = at(hour.into(), 0, half) else { return input.fail("clock") };
+    let Some(Clock { time, sure }) = at(hour.into(), 0, half) else { return input.fail() };
     let (time, _) = time.overflowing_add_signed(chrono::TimeDelta::minutes(minutes.into()));
     Ok((rest, Clock { time, sure }))
 }
@@ -219,11 +219,11 @@ fn spanned(input: Tokens<'_>) -> Read<'_, (Number, u32)> {
     let (rest, _) = if n.number.as_f64() < 1.0 { opt(sense(classes.article)).parse(rest)? } else { (rest, None) };
     let (rest, ()) = hyphen(rest)?;
     let (rest, unit) = meaning(classes.unit_time)(rest)?;
-    let Meaning::Unit(Unit::Seconds(unit)) = unit else { return input.fail("duration") };
+    let Meaning::Unit(Unit::Seconds(unit)) = unit else { return input.fail() };
     let (rest, part) = opt(and_a_part).parse(rest)?;
     match part.map_or(Some(n.number), |part| n.number.checked_add(part)) {
         Some(n) => Ok((rest, (n, *unit))),
-        None => input.fail("duration"),
+        None => input.fail(),
     }
 }
 
@@ -236,7 +236,7 @@ fn one_span(input: Tokens<'_>) -> Read<'_, u32> {
     let (rest, (n, unit)) = spanned(input)?;
     match seconds(n, unit) {
         Some(total) => Ok((rest, total)),
-        None => input.fail("duration"),
+        None => input.fail(),
     }
 }
 
@@ -257,7 +257,7 @@ fn two_spans(input: Tokens<'_>) -> Read<'_, u32> {
                 || sense(classes.container)(rest).is_ok()
                 || sense(classes.jar)(rest).is_ok()
             {
-                return input.fail("duration");
+                return input.fail();
             }
             (rest, (n.number, 60))
         }
@@ -265,7 +265,7 @@ fn two_spans(input: Tokens<'_>) -> Read<'_, u32> {
     };
     match seconds(large, unit).zip(seconds(small, below)).and_then(|(a, b)| a.checked_add(b)) {
         Some(total) if below < unit => Ok((rest, total)),
-        _ => input.fail("duration"),
+        _ => input.fail(),
     }
 }
 

@@ -93,7 +93,7 @@ fn weekday_dated(input: Tokens<'_>) -> Read<'_, Day> {
             .into_iter()
             .any(|class| sense(class)(after).is_ok());
     let goes_on = after.first().is_some_and(|token| token.glued) && after.skip(1).is_glued();
-    if counts || goes_on || day < 3 { input.fail("day") } else { Ok((after, Day::OfAny(day))) }
+    if counts || goes_on || day < 3 { input.fail() } else { Ok((after, Day::OfAny(day))) }
 }
 
 /// `christmas eve`.
@@ -102,7 +102,7 @@ fn holiday(input: Tokens<'_>) -> Read<'_, Day> {
     let mut parts = input.known.words.path(found).split('.').skip(1).filter_map(|part| part.parse().ok());
     match (parts.next(), parts.next()) {
         (Some(month), Some(day)) => Ok((rest, Day::OfMonth(month, day))),
-        _ => input.fail("day"),
+        _ => input.fail(),
     }
 }
 
@@ -142,12 +142,12 @@ fn days(sign: i32, input: Tokens<'_>) -> Read<'_, Day> {
     let article = |i| sense(classes.article)(i).map(|(rest, _)| (rest, Figure::of(Number::whole(1))));
     let (rest, n) = alt((single, article)).parse(input)?;
     let (rest, unit) = meaning(classes.unit_time)(rest)?;
-    let Some(n) = n.number.as_count().filter(|n| *n <= 400).map(|n| sign * n as i32) else { return input.fail("days") };
+    let Some(n) = n.number.as_count().filter(|n| *n <= 400).map(|n| sign * n as i32) else { return input.fail() };
     match unit {
         Meaning::Unit(Unit::Days(30)) => Ok((rest, Day::Months(n))),
         Meaning::Unit(Unit::Days(365)) => Ok((rest, Day::Months(12 * n))),
         Meaning::Unit(Unit::Days(days)) => Ok((rest, Day::Offset(n * *days as i32))),
-        _ => input.fail("days"),
+        _ => input.fail(),
     }
 }
 
@@ -212,13 +212,13 @@ fn day_number(input: Tokens<'_>) -> Read<'_, u8> {
     let (rest, (n, count)) = digits(input)?;
     let (rest, _) = opt(suffix).parse(rest)?;
     let measured = sense(classes.unit)(rest).is_ok() || glued_mark(Mark::Slash)(rest).is_ok();
-    if (1..=31).contains(&n) && count <= 2 && !measured { Ok((rest, n as u8)) } else { input.fail("day") }
+    if (1..=31).contains(&n) && count <= 2 && !measured { Ok((rest, n as u8)) } else { input.fail() }
 }
 
 /// The letters of `12th`.
 fn suffix(input: Tokens<'_>) -> Read<'_, ()> {
     if !input.is_glued() {
-        return input.fail("day");
+        return input.fail();
     }
     let (rest, _) = sense(input.classes().ordinal_suffix)(input)?;
     Ok((rest, ()))
@@ -230,11 +230,11 @@ fn of_any(input: Tokens<'_>) -> Read<'_, Day> {
     let (rest, _) = opt(sense(classes.article)).parse(input)?;
     if let Ok((after, n)) = number_word(classes.ordinal)(rest) {
         // `the second` may be a jar; a day has its article and stands alone.
-        return if rest.at > input.at && n > 3 { Ok((after, Day::OfAny(n as u8))) } else { input.fail("day") };
+        return if rest.at > input.at && n > 3 { Ok((after, Day::OfAny(n as u8))) } else { input.fail() };
     }
     let (rest, (n, count)) = digits(rest)?;
     if !rest.is_glued() || count > 2 || !(1..=31).contains(&n) {
-        return input.fail("day");
+        return input.fail();
     }
     let (rest, _) = sense(classes.ordinal_suffix)(rest)?;
     Ok((rest, Day::OfAny(n as u8)))
@@ -256,7 +256,7 @@ fn written(input: Tokens<'_>) -> Read<'_, Day> {
     };
     let whole = opt(third).parse(rest)?;
     if count > 4 || second_count > 2 || first > 9999 {
-        return input.fail("date");
+        return input.fail();
     }
     if let (rest, Some((third, third_count))) = whole {
         let (year, month, day) = if count == 4 {
@@ -272,7 +272,7 @@ fn written(input: Tokens<'_>) -> Read<'_, Day> {
         let year = match third_count {
             2 => 2000 + year as i32,
             4 if (1990..2100).contains(&year) => year as i32,
-            _ => return input.fail("date"),
+            _ => return input.fail(),
         };
         if separator == Mark::Dot {
             return Ok((
@@ -289,7 +289,7 @@ fn written(input: Tokens<'_>) -> Read<'_, Day> {
             _ => Ok((rest, Day::Impossible)),
         };
     }
-    let (Ok(first), Ok(second)) = (u8::try_from(first), u8::try_from(second)) else { return input.fail("date") };
+    let (Ok(first), Ok(second)) = (u8::try_from(first), u8::try_from(second)) else { return input.fail() };
     match separator {
         // `13.8.` with its last dot; `13.8` alone is a decimal.
         Mark::Dot if (1..=31).contains(&first) && (1..=12).contains(&second) => {
@@ -308,7 +308,7 @@ fn written(input: Tokens<'_>) -> Read<'_, Day> {
         Mark::Slash if in_order(first, second, false).is_some() && sense(input.classes().unit)(rest).is_err() => {
             Ok((rest, Day::Figures(first, second, None)))
         }
-        _ => input.fail("date"),
+        _ => input.fail(),
     }
 }
 
@@ -323,19 +323,19 @@ fn span(input: Tokens<'_>) -> Read<'_, Day> {
         let before = match which {
             Some(Which::Last) => 1,
             Some(Which::This) => 0,
-            _ => return input.fail("span"),
+            _ => return input.fail(),
         };
         return match unit {
             Meaning::Unit(Unit::Days(7)) => Ok((after, Day::Span(Span::Week, before))),
             Meaning::Unit(Unit::Days(30)) => Ok((after, Day::Span(Span::Month, before))),
             Meaning::Unit(Unit::Days(365)) => Ok((after, Day::Span(Span::Year, before))),
-            _ => input.fail("span"),
+            _ => input.fail(),
         };
     }
     let (after, month) = number_word(classes.month)(rest)?;
     let (rest, year) = opt(year_behind).parse(after)?;
     match year {
-        Some(_) => input.fail("span"),
+        Some(_) => input.fail(),
         None => Ok((rest, Day::Month(month as u8))),
     }
 }

@@ -50,7 +50,7 @@ pub(super) fn once<'a, T: Copy>(
     });
     match found {
         Some((at, found)) => Ok((Tokens { at: at as usize, ..input }, found)),
-        None => input.fail(""),
+        None => input.fail(),
     }
 }
 
@@ -133,8 +133,8 @@ impl<'a> Tokens<'a> {
         self.first().is_some_and(|token| token.glued)
     }
 
-    pub(super) fn fail<T>(self, rule: &'static str) -> Read<'a, T> {
-        Err(nom::Err::Error(Fault { at: self.at as u32, rule }))
+    pub(super) fn fail<T>(self) -> Read<'a, T> {
+        Err(nom::Err::Error(Fault { at: self.at as u32, rule: "" }))
     }
 }
 
@@ -189,7 +189,7 @@ pub(in super::super) fn sense<'a>(class: Class) -> impl Fn(Tokens<'a>) -> Read<'
         }
         match longest {
             Some(hit) if input.at + usize::from(hit.len) <= input.end => Ok((input.skip(hit.len.into()), hit.sense)),
-            _ => input.fail(""),
+            _ => input.fail(),
         }
     }
 }
@@ -218,9 +218,9 @@ pub(in super::super) fn number_word<'a>(class: Class) -> impl Fn(Tokens<'a>) -> 
         let written =
             |hit: &Hit| class.has(hit.sense) && (!hit.repaired || long) && usize::from(hit.len) == rest.at - input.at;
         match found {
-            _ if class.within(input.classes().num) && !input.hits().iter().any(written) => input.fail(""),
+            _ if class.within(input.classes().num) && !input.hits().iter().any(written) => input.fail(),
             Meaning::Number(n) | Meaning::Part(n) => Ok((rest, *n)),
-            _ => input.fail(""),
+            _ => input.fail(),
         }
     }
 }
@@ -232,33 +232,33 @@ const LONG: u32 = 5;
 pub(in super::super) fn mark<'a>(wanted: Mark) -> impl Fn(Tokens<'a>) -> Read<'a, ()> {
     move |input| match input.first() {
         Some(token) if token.is(wanted) => Ok((input.skip(1), ())),
-        _ => input.fail(""),
+        _ => input.fail(),
     }
 }
 
 /// A mark with nothing between it and what stands before.
 pub(in super::super) fn glued_mark<'a>(wanted: Mark) -> impl Fn(Tokens<'a>) -> Read<'a, ()> {
-    move |input| if input.is_glued() { mark(wanted)(input) } else { input.fail("") }
+    move |input| if input.is_glued() { mark(wanted)(input) } else { input.fail() }
 }
 
 /// Digits: their value and how many there are.
 pub(in super::super) fn digits(input: Tokens<'_>) -> Read<'_, (u64, u8)> {
     match input.first().map(|token| token.shape) {
         Some(Shape::Digits(value, count)) => Ok((input.skip(1), (value, count))),
-        _ => input.fail("digits"),
+        _ => input.fail(),
     }
 }
 
 /// Digits with nothing between them and what stands before.
 pub(in super::super) fn glued_digits(input: Tokens<'_>) -> Read<'_, (u64, u8)> {
-    if input.is_glued() { digits(input) } else { input.fail("digits") }
+    if input.is_glued() { digits(input) } else { input.fail() }
 }
 
 /// A fraction in one sign.
 pub(in super::super) fn vulgar(input: Tokens<'_>) -> Read<'_, (u8, u8)> {
     match input.first().map(|token| token.shape) {
         Some(Shape::Vulgar(above, below)) => Ok((input.skip(1), (above, below))),
-        _ => input.fail("fraction"),
+        _ => input.fail(),
     }
 }
 

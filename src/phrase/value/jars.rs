@@ -46,7 +46,7 @@ fn counted(input: Tokens<'_>) -> Read<'_, Figure> {
     // `a half pint` is one of a size, not half of one.
     let whole = |i| {
         let (rest, n) = figure(i)?;
-        if n.number.as_count().is_some() || n.number.as_f64() > 1.0 { Ok((rest, n)) } else { i.fail("jars") }
+        if n.number.as_count().is_some() || n.number.as_f64() > 1.0 { Ok((rest, n)) } else { i.fail() }
     };
     // `one half-pint`
     let ones = |i| number_word(classes.ones)(i).map(|(rest, n)| (rest, Figure::of(Number::whole(n))));
@@ -74,7 +74,7 @@ fn size(input: Tokens<'_>) -> Read<'_, Jar> {
     let metric = Jar::ALL.iter().find(|jar| jar.is_metric() && jar.volume() == held);
     match metric {
         Some(jar) if !article => Ok((rest, *jar)),
-        _ => input.fail("jar"),
+        _ => input.fail(),
     }
 }
 
@@ -85,7 +85,7 @@ fn named_size(input: Tokens<'_>) -> Read<'_, &Meaning> {
     let longest = input.hits().iter().filter(|hit| is_size(hit.sense)).max_by_key(|hit| hit.len);
     match longest {
         Some(hit) => Ok((input.skip(hit.len.into()), input.known.words.meaning(hit.sense))),
-        None => input.fail("jar"),
+        None => input.fail(),
     }
 }
 
@@ -138,7 +138,7 @@ pub(in super::super) fn size_then_count(input: Tokens<'_>) -> Read<'_, Jars> {
         Ok(n) if written && n < 200 && ends_amount(rest) && !rest.is_glued() => {
             Ok((rest, Jars { count: Some(Number::whole(n)), jar: Some(jar), article: false }))
         }
-        _ => input.fail("jars"),
+        _ => input.fail(),
     }
 }
 
@@ -152,7 +152,7 @@ pub(super) fn of_them(input: Tokens<'_>) -> Read<'_, Jars> {
     let (rest, jar) = opt(size).parse(rest)?;
     let (rest, word) = opt(alt((jar_word, |i| sense(classes.pronoun)(i).map(|(rest, _)| (rest, ()))))).parse(rest)?;
     match (jar, word, n.number.as_count()) {
-        (None, None, _) | (_, _, None) => input.fail("jars"),
+        (None, None, _) | (_, _, None) => input.fail(),
         _ => Ok((rest, Jars { count: Some(n.number), jar, article: false })),
     }
 }
@@ -165,7 +165,7 @@ fn metric_size(input: Tokens<'_>) -> Read<'_, Jars> {
     let (rest, ()) = jar_word(rest)?;
     match Jar::ALL.iter().find(|jar| jar.is_metric() && jar.volume() == held) {
         Some(jar) if !article && !single => Ok((rest, Jars { count: None, jar: Some(*jar), article: false })),
-        _ => input.fail("jar"),
+        _ => input.fail(),
     }
 }
 
@@ -196,7 +196,7 @@ fn some_of(input: Tokens<'_>) -> Read<'_, OutOf> {
     let (rest, jar) = opt(jar_behind).parse(rest)?;
     match (u32::try_from(some).ok(), u32::try_from(of).ok()) {
         (Some(jars), Some(of)) if of <= 200 && jars <= of => Ok((rest, OutOf { jars, of, jar: jar.flatten() })),
-        _ => input.fail("out of"),
+        _ => input.fail(),
     }
 }
 
@@ -224,10 +224,10 @@ fn all_of(input: Tokens<'_>) -> Read<'_, OutOf> {
     let (rest, _) = opt(of_them).parse(rest)?;
     // `all 7 lb` is a weight.
     if sense(classes.unit)(rest).is_ok() || sense(classes.container)(rest).is_ok() {
-        return input.fail("out of");
+        return input.fail();
     }
     match u32::try_from(of).ok() {
         Some(of) if of <= 200 => Ok((rest, OutOf { jars: of, of, jar: jar.flatten() })),
-        _ => input.fail("out of"),
+        _ => input.fail(),
     }
 }

@@ -35,7 +35,7 @@ fn measured_temperature(input: Tokens<'_>) -> Read<'_, (Number, Option<bool>)> {
         Some(Unit::Fahrenheit) => Some(false),
         Some(_) => None,
         None if degree.is_some() => None,
-        None => return input.fail("temperature"),
+        None => return input.fail(),
     };
     Ok((rest, (n.number, celsius)))
 }
@@ -45,7 +45,7 @@ fn scale(input: Tokens<'_>) -> Read<'_, Unit> {
     let (rest, unit) = meaning(input.classes().unit_temp)(rest)?;
     match unit {
         Meaning::Unit(unit) => Ok((rest, *unit)),
-        _ => input.fail("temperature"),
+        _ => input.fail(),
     }
 }
 
@@ -61,7 +61,7 @@ pub(in super::super) fn pressure(input: Tokens<'_>) -> Read<'_, Pressure> {
     let (rest, _) = sense(input.classes().unit_pressure)(rest)?;
     match Pressure::from_psi(n.number.as_f64()) {
         Some(pressure) => Ok((rest, pressure)),
-        None => input.fail("pressure"),
+        None => input.fail(),
     }
 }
 
@@ -81,7 +81,7 @@ fn spaced(input: Tokens<'_>) -> Read<'_, Figure> {
     let (rest, (tail, _)) = verify(digits, |(_, count)| *count == 3).parse(rest)?;
     match i64::try_from(head * 1000 + tail) {
         Ok(n) => Ok((rest, Figure::of(Number::whole(n)))),
-        Err(_) => input.fail("number"),
+        Err(_) => input.fail(),
     }
 }
 
@@ -95,12 +95,12 @@ fn measured_height(input: Tokens<'_>) -> Read<'_, Height> {
     let (rest, (unit, metric)) = match glued_mark(Mark::Quote)(rest) {
         Ok((rest, ())) if !rest.is_glued() => (rest, (Length::FOOT, false)),
         // `1's` is no height.
-        Ok(_) => return input.fail("height"),
+        Ok(_) => return input.fail(),
         Err(_) => {
             let (rest, unit) = meaning(classes.unit_length)(rest)?;
             match unit {
                 Meaning::Unit(Unit::Length(unit, metric)) => (rest, (*unit, *metric)),
-                _ => return input.fail("height"),
+                _ => return input.fail(),
             }
         }
     };
@@ -118,7 +118,7 @@ fn measured_height(input: Tokens<'_>) -> Read<'_, Height> {
     let number = if below.is_some() || under.is_some() { Number::whole(-1).checked_mul(number) } else { Some(number) };
     match number.and_then(|number| unit.times(number)) {
         Some(length) => Ok((rest, Height { length, doubtful: n.dotted && !kilometres })),
-        None => input.fail("height"),
+        None => input.fail(),
     }
 }
 
@@ -150,7 +150,7 @@ pub(in super::super) fn share(input: Tokens<'_>) -> Read<'_, Share> {
         let (rest, n) = single(i)?;
         let (rest, ()) = percent_sign(rest)?;
         let part = Number::new(1, 100).and_then(|hundredth| n.number.checked_mul(hundredth));
-        part.map_or_else(|| i.fail("share"), |part| Ok((rest, Share::Part(part))))
+        part.map_or_else(|| i.fail(), |part| Ok((rest, Share::Part(part))))
     };
     let part = |i| {
         let (rest, n) = single(i)?;
@@ -160,7 +160,7 @@ pub(in super::super) fn share(input: Tokens<'_>) -> Read<'_, Share> {
         if n.number.as_f64() < 1.0 && n.number.as_f64() > 0.0 && !decimal {
             Ok((rest, Share::Part(n.number)))
         } else {
-            i.fail("share")
+            i.fail()
         }
     };
     let named = |i| {
@@ -197,11 +197,11 @@ pub(in super::super) fn coloured(input: Tokens<'_>) -> Read<'_, Ripeness> {
     let share = n.number.as_f64() * if percent.is_some() { 1.0 } else { 100.0 };
     // `12 red`: twelve of them.
     if percent.is_none() && n.number.as_f64() >= 1.0 {
-        return input.fail("colour");
+        return input.fail();
     }
     match class_of(share) {
         Some(class) => Ok((rest, class)),
-        None => input.fail("colour"),
+        None => input.fail(),
     }
 }
 
@@ -221,7 +221,7 @@ fn class_of(percent: f64) -> Option<Ripeness> {
 fn plain(input: Tokens<'_>) -> Read<'_, Figure> {
     match input.first().map(|token| token.shape) {
         Some(Shape::Digits(..) | Shape::Word) => single(input),
-        _ => input.fail("grid"),
+        _ => input.fail(),
     }
 }
 
@@ -231,7 +231,7 @@ pub(in super::super) fn grid(input: Tokens<'_>) -> Read<'_, (Number, Number)> {
     let times = alt((|i| mark(Mark::Times)(i), |i| sense(classes.times)(i).map(|(rest, _)| (rest, ()))));
     let (rest, (a, (), b)) = (plain, times, plain).parse(input)?;
     if sense(classes.unit_mass)(rest).is_ok() || Figure::of(a.number).number.as_f64() <= 0.0 {
-        return input.fail("grid");
+        return input.fail();
     }
     Ok((rest, (a.number, b.number)))
 }

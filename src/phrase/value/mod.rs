@@ -9,103 +9,147 @@
 //! three of them, `d(1..31)` of such a value), `vulgar` is a fraction in one sign, `letter` a single letter, `'x'` a
 //! mark, `hyphen` a dash with nothing beside it, and what follows `_` stands right behind what is before. Each rule
 //! reads in one way, with the first of its alternatives that fits and as long a name as there is; behind `--` stands
-//! what a rule asks for besides. The tests run the grammar both ways: sentences that are made from it are read whole,
-//! and what is read in the examples can be made from it.
+//! what a rule asks for besides. Lines that are indented go on with the rule before. The tests run the grammar both
+//! ways: sentences that are made from it are read whole, and what is read in the examples can be made from it.
 //!
 //! ```text
-//! number        = figure | of-them | exact _'.'                                                    -- four tokens and the end of the message
+//! number        = figure | of-them | exact _'.'                             -- four tokens and the end of the message
 //! figure        = between | [ '~' | rough ] ( range | exact )
 //! rough         = <small.approx> [ <small.approx> ]
 //! between       = <between> exact <small.and> exact
-//! range         = exact ( '-' | <clock.to> | <small.prep.to> | <small.or> ) exact                  -- low < high <= 4 low
-//! exact         = mixed [ <num.dozen> ] | ratio | grouped | decimal | d <num.point> d | d <num.dozen> | d | vulgar | '.' _d | spelled
+//! range         = exact ( '-' | <clock.to> | <small.prep.to> | <small.or> ) exact  -- low < high <= 4 low
+//! exact         = mixed [ <num.dozen> ] | ratio | grouped | decimal | d <num.point> d | d <num.dozen> | d | vulgar
+//!                 | '.' _d | spelled
 //! mixed         = d [ hyphen ] vulgar | d [ hyphen ] ratio | d <small.and> [ <small.article> ] fraction
-//! ratio         = d _'/' _d(2..16)                                                                 -- less than one
-//! grouped       = d _',' _d3 [ _',' _d3 ] | d _'.' _d3                                                            -- thousands, and decimals of a metric unit; not behind a zero
+//! ratio         = d _'/' _d(2..16)                                          -- less than one
+//! grouped       = d _',' _d3 [ _',' _d3 ] | d _'.' _d3
+//!                 -- thousands, and decimals of a metric unit; not behind a zero
 //! decimal       = d ( _',' | _'.' ) _d
-//! spelled       = another | heard | dozens | words <small.and> [ <small.article> ] fraction [ <num.dozen> ] | [ <small.article> ] fraction | words <num.point> ( digit { digit } | tens | <num.ones> | d ) | words
-//! digit         = <num.ones>                                                                       -- below ten
+//! spelled       = another | heard | dozens
+//!                 | words <small.and> [ <small.article> ] fraction [ <num.dozen> ]
+//!                 | [ <small.article> ] fraction
+//!                 | words <num.point> ( digit { digit } | tens | <num.ones> | d )
+//!                 | words
+//! digit         = <num.ones>                                                -- below ten
 //! another       = <num.another> [ exact ]
-//! heard         = <heard>                                                                          -- behind a deed and before what it counts
+//! heard         = <heard>                                                   -- behind a deed and before what it counts
 //! dozens        = [ [ <small.article> ] <num.part> | words | <small.article> ] <num.dozen>
-//! fraction      = [ <num.ones> [ hyphen ] ] <num.part>                                             -- less than one
-//! words         = ( below | [ <small.article> ] scaled ) { scaled }                                -- scales that descend, each with something before it
+//! fraction      = [ <num.ones> [ hyphen ] ] <num.part>                      -- less than one
+//! words         = ( below | [ <small.article> ] scaled ) { scaled }
+//!                 -- scales that descend, each with something before it
 //! scaled        = <num.scale> [ [ <small.and> ] [ hyphen ] below ]
-//! below         = tens | [ <small.article> ] <num.ones>                                            -- two behind an article
-//! tens          = <num.tens> [ [ hyphen ] <num.ones> ]                                             -- one to nine
+//! below         = tens | [ <small.article> ] <num.ones>                     -- two behind an article
+//! tens          = <num.tens> [ [ hyphen ] <num.ones> ]                      -- one to nine
 //! whole         = d | words
 //! mass          = two-units | unit-and-part | part-of-unit | one-unit
 //! one-unit      = ( figure | <small.article> ) [ <extra> ] unit [ ( '-' | <small.prep.to> | <small.or> ) exact unit ]
-//! two-units     = ( exact | <small.article> ) unit [ <small.and> | _',' | '-' ] exact [ unit ]     -- of one system; bare ounces behind pounds, three digits behind kilograms
+//! two-units     = ( exact | <small.article> ) unit [ <small.and> | _',' | '-' ] exact [ unit ]
+//!                 -- of one system; bare ounces behind pounds, three digits behind kilograms
 //! unit-and-part = ( exact | <small.article> ) unit and-part | <unit.mass> [ _'.' ] and-part
-//! part-of-unit  = exact [ <small.of> ] <small.article> unit                                        -- less than one
-//! unit          = [ hyphen ] _'#' | [ hyphen ] <unit.mass> [ _'.' ]                                -- a dot behind an abbreviation and before a space
+//! part-of-unit  = exact [ <small.of> ] <small.article> unit                 -- less than one
+//! unit          = [ hyphen ] _'#' | [ hyphen ] <unit.mass> [ _'.' ]
+//!                 -- a dot behind an abbreviation and before a space
 //! and-part      = <small.and> [ <small.article> ] <num.part>
 //! measure       = [ ( figure | <small.article> ) [ <small.of> ] [ <small.article> ] ] <unit.measure> [ and-part ]
-//! volume        = ( figure | <small.article> ) [ <small.of> ] [ <small.article> ] [ hyphen ] <unit.volume> [ _'.' ] [ and-part ]    -- the article less than one
+//! volume        = ( figure | <small.article> ) [ <small.of> ] [ <small.article> ] [ hyphen ]
+//!                 <unit.volume> [ _'.' ] [ and-part ]                       -- the article less than one
 //! count         = counted | <container> d(0..199)
-//! counted       = ( figure | <small.article> ) [ size-word [ size-word ] ] [ hyphen ] <container>  -- no article before a plural
+//! counted       = ( figure | <small.article> ) [ size-word [ size-word ] ] [ hyphen ] <container>
+//!                 -- no article before a plural
 //! size-word     = <harmless> | <extra>
-//! portions      = listed | unlike | count-each | each-count | sized | times-mass                   -- no unit first
-//! listed        = counted [ ',' | ':' | '-' | <at> | <small.of> ] weighed { also weighed } [ each ]               -- as many as counted, with a unit
-//! unlike        = [ counted [ ',' | ':' | '-' ] ] one-weighed also one-weighed { also one-weighed } [ each ]      -- one each, with a unit
+//! portions      = listed | unlike | count-each | each-count | sized | times-mass  -- no unit first
+//! listed        = counted [ ',' | ':' | '-' | <at> | <small.of> ] weighed { also weighed } [ each ]
+//!                 -- as many as counted, with a unit
+//! unlike        = [ counted [ ',' | ':' | '-' ] ] one-weighed also one-weighed { also one-weighed } [ each ]
+//!                 -- one each, with a unit
 //! one-weighed   = ( exact | <small.article> ) [ <container> ] [ <small.of> | <at> | '@' ] weighed
 //! weighed       = mass | exact
 //! also          = ( ',' | '+' | '/' ) [ <small.and> ] | <small.and>
-//! count-each    = counted joint mass [ each ]                                                      -- an each or an of in it
+//! count-each    = counted joint mass [ each ]                               -- an each or an of in it
 //! each-count    = mass [ hyphen ] [ <container> ] ( ( '×' | <times> ) exact [ <container> ] | each [ ',' ] counted )
-//! sized         = [ ( exact | <small.article> ) [ size-word [ size-word ] ] ] mass [ hyphen ] <container> -- no article before the mass
-//! times-mass    = exact joint mass [ each ]                                                        -- an each or an of in it
+//! sized         = [ ( exact | <small.article> ) [ size-word [ size-word ] ] ] mass [ hyphen ] <container>
+//!                 -- no article before the mass
+//! times-mass    = exact joint mass [ each ]                                 -- an each or an of in it
 //! joint         = [ ',' | '-' | ':' | '(' ] [ by [ by ] [ <small.of> ] ] | <small.of> | <small.prep.with> | <weighing>
 //! by            = '@' | '×' | <times> | <at> | <each>
 //! each          = [ ',' ] [ '/' ] <each>
-//! count-of      = counted joint exact [ each ]                                                     -- an each in it, no unit behind
+//! count-of      = counted joint exact [ each ]                              -- an each in it, no unit behind
 //! jars          = volume jar-word | jars-of-size | sized-jars | of-them | size-alone | <jar - jar.word> d(0..199)
 //! jars-of-size  = jars-counted [ size-word [ size-word ] ] jar-word [ [ <small.of> | '(' | <at> ] size [ '(' ] ]
 //! sized-jars    = jars-counted [ '×' | <times> ] [ size-word [ size-word ] ] size [ _'.' ] [ jar-word ]
 //! size-alone    = jar-size [ jar-word ]
-//! jars-counted  = figure | <num.ones> | <small.article>                                            -- a whole number, or more than one
+//! jars-counted  = figure | <num.ones> | <small.article>                     -- a whole number, or more than one
 //! size          = [ hyphen ] jar-size
-//! jar-size      = <jar - jar.word> | volume                                                        -- of a metric jar
+//! jar-size      = <jar - jar.word> | volume                                 -- of a metric jar
 //! jar-word      = [ hyphen ] <jar.word>
-//! of-them       = exact <small.of> [ <small.article> | <voice.self> ] [ size-word [ size-word ] ] ( size [ jar-word | <small.pron> ] | jar-word | <small.pron> )
-//! out-of        = ( whole ( '/' | <small.of> | <small.prep.from> | <outof> ) [ <small.article> | <voice.self> ] whole | <share.all> [ <small.article> ] whole ) [ size [ jar-word ] | jar-word ] -- at most all, and 200
+//! of-them       = exact <small.of> [ <small.article> | <voice.self> ] [ size-word [ size-word ] ]
+//!                 ( size [ jar-word | <small.pron> ] | jar-word | <small.pron> )
+//! out-of        = ( whole ( '/' | <small.of> | <small.prep.from> | <outof> ) [ <small.article> | <voice.self> ] whole
+//!                   | <share.all> [ <small.article> ] whole )
+//!                 [ size [ jar-word ] | jar-word ]                          -- at most all, and 200
 //! day           = ( <day.night> | date ) [ <daypart> ]
-//! date          = <day.ago> | <day.ahead> | days <day.ended> | <small.prep.in> days | month-day | written | dated-weekday | weekday | weekend | <holiday> | calendar | of-any
+//! date          = <day.ago> | <day.ahead> | days <day.ended> | <small.prep.in> days | month-day | written
+//!                 | dated-weekday | weekday | weekend | <holiday> | calendar | of-any
 //! weekday       = [ which ] <weekday> [ [ <small.of> ] which <unit.time.week> ] [ _'.' ]
-//! dated-weekday = weekday [ ',' ] ( month-day | written | [ <small.article> ] day-number )         -- behind the second
+//! dated-weekday = weekday [ ',' ] ( month-day | written | [ <small.article> ] day-number )  -- behind the second
 //! weekend       = [ which ] [ <small.article> ] <day.weekend>
 //! which         = <day.last> | <day.next> | <day.this>
-//! days          = ( exact | <small.article> ) ( <unit.time.day> | <unit.time.week> | <unit.time.fortnight> | <unit.time.month> | <unit.time.year> )
-//! month-day     = month [ <small.article> ] day-number [ year ] | [ <small.article> ] day-number [ _'.' ] [ <small.of> ] month [ year ]
+//! days          = ( exact | <small.article> )
+//!                 ( <unit.time.day> | <unit.time.week> | <unit.time.fortnight>
+//!                   | <unit.time.month> | <unit.time.year> )
+//! month-day     = month [ <small.article> ] day-number [ year ]
+//!                 | [ <small.article> ] day-number [ _'.' ] [ <small.of> ] month [ year ]
 //! month         = <month> [ _'.' ]
 //! year          = [ ',' ] d4(1990..2099)
 //! day-number    = <ordinal - ordinal.suffix> | d(1..31) [ _<ordinal.suffix> ]
-//! of-any        = <small.article> <ordinal - ordinal.suffix> | [ <small.article> ] d(1..31) _<ordinal.suffix> -- behind the third in words
-//! written       = d4 apart _d(0..99) apart _d | d(0..99) apart _d(0..99) apart _( d2 | d4(1990..2099) ) | d(1..31) _( '-' | '/' ) _d(1..31) | d(1..31) _'.' _d(1..12) _'.' -- one sign, and a month among them; a dash alone at the head of a message
+//! of-any        = <small.article> <ordinal - ordinal.suffix> | [ <small.article> ] d(1..31) _<ordinal.suffix>
+//!                 -- behind the third in words
+//! written       = d4 apart _d(0..99) apart _d
+//!                 | d(0..99) apart _d(0..99) apart _( d2 | d4(1990..2099) )
+//!                 | d(1..31) _( '-' | '/' ) _d(1..31)
+//!                 | d(1..31) _'.' _d(1..12) _'.'
+//!                 -- one sign, and a month among them; a dash alone at the head of a message
 //! apart         = _( '-' | '/' | '.' )
-//! calendar      = <ytd> | ( <day.last> | <day.this> ) ( <unit.time.week> | <unit.time.month> | <unit.time.year> ) | [ which ] <month>
-//! clock         = [ '~' | <small.approx> ] ( off-hour [ half ] | clock-digits | <num.ones> ( <num.tens> | <num.ones> ) [ half ] | exact ( half | <clock.oclock> [ half ] ) | <clock.noon> | <clock.midnight> ) -- an hour and minutes
-//! clock-digits  = d(0..23) _':' _d2(0..59) [ half ] | d(0..23) _'.' _d2(0..59) half | d(0..23) _<unit.time.hour> [ _d2(0..59) ] -- the hour in one letter
-//! off-hour      = ( <clock.half> | <clock.quarterpast> | <clock.quarterto> | exact [ <unit.time.minute> ] ( <clock.past> | <clock.to> ) ) exact
+//! calendar      = <ytd>
+//!                 | ( <day.last> | <day.this> ) ( <unit.time.week> | <unit.time.month> | <unit.time.year> )
+//!                 | [ which ] <month>
+//! clock         = [ '~' | <small.approx> ]
+//!                 ( off-hour [ half ]
+//!                   | clock-digits
+//!                   | <num.ones> ( <num.tens> | <num.ones> ) [ half ]
+//!                   | exact ( half | <clock.oclock> [ half ] )
+//!                   | <clock.noon> | <clock.midnight> )                     -- an hour and minutes
+//! clock-digits  = d(0..23) _':' _d2(0..59) [ half ]
+//!                 | d(0..23) _'.' _d2(0..59) half
+//!                 | d(0..23) _<unit.time.hour> [ _d2(0..59) ]               -- the hour in one letter
+//! off-hour      = ( <clock.half> | <clock.quarterpast> | <clock.quarterto>
+//!                   | exact [ <unit.time.minute> ] ( <clock.past> | <clock.to> ) )
+//!                 exact
 //! half          = <clock.am> | <clock.pm> | <daypart>
-//! duration      = time-span [ [ <small.and> | ',' ] ( time-span | exact ) ]                        -- the smaller unit behind; bare minutes behind hours
-//! time-span     = ( figure | <small.article> ) [ <small.of> ] [ <small.article> ] [ hyphen ] ( <unit.time.hour> | <unit.time.minute> | <unit.time.second> ) [ and-part ]
+//! duration      = time-span [ [ <small.and> | ',' ] ( time-span | exact ) ]
+//!                 -- the smaller unit behind; bare minutes behind hours
+//! time-span     = ( figure | <small.article> ) [ <small.of> ] [ <small.article> ] [ hyphen ]
+//!                 ( <unit.time.hour> | <unit.time.minute> | <unit.time.second> ) [ and-part ]
 //! ago           = duration <day.ended>
 //! temperature   = figure ( '°' [ scale ] | scale | [ '°' ] [ hyphen ] <unit.temp.degree> scale )
 //! scale         = [ hyphen ] <unit.temp>
 //! pressure      = figure <unit.pressure>
-//! height        = [ '-' | <sea.below> ] ( d(1..99) d3 | figure ) [ hyphen ] ( _'"' | <unit.length> ) [ <sea.above> | <sea.below> ] [ <sea.level> ] | <sea.level>
-//! share         = ( exact percent | exact | <share> ) [ <small.of> ] [ <share.it> | <small.article> ]    -- less than one
+//! height        = [ '-' | <sea.below> ] ( d(1..99) d3 | figure ) [ hyphen ] ( _'"' | <unit.length> )
+//!                 [ <sea.above> | <sea.below> ] [ <sea.level> ]
+//!                 | <sea.level>
+//! share         = ( exact percent | exact | <share> ) [ <small.of> ] [ <share.it> | <small.article> ]
+//!                 -- less than one
 //! percent       = '%' | <unit.percent>
-//! colour        = figure [ percent ] [ <small.of> ] [ <share.it> ] <ripe.colour>                   -- at most all of it
-//! grid          = exact ( '×' | <times> ) exact                                                    -- no sign first, no mass behind
+//! colour        = figure [ percent ] [ <small.of> ] [ <share.it> ] <ripe.colour>  -- at most all of it
+//! grid          = exact ( '×' | <times> ) exact                             -- no sign first, no mass behind
 //! entry         = '#' _d
-//! place         = code [ code ] | [ side [ side [ side ] ] ] <place.noun> [ label | named [ label | named [ label | named ] ] ]
+//! place         = code [ code ]
+//!                 | [ side [ side [ side ] ] ] <place.noun> [ label | named [ label | named [ label | named ] ] ]
 //! named         = [ label ] <place.noun>
 //! side          = <place.side>
-//! code          = letter [ hyphen ] _d(0..99)                                                      -- no unit
-//! label         = [ '#' ] ( d(0..999) [ _letter ] | letter [ hyphen _d | _d ] | <num.ones> )       -- no figure that counts what follows
+//! code          = letter [ hyphen ] _d(0..99)                               -- no unit
+//! label         = [ '#' ] ( d(0..999) [ _letter ] | letter [ hyphen _d | _d ] | <num.ones> )
+//!                 -- no figure that counts what follows
 //! ```
 
 pub(super) mod amount;

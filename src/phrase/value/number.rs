@@ -40,7 +40,7 @@ fn between(input: Tokens<'_>) -> Read<'_, Figure> {
     let middle = Number::new(1, 2).and_then(|half| low.number.checked_add(high.number)?.checked_mul(half));
     match middle {
         Some(number) => Ok((rest, Figure { range: true, ..Figure::of(number) })),
-        None => input.fail("range"),
+        None => input.fail(),
     }
 }
 
@@ -69,7 +69,7 @@ fn range(input: Tokens<'_>) -> Read<'_, Figure> {
         {
             Ok((rest, Figure { range: true, ..Figure::of(number) }))
         }
-        _ => input.fail("range"),
+        _ => input.fail(),
     }
 }
 
@@ -83,7 +83,7 @@ pub(in super::super) fn heard(input: Tokens<'_>) -> Read<'_, Figure> {
     let counts = sense(classes.unit_mass)(rest).is_ok()
         || sense(classes.container)(rest).is_ok()
         || sense(classes.jar)(rest).is_ok();
-    if deed && counts { Ok((rest, Figure::of(Number::whole(n)))) } else { input.fail("number") }
+    if deed && counts { Ok((rest, Figure::of(Number::whole(n)))) } else { input.fail() }
 }
 
 /// One number.
@@ -99,7 +99,7 @@ fn exact(input: Tokens<'_>) -> Read<'_, Figure> {
         Some(Shape::Vulgar(..)) => vulgar_alone(input),
         Some(Shape::Mark(Mark::Dot)) => point_first(input),
         Some(Shape::Word) if begins(input) => spelled(input),
-        _ => input.fail("number"),
+        _ => input.fail(),
     }
 }
 
@@ -116,7 +116,7 @@ fn dozened<'a>(rule: impl Fn(Tokens<'a>) -> Read<'a, Figure>, input: Tokens<'a>)
     let Ok((after, dozen)) = number_word(input.classes().dozen)(rest) else { return Ok((rest, figure)) };
     match figure.number.checked_mul(Number::whole(dozen)) {
         Some(number) => Ok((after, Figure::of(number))),
-        None => input.fail("number"),
+        None => input.fail(),
     }
 }
 
@@ -126,7 +126,7 @@ fn digit_dozens(input: Tokens<'_>) -> Read<'_, Figure> {
     let (rest, dozen) = number_word(input.classes().dozen)(rest)?;
     match n.number.checked_mul(Number::whole(dozen)) {
         Some(number) => Ok((rest, Figure::of(number))),
-        None => input.fail("number"),
+        None => input.fail(),
     }
 }
 
@@ -134,7 +134,7 @@ fn whole(input: Tokens<'_>) -> Read<'_, Figure> {
     let (rest, (value, _)) = digits(input)?;
     match i64::try_from(value) {
         Ok(value) => Ok((rest, Figure::of(Number::whole(value)))),
-        Err(_) => input.fail("number"),
+        Err(_) => input.fail(),
     }
 }
 
@@ -148,14 +148,14 @@ fn mixed(input: Tokens<'_>) -> Read<'_, Figure> {
             (preceded(hyphen, digits), glued_mark(Mark::Slash), glued_digits).parse(i)?;
         match (i64::try_from(above), i64::try_from(below)) {
             (Ok(above), Ok(below)) if above < below && below <= 16 => Ok((rest, (above, below))),
-            _ => i.fail("fraction"),
+            _ => i.fail(),
         }
     };
     let spelled = |i| preceded(sense(classes.and), preceded(opt(sense(classes.article)), fraction_word)).parse(i);
     let (rest, (above, below)) = alt((sign, line, spelled)).parse(rest)?;
     match Number::new(above, below).and_then(|part| n.number.checked_add(part)) {
         Some(number) => Ok((rest, Figure::of(number))),
-        None => input.fail("number"),
+        None => input.fail(),
     }
 }
 
@@ -165,9 +165,9 @@ fn ratio(input: Tokens<'_>) -> Read<'_, Figure> {
     match (i64::try_from(above), i64::try_from(below)) {
         (Ok(above), Ok(below)) if above < below && below <= 16 => match Number::new(above, below) {
             Some(number) => Ok((rest, Figure::of(number))),
-            None => input.fail("fraction"),
+            None => input.fail(),
         },
-        _ => input.fail("fraction"),
+        _ => input.fail(),
     }
 }
 
@@ -183,7 +183,7 @@ fn grouped(input: Tokens<'_>) -> Read<'_, Figure> {
     let (rest, (tail, _)) = three(rest)?;
     // `0.125` is no number of thousands.
     let head = i64::try_from(head).ok().filter(|head| count <= 3 && *head > 0);
-    let (Some(head), Ok(tail)) = (head, i64::try_from(tail)) else { return input.fail("number") };
+    let (Some(head), Ok(tail)) = (head, i64::try_from(tail)) else { return input.fail() };
     let large = head * 1000 + tail;
     // With more than one comma they can separate nothing but thousands.
     if !dotted && let Ok((rest, (last, _))) = preceded(glued_mark(Mark::Comma), three).parse(rest) {
@@ -192,7 +192,7 @@ fn grouped(input: Tokens<'_>) -> Read<'_, Figure> {
     match Number::new(tail, 1000).and_then(|part| Number::whole(head).checked_add(part)) {
         Some(small) if dotted => Ok((rest, Figure { other: Some(Number::whole(large)), dotted, ..Figure::of(small) })),
         Some(small) => Ok((rest, Figure { other: Some(small), ..Figure::of(Number::whole(large)) })),
-        None => input.fail("number"),
+        None => input.fail(),
     }
 }
 
@@ -203,7 +203,7 @@ fn decimal(input: Tokens<'_>) -> Read<'_, Figure> {
     let (rest, tail) = glued_digits(rest)?;
     match decimals(head, tail) {
         Some(number) => Ok((rest, Figure::of(number))),
-        None => input.fail("number"),
+        None => input.fail(),
     }
 }
 
@@ -214,7 +214,7 @@ fn said_point(input: Tokens<'_>) -> Read<'_, Figure> {
     let (rest, tail) = digits(rest)?;
     match decimals(head, tail) {
         Some(number) => Ok((rest, Figure::of(number))),
-        None => input.fail("number"),
+        None => input.fail(),
     }
 }
 
@@ -223,7 +223,7 @@ fn point_first(input: Tokens<'_>) -> Read<'_, Figure> {
     let (rest, tail) = preceded(mark(Mark::Dot), glued_digits).parse(input)?;
     match decimals(0, tail) {
         Some(number) if !input.is_glued() => Ok((rest, Figure::of(number))),
-        _ => input.fail("number"),
+        _ => input.fail(),
     }
 }
 
@@ -245,7 +245,7 @@ fn fraction_word(input: Tokens<'_>) -> Read<'_, (i64, i64)> {
     match above {
         None => Ok((rest, (1, below))),
         Some(above) if (1..below).contains(&above) => Ok((rest, (above, below))),
-        Some(_) => input.fail("fraction"),
+        Some(_) => input.fail(),
     }
 }
 
@@ -280,7 +280,7 @@ fn spelled_point(input: Tokens<'_>) -> Read<'_, Figure> {
     let (rest, tail) = alt((one_by_one, in_words, digits)).parse(rest)?;
     match decimals(head.unsigned_abs(), tail) {
         Some(number) => Ok((rest, Figure::of(number))),
-        None => input.fail("number"),
+        None => input.fail(),
     }
 }
 
@@ -314,7 +314,7 @@ fn dozens(input: Tokens<'_>) -> Read<'_, Figure> {
     let times = times.unwrap_or(Some(Number::whole(1)));
     match times.and_then(|times| times.checked_mul(Number::whole(n))) {
         Some(number) => Ok((rest, Figure::of(number))),
-        None => input.fail("number"),
+        None => input.fail(),
     }
 }
 
@@ -337,7 +337,7 @@ pub(in super::super) fn counting(input: Tokens<'_>) -> Read<'_, i64> {
         let (rest, figure) = whole(i)?;
         match figure.number.as_whole() {
             Some(n) => Ok((rest, n)),
-            None => i.fail("count"),
+            None => i.fail(),
         }
     };
     alt((digits, hundreds)).parse(input)

@@ -24,7 +24,7 @@ pub(in super::super) fn place(input: Tokens<'_>) -> Read<'_, ()> {
         }
     }
     if !rest.hits().iter().any(|hit| classes.place_noun.has(hit.sense) && !hit.repaired) {
-        return input.fail("place");
+        return input.fail();
     }
     let (mut rest, _) = sense(classes.place_noun)(rest)?;
     for _ in 0..3 {
@@ -66,14 +66,14 @@ fn code(input: Tokens<'_>) -> Read<'_, ()> {
     if letter(input, false) && digits && (!unit || capital) && ends && !counts(rest) {
         Ok((rest, ()))
     } else {
-        input.fail("place")
+        input.fail()
     }
 }
 
 /// `3`, `#3`, `B2`, `3A`, `A`, `two`: what tells one bed from another; not a figure that counts something.
 fn label(input: Tokens<'_>) -> Read<'_, ()> {
     let (start, _) = mark(Mark::Hash)(input).unwrap_or((input, ()));
-    let Some(first) = start.first() else { return input.fail("label") };
+    let Some(first) = start.first() else { return input.fail() };
     let mut rest = start.skip(1);
     match first.shape {
         Shape::Digits(_, count) if count <= 3 => {
@@ -90,7 +90,7 @@ fn label(input: Tokens<'_>) -> Read<'_, ()> {
             } else if rest.first().is_some_and(|next| matches!(next.shape, Shape::Digits(..)) && next.glued) {
                 rest = rest.skip(1);
             } else if !first.capital {
-                return input.fail("label");
+                return input.fail();
             }
         }
         Shape::Word => {
@@ -100,12 +100,12 @@ fn label(input: Tokens<'_>) -> Read<'_, ()> {
                     && matches!(input.known.words.meaning(hit.sense), Meaning::Number(n) if *n < 13)
             };
             if !start.hits().iter().any(small) {
-                return input.fail("label");
+                return input.fail();
             }
         }
-        _ => return input.fail("label"),
+        _ => return input.fail(),
     }
-    if counts(rest) { input.fail("label") } else { Ok((rest, ())) }
+    if counts(rest) { input.fail() } else { Ok((rest, ())) }
 }
 
 /// A single letter that is no word of its own here.

@@ -59,13 +59,13 @@ fn count_then_each(input: Tokens<'_>) -> Read<'_, Portions> {
     let (rest, each) = opt(each_word).parse(rest)?;
     let plainly = each.is_some() || joint == Joint::Each;
     if !plainly && joint != Joint::Of {
-        return input.fail("each");
+        return input.fail();
     }
     let fluid = weight.fluid.and_then(|fluid| fluid.times(counted.count));
     match portions_of(counted.count, Some(counted.container), weight, plainly) {
         // `a bag of 7 lb`: one.
         Some(portions) => Ok((rest, Portions { fluid, ..portions })),
-        None => input.fail("each"),
+        None => input.fail(),
     }
 }
 
@@ -135,7 +135,7 @@ fn each_then_count(input: Tokens<'_>) -> Read<'_, Portions> {
         };
         return match portions_of(n.number, container, weight, true) {
             Some(portions) => Ok((rest, portions)),
-            None => input.fail("each"),
+            None => input.fail(),
         };
     }
     let (rest, ()) = each_word(rest)?;
@@ -143,7 +143,7 @@ fn each_then_count(input: Tokens<'_>) -> Read<'_, Portions> {
     let (rest, counted) = count(rest)?;
     match portions_of(counted.count, Some(counted.container), weight, true) {
         Some(portions) => Ok((rest, portions)),
-        None => input.fail("each"),
+        None => input.fail(),
     }
 }
 
@@ -161,11 +161,11 @@ fn sized_containers(input: Tokens<'_>) -> Read<'_, Portions> {
     let (rest, (n, each)) = alt((numbered, alone)).parse(input)?;
     let (rest, ()) = hyphen(rest)?;
     let (rest, container) = meaning(classes.container)(rest)?;
-    let Meaning::Container(container) = container else { return input.fail("container") };
+    let Meaning::Container(container) = container else { return input.fail() };
     let fluid = each.fluid.and_then(|fluid| fluid.times(n));
     match portions_of(n, Some(*container), each, true) {
         Some(portions) if !each.article => Ok((rest, Portions { fluid, ..portions })),
-        _ => input.fail("each"),
+        _ => input.fail(),
     }
 }
 
@@ -174,13 +174,13 @@ fn number_times_weight(input: Tokens<'_>) -> Read<'_, Portions> {
     let (rest, n) = single(input)?;
     let (rest, joint) = joint(rest)?;
     if joint == Joint::Loose || n.number.as_count().is_none() {
-        return input.fail("each");
+        return input.fail();
     }
     let (rest, weight) = weight(rest)?;
     let (rest, _) = opt(each_word).parse(rest)?;
     match portions_of(n.number, None, weight, true) {
         Some(portions) => Ok((rest, portions)),
-        None => input.fail("each"),
+        None => input.fail(),
     }
 }
 
@@ -212,12 +212,12 @@ fn unlike(input: Tokens<'_>) -> Read<'_, Portions> {
     let (rest, first) = one(rest)?;
     let (rest, more) = many_m_n(0, LONGEST_LIST, preceded(list_joint, one)).parse(rest)?;
     if more.is_empty() || more.len() == LONGEST_LIST {
-        return input.fail("list");
+        return input.fail();
     }
     let all: Vec<(Figure, Weighed)> = std::iter::once(first).chain(more).collect();
     // Counts of one in words: `one 6 lb and one 7.5`; larger ones are portions of their own.
     if all.iter().any(|(n, _)| n.number != Number::whole(1)) {
-        return input.fail("list");
+        return input.fail();
     }
     sum_listed(input, rest, &all.iter().map(|(_, weighed)| *weighed).collect::<Vec<_>>(), counted)
 }
@@ -236,7 +236,7 @@ fn list_joint(input: Tokens<'_>) -> Read<'_, ()> {
     let classes = input.classes();
     let (rest, comma) = opt(alt((mark(Mark::Comma), mark(Mark::Plus), mark(Mark::Slash)))).parse(input)?;
     let (rest, and) = opt(sense(classes.and)).parse(rest)?;
-    if comma.is_some() || and.is_some() { Ok((rest, ())) } else { input.fail("list") }
+    if comma.is_some() || and.is_some() { Ok((rest, ())) } else { input.fail() }
 }
 
 /// `4 bags: 7, 7, 6.5, 8 lb`: as many weights as bags.
@@ -255,7 +255,7 @@ fn listed(input: Tokens<'_>) -> Read<'_, Portions> {
     let (rest, more) = many_m_n(0, LONGEST_LIST, preceded(list_joint, weight_or_number)).parse(rest)?;
     let all: Vec<Weighed> = std::iter::once(first).chain(more).collect();
     if all.len() < 2 || all.len() > LONGEST_LIST || counted.count != Number::whole(all.len() as i64) {
-        return input.fail("list");
+        return input.fail();
     }
     sum_listed(input, rest, &all, Some(counted))
 }
@@ -263,7 +263,7 @@ fn listed(input: Tokens<'_>) -> Read<'_, Portions> {
 /// The sum of weights that are said one by one: `7, 7 and 6.5 lb`.
 fn sum_listed<'a>(input: Tokens<'a>, rest: Tokens<'a>, all: &[Weighed], counted: Option<Count>) -> Read<'a, Portions> {
     let unit = all.iter().rev().find_map(|(weight, _)| *weight).map(|weight| weight.unit);
-    let Some(unit) = unit else { return input.fail("list") };
+    let Some(unit) = unit else { return input.fail() };
     let mass = |(weight, number): &Weighed| weight.map_or_else(|| unit.times(*number), |weight| Some(weight.mass));
     let total = all.iter().try_fold(Mass::ZERO, |sum, one| sum.checked_add(mass(one)?));
     let (rest, _) = opt(each_word).parse(rest)?;
@@ -280,7 +280,7 @@ fn sum_listed<'a>(input: Tokens<'a>, rest: Tokens<'a>, all: &[Weighed], counted:
                 metric: unit == Mass::GRAM || unit == Mass::KILOGRAM,
             },
         )),
-        _ => input.fail("list"),
+        _ => input.fail(),
     }
 }
 
@@ -289,9 +289,9 @@ pub(in super::super) fn count_then_number(input: Tokens<'_>) -> Read<'_, (Count,
     let (rest, counted) = count(input)?;
     let (rest, joint) = joint(rest)?;
     if joint != Joint::Each {
-        return input.fail("each");
+        return input.fail();
     }
     let (rest, n) = single(rest)?;
     let (rest, _) = opt(each_word).parse(rest)?;
-    if ends_amount(rest) { Ok((rest, (counted, n.number))) } else { input.fail("each") }
+    if ends_amount(rest) { Ok((rest, (counted, n.number))) } else { input.fail() }
 }

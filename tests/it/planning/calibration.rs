@@ -185,7 +185,8 @@ fn the_middle_misses_by_less_than_the_naive_rate_and_by_no_more_than_reference_m
 #[test]
 fn the_figures_are_written_down() {
     let mut text = String::from(
-        "kind        questions  held %  too early %  too late %  width d   missed by, median d (mean): ours; naive; croston; sba; tsb\n",
+        "kind        questions  held %  too early %  too late %  width d   missed by, median d (mean): \
+         ours; naive; croston; sba; tsb\n",
     );
     let rates = reference();
     for kind in Kind::ALL.into_iter().map(Some).chain([None]) {

@@ -37,16 +37,31 @@ impl Grammar {
     pub(super) fn load() -> Self {
         let mut grammar = Self { rules: BTreeMap::new(), choices: Vec::new() };
         let text = SOURCE.split("```text").nth(1).and_then(|text| text.split("```").next()).unwrap();
-        for line in text.lines().map(|line| line.trim_start_matches("//!").trim()).filter(|line| !line.is_empty()) {
-            let (name, rule) = line.split_once('=').unwrap_or_else(|| panic!("no rule: {line}"));
-            let rule = rule.split(" -- ").next().unwrap();
-            let mut reader = Reader { left: words(rule), at: 0, rule: name.trim(), choices: &mut grammar.choices };
+        for (name, rule) in rules(text) {
+            let mut reader = Reader { left: words(&rule), at: 0, rule: name, choices: &mut grammar.choices };
             let part = reader.either();
-            assert_eq!(reader.at, reader.left.len(), "{line}");
-            assert!(grammar.rules.insert(name.trim().to_owned(), part).is_none(), "twice: {name}");
+            assert_eq!(reader.at, reader.left.len(), "{name} = {rule}");
+            assert!(grammar.rules.insert(name.to_owned(), part).is_none(), "twice: {name}");
         }
         grammar
     }
+}
+
+/// The rules by name, without what is remarked behind `--`. Lines that are indented go on with the rule before.
+fn rules(text: &str) -> Vec<(&str, String)> {
+    let mut rules: Vec<(&str, String)> = Vec::new();
+    let lines = text.lines().filter_map(|line| line.strip_prefix("//! "));
+    for line in lines.filter(|line| !line.is_empty()) {
+        let asked = line.split("-- ").next().unwrap();
+        match rules.last_mut() {
+            Some((_, rule)) if line.starts_with(' ') => *rule = format!("{rule} {}", asked.trim()),
+            _ => {
+                let (name, rule) = asked.split_once('=').unwrap_or_else(|| panic!("no rule: {line}"));
+                rules.push((name.trim(), rule.trim().to_owned()));
+            }
+        }
+    }
+    rules
 }
 
 /// A rule cut into words and signs.

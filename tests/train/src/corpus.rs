@@ -50,7 +50,8 @@ fn lexicon(case: &Value) -> Lexicon {
 
 /// Reads every file of a folder.
 pub fn load(folder: &Path, out: &mut Vec<Line>) {
-    let mut files: Vec<_> = fs::read_dir(folder).expect("a folder").map(|entry| entry.expect("an entry").path()).collect();
+    let mut files: Vec<_> =
+        fs::read_dir(folder).expect("a folder").map(|entry| entry.expect("an entry").path()).collect();
     files.sort();
     for file in files {
         if file.is_dir() {
@@ -79,7 +80,8 @@ pub fn load(folder: &Path, out: &mut Vec<Line>) {
             }
         } else if name.ends_with(".jsonl") {
             for (n, line) in text.lines().enumerate().filter(|(_, line)| !line.trim().is_empty()) {
-                let case: Value = serde_json::from_str(line).unwrap_or_else(|fault| panic!("{name}:{}: {fault}", n + 1));
+                let case: Value =
+                    serde_json::from_str(line).unwrap_or_else(|fault| panic!("{name}:{}: {fault}", n + 1));
                 let said = case["text"].as_str().or(case["say"].as_str()).expect("a text");
                 let wanted = case["statements"].as_array().or(case["want"].as_array()).expect("statements").clone();
                 let (now, zone) = at(case["at"].as_str().unwrap_or(if own { NOW } else { EVENING }));
@@ -123,7 +125,11 @@ pub fn join(lines: &mut Vec<Line>, share: f32, seed: u64) {
         let first = &lines[*n];
         // A question is one without its mark, too.
         if first.group == "told" && first.text.trim_end().ends_with('?') && random.random::<f32>() < share {
-            joined.push(Line { text: first.text.trim_end().trim_end_matches('?').to_owned(), joined: true, ..first.clone() });
+            joined.push(Line {
+                text: first.text.trim_end().trim_end_matches('?').to_owned(),
+                joined: true,
+                ..first.clone()
+            });
         }
         if first.group != "told" || random.random::<f32>() > share || first.text.len() > 160 {
             continue;
@@ -135,7 +141,12 @@ pub fn join(lines: &mut Vec<Line>, share: f32, seed: u64) {
             continue;
         }
         // What takes back or counts on from the statement before is not the same in one message.
-        let refers = |line: &Line| line.wanted.iter().any(|s| matches!(s["kind"].as_str(), Some("correct" | "undo" | "named" | "recipe" | "teach")) || s.get("share").is_some());
+        let refers = |line: &Line| {
+            line.wanted.iter().any(|s| {
+                matches!(s["kind"].as_str(), Some("correct" | "undo" | "named" | "recipe" | "teach"))
+                    || s.get("share").is_some()
+            })
+        };
         if refers(first) || refers(second) {
             continue;
         }
@@ -156,8 +167,24 @@ pub fn join(lines: &mut Vec<Line>, share: f32, seed: u64) {
 
 /// Kinds of statements that are made while a batch is open.
 const OF_BATCH: [&str; 18] = [
-    "drained", "cooked_down", "filled", "acid_added", "venting", "at_heat", "lost_heat", "heat_off", "pressure_down", "lifted", "sealed",
-    "unsealed", "reprocessed", "refrigerated", "broke", "siphoned", "stopped", "resumed",
+    "drained",
+    "cooked_down",
+    "filled",
+    "acid_added",
+    "venting",
+    "at_heat",
+    "lost_heat",
+    "heat_off",
+    "pressure_down",
+    "lifted",
+    "sealed",
+    "unsealed",
+    "reprocessed",
+    "refrigerated",
+    "broke",
+    "siphoned",
+    "stopped",
+    "resumed",
 ];
 
 /// Says again, in a kitchen with an open batch, what is said of batches and a share of all else: learned from, not
@@ -166,8 +193,11 @@ pub fn with_open_batch(lines: &mut Vec<Line>, share: f32) {
     use rand::{Rng, SeedableRng, rngs::SmallRng};
     let mut random = SmallRng::seed_from_u64(11);
     let mut again = Vec::new();
-    for line in lines.iter().filter(|line| line.writer.starts_with('w') && !line.joined && line.lexicon.batches.is_empty()) {
-        let of_batch = !line.wanted.is_empty() && line.wanted.iter().all(|s| s["kind"].as_str().is_some_and(|kind| OF_BATCH.contains(&kind)));
+    for line in lines.iter().filter(|line| {
+        (line.writer.starts_with('w') || line.writer == "kitchen") && !line.joined && line.lexicon.batches.is_empty()
+    }) {
+        let of_batch = !line.wanted.is_empty()
+            && line.wanted.iter().all(|s| s["kind"].as_str().is_some_and(|kind| OF_BATCH.contains(&kind)));
         let kept = of_batch || random.random::<f32>() < share;
         if kept {
             let lexicon = Lexicon { batches: vec!["sauce".to_owned()], ..line.lexicon.clone() };

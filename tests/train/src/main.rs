@@ -17,7 +17,14 @@ use std::path::Path;
 
 fn plan() -> Plan {
     let of = |name: &str, default: f32| std::env::var(name).ok().and_then(|n| n.parse().ok()).unwrap_or(default);
-    Plan { epochs: of("EPOCHS", 12.0) as usize, rate: of("RATE", 0.12), l2: of("L2", 3e-4), seed: 7, dropout: of("DROPOUT", 0.0), all: of("DROPALL", 0.0) > 0.0 }
+    Plan {
+        epochs: of("EPOCHS", 12.0) as usize,
+        rate: of("RATE", 0.12),
+        l2: of("L2", 3e-4),
+        seed: 7,
+        dropout: of("DROPOUT", 0.0),
+        all: of("DROPALL", 0.0) > 0.0,
+    }
 }
 
 fn main() {
@@ -27,7 +34,10 @@ fn main() {
     for folder in args.iter().skip(1).filter(|arg| Path::new(arg).is_dir()) {
         corpus::load(Path::new(folder), &mut lines);
     }
-    let share: f32 = std::env::var("JOIN").ok().and_then(|n| n.parse().ok()).unwrap_or(if command == "train" || command == "fold" { 3.0 } else { 0.0 });
+    let share: f32 = std::env::var("JOIN")
+        .ok()
+        .and_then(|n| n.parse().ok())
+        .unwrap_or(if command == "train" || command == "fold" { 3.0 } else { 0.0 });
     for round in 0..share.ceil() as u64 {
         corpus::join(&mut lines, share, round);
     }
@@ -63,7 +73,13 @@ fn weight(line: &Line) -> f32 {
     }
     let old = line.wanted.is_empty() && !line.natural && !line.writer.starts_with('w');
     let factor = |name: &str, default: f32| std::env::var(name).ok().and_then(|n| n.parse().ok()).unwrap_or(default);
-    if old { factor("OLD_SILENT", 0.25) } else if line.wanted.is_empty() { factor("TALKW", 1.0) } else { factor("TOLDW", 1.0) }
+    if old {
+        factor("OLD_SILENT", 0.25)
+    } else if line.wanted.is_empty() {
+        factor("TALKW", 1.0)
+    } else {
+        factor("TOLDW", 1.0)
+    }
 }
 
 fn json(values: &[Value]) -> String {
@@ -135,9 +151,16 @@ fn fold(lines: &[Line], examples: &[Example], features: &Features) {
         let mut out = String::new();
         for (n, readings) in &results {
             let line = &lines[*n];
-            let ok = readings.iter().find(|r| !r.statements.is_empty()).is_some_and(|r| same_statements(&line.wanted, &r.statements, line.wants));
-            let said: Vec<Value> = readings.iter().take(6).map(|r| serde_json::json!([r.probability, r.statements])).collect();
-            let _ = writeln!(out, "{}", serde_json::json!({"t": line.text, "f": line.writer, "w": line.wanted, "g": line.group, "ok": ok, "r": said}));
+            let ok = readings
+                .iter()
+                .find(|r| !r.statements.is_empty())
+                .is_some_and(|r| same_statements(&line.wanted, &r.statements, line.wants));
+            let said: Vec<Value> =
+                readings.iter().take(6).map(|r| serde_json::json!([r.probability, r.statements])).collect();
+            let row = serde_json::json!({
+                "t": line.text, "f": line.writer, "w": line.wanted, "g": line.group, "ok": ok, "r": said,
+            });
+            let _ = writeln!(out, "{row}");
         }
         std::fs::write(place, out).expect("readings");
     }
@@ -167,7 +190,13 @@ fn report(lines: &[Line], results: &[(usize, Vec<Reading>)], examples: &[Example
             let said = readings.iter().filter(|r| !r.statements.is_empty()).map(|r| r.probability).fold(0.0, f32::max);
             talk.push(said);
             if verbose.contains("talk") && said > 0.5 && line.writer.starts_with(&only) {
-                println!("talk {:.2} {}: {}\n   reads {}", said, line.writer, line.text, json(&best.map_or(Vec::new(), |b| b.statements.clone())));
+                println!(
+                    "talk {:.2} {}: {}\n   reads {}",
+                    said,
+                    line.writer,
+                    line.text,
+                    json(&best.map_or(Vec::new(), |b| b.statements.clone()))
+                );
             }
             let count = by.entry(&line.writer).or_default();
             count[3] += 1;
@@ -188,7 +217,13 @@ fn report(lines: &[Line], results: &[(usize, Vec<Reading>)], examples: &[Example
         }
         if verbose.contains("miss") && !right && line.writer.starts_with(&only) {
             let reachable = examples[*n].reachable;
-            println!("{} {}: {}\n   wants {}", if reachable { "misranked" } else { "unreachable" }, line.writer, line.text, json(&line.wanted));
+            println!(
+                "{} {}: {}\n   wants {}",
+                if reachable { "misranked" } else { "unreachable" },
+                line.writer,
+                line.text,
+                json(&line.wanted)
+            );
             for reading in readings.iter().take(3) {
                 println!("   {:.2} {}", reading.probability, json(&reading.statements));
             }
@@ -199,7 +234,12 @@ fn report(lines: &[Line], results: &[(usize, Vec<Reading>)], examples: &[Example
         let limit = talk.get((talk.len() as f32 * share) as usize).copied().unwrap_or(0.0);
         let exact = told.iter().filter(|(p, right)| *right && *p > limit).count();
         let wrong = told.iter().filter(|(p, right)| !*right && *p > limit).count();
-        println!("with {:.1} % of talk answered (p > {limit:.2}): exact {:.1} %, other {:.1} %", 100.0 * share, 100.0 * exact as f32 / told.len() as f32, 100.0 * wrong as f32 / told.len() as f32);
+        println!(
+            "with {:.1} % of talk answered (p > {limit:.2}): exact {:.1} %, other {:.1} %",
+            100.0 * share,
+            100.0 * exact as f32 / told.len() as f32,
+            100.0 * wrong as f32 / told.len() as f32
+        );
     }
     if verbose.contains("by") {
         for (writer, [right, all, false_, talk]) in &by {

@@ -4,9 +4,9 @@
 use crate::compare::same_statements;
 use crate::corpus::Line;
 use rackful::phrase::{Context, training};
+use rand::SeedableRng;
 use rand::rngs::SmallRng;
 use rand::seq::SliceRandom;
-use rand::SeedableRng;
 use rustc_hash::FxHashMap;
 use serde_json::Value;
 use std::collections::HashMap;
@@ -88,7 +88,10 @@ pub fn example(n: usize, line: &Line, features: &mut Features, weight: f32) -> E
                 plain: edge.plain,
                 trigger: training::trigger(edge),
                 may: (0..STATES).map(|state| training::may_follow(edge, state)).collect(),
-                follows: (0..STATES).filter_map(|state| training::follows(edge, state)).map(|pair| pair.map(|key| features.number(key))).collect(),
+                follows: (0..STATES)
+                    .filter_map(|state| training::follows(edge, state))
+                    .map(|pair| pair.map(|key| features.number(key)))
+                    .collect(),
             }
         })
         .collect();
@@ -235,13 +238,20 @@ pub fn train(examples: &[&Example], keys: &[training::Key], allowed: Option<&[bo
                     h ^= h >> 15;
                     h = h.wrapping_mul(0x2c1b_3c6d);
                     h ^= h >> 12;
-                    (h >> 8) as f32 / (1 << 24) as f32 * 1.0 < plan.dropout * drops.get(f as usize).copied().unwrap_or(1.0)
+                    (h >> 8) as f32 / (1 << 24) as f32 * 1.0
+                        < plan.dropout * drops.get(f as usize).copied().unwrap_or(1.0)
                 };
                 let keep = 1.0 / (1.0 - plan.dropout);
                 let scores: Vec<f32> = example
                     .edges
                     .iter()
-                    .map(|edge| edge.features.iter().filter(|f| !left_out(**f)).map(|f| weights[*f as usize] * if drops[*f as usize] > 0.0 { keep } else { 1.0 }).sum())
+                    .map(|edge| {
+                        edge.features
+                            .iter()
+                            .filter(|f| !left_out(**f))
+                            .map(|f| weights[*f as usize] * if drops[*f as usize] > 0.0 { keep } else { 1.0 })
+                            .sum()
+                    })
                     .collect();
                 let (_, free) = free(example, &scores, &weights);
                 let (_, gold) = constrained(example, &scores, &weights);

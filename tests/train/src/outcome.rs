@@ -72,9 +72,13 @@ pub fn cases(lines: &[Line], results: &[(usize, Vec<Reading>)]) -> Vec<Case> {
             let kind = |s: &serde_json::Value| s["kind"].as_str().unwrap_or_default().to_owned();
             let asks_back = said.is_some_and(|r| r.statements.iter().all(|s| kind(s) == "clarify"));
             let entry = |k: &str| !matches!(k, "ask" | "clarify");
-            let enters: Vec<_> = said.map_or(Vec::new(), |r| r.statements.iter().filter(|s| entry(&kind(s))).cloned().collect());
+            let enters: Vec<_> =
+                said.map_or(Vec::new(), |r| r.statements.iter().filter(|s| entry(&kind(s))).cloned().collect());
             let wrong = enters.iter().any(|s| {
-                !line.wanted.iter().any(|w| same_statements(std::slice::from_ref(w), std::slice::from_ref(s), line.wants))
+                !line
+                    .wanted
+                    .iter()
+                    .any(|w| same_statements(std::slice::from_ref(w), std::slice::from_ref(s), line.wants))
             });
             let group = said.map_or(0, |r| if asks_back { back } else { dearest(&r.groups) });
             Case {
@@ -141,14 +145,20 @@ pub fn choose(cases: &[Case]) -> Chosen {
     let groups = training::groups();
     let ask = groups.iter().position(|g| g == "ask").unwrap_or(0);
     let back = groups.len();
-    let steps: Vec<f32> = [0.05, 0.08, 0.12, 0.16, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.88, 0.9, 0.92, 0.94, 0.96, 0.98].to_vec();
-    let this: Vec<f32> = [0.4, 0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.88, 0.9, 0.92, 0.94, 0.95, 0.96, 0.97, 0.98, 0.99].to_vec();
+    let steps: Vec<f32> = [
+        0.05, 0.08, 0.12, 0.16, 0.2, 0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.88, 0.9,
+        0.92, 0.94, 0.96, 0.98,
+    ]
+    .to_vec();
+    let this: Vec<f32> =
+        [0.4, 0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.88, 0.9, 0.92, 0.94, 0.95, 0.96, 0.97, 0.98, 0.99].to_vec();
     let costs = costs();
     (0..=back)
         .map(|group| {
             let own: Vec<&Case> = cases.iter().filter(|case| case.group == group && case.p > 0.0).collect();
             let question = group == ask || group == back;
-            let mut best = (f32::INFINITY, Threshold { says: 0.9, this: 0.9, propose: if question { 2.0 } else { 0.5 } });
+            let mut best =
+                (f32::INFINITY, Threshold { says: 0.9, this: 0.9, propose: if question { 2.0 } else { 0.5 } });
             if own.len() < 20 {
                 return best.1;
             }
@@ -159,7 +169,8 @@ pub fn choose(cases: &[Case]) -> Chosen {
                         let one = Threshold { says: *says, this: *this, propose };
                         let mut trial = vec![one; back + 1];
                         trial[group] = one;
-                        let sum: f32 = own.iter().map(|case| cost(case, outcome(case, &trial), ask, back, &costs)).sum();
+                        let sum: f32 =
+                            own.iter().map(|case| cost(case, outcome(case, &trial), ask, back, &costs)).sum();
                         if sum < best.0 {
                             best = (sum, one);
                         }
@@ -196,9 +207,15 @@ pub fn report(cases: &[Case], chosen: &Chosen) {
     let fitting = unfinished.iter().filter(|c| c.right && outcome(c, chosen) == Outcome::Act).count();
     println!("unfinished {}: fitting {:.1} %", unfinished.len(), share(fitting, unfinished.len()));
     let talk: Vec<&Case> = cases.iter().filter(|c| c.talk).collect();
-    let entered = talk.iter().filter(|c| outcome(c, chosen) == Outcome::Act && c.group != ask && c.group != back).count();
+    let entered =
+        talk.iter().filter(|c| outcome(c, chosen) == Outcome::Act && c.group != ask && c.group != back).count();
     let answered = talk.iter().filter(|c| outcome(c, chosen) != Outcome::Silent).count();
-    println!("talk {}: entered {:.2} %, answered {:.2} %", talk.len(), share(entered, talk.len()), share(answered, talk.len()));
+    println!(
+        "talk {}: entered {:.2} %, answered {:.2} %",
+        talk.len(),
+        share(entered, talk.len()),
+        share(answered, talk.len())
+    );
     for (n, Threshold { says, this, propose }) in chosen.iter().enumerate() {
         print!("{} {says} {this} {propose}; ", groups.get(n).map_or("back", |g| g));
     }
@@ -235,7 +252,11 @@ pub fn show(lines: &[Line], results: &[(usize, Vec<Reading>)], cases: &[Case], c
         println!("   wants {}", serde_json::to_string(&line.wanted).unwrap_or_default());
         if let Some((_, readings)) = results.iter().find(|(n, _)| *n == case.line) {
             for reading in readings.iter().take(3) {
-                println!("   {:.2} {}", reading.probability, serde_json::to_string(&reading.statements).unwrap_or_default());
+                println!(
+                    "   {:.2} {}",
+                    reading.probability,
+                    serde_json::to_string(&reading.statements).unwrap_or_default()
+                );
             }
         }
     }

@@ -4,7 +4,7 @@ use super::filling::{Filling, Way};
 use crate::phrase::build::made::Note;
 use crate::phrase::build::record::{Record, clarify};
 use crate::phrase::frame::Slots;
-use crate::quantity::Number;
+use crate::quantity::{Mass, Number};
 use crate::statement::{Statement, TimerStart};
 use crate::vocabulary::{Kind, Missing, SettingKey, Supply};
 
@@ -65,7 +65,9 @@ impl Filling<'_, '_> {
     pub(super) fn statements(&mut self, records: impl IntoIterator<Item = Record>) -> Option<Vec<Statement>> {
         let frame = self.clause.frame;
         let mut statements = Vec::new();
-        for record in records {
+        for mut record in records {
+            // A weight of each whose unit is asked for: not nothing, and not yet known.
+            record.each = record.each.or(record.each_number.map(|_| Mass::ZERO));
             if let Some((missing, amount)) = self.missing(&record) {
                 self.note(match missing {
                     Missing::Unit => Note::AskUnit,
@@ -95,6 +97,10 @@ impl Filling<'_, '_> {
             return Some((Missing::Unit, record.each_number));
         }
         match frame.kind {
+            // `froze 14 in 2 bags`: a figure without its unit is asked about, not passed over.
+            Kind::Froze | Kind::Thawed if record.bags.is_some() && record.mass.is_none() && number.is_some() => {
+                Some((Missing::Unit, number))
+            }
             Kind::PutUp => missing_of_jars(record),
             Kind::Filled if jars.is_none() && number.is_some() => Some((Missing::Jar, number)),
             Kind::Gave if record.product.is_none() && self.ends_with_of() => Some((Missing::Product, jars)),
