@@ -157,10 +157,15 @@ mod tests {
     #[test]
     fn every_example_in_the_shipped_file_is_right_and_no_key_is_missing() -> anyhow::Result<()> {
         let is_table = |line: &str| line.starts_with("#[") && line.ends_with(']');
-        let is_example =
-            |line: &str| is_table(line) || line.starts_with('#') && line[1..].split(" = ").next().is_some_and(is_key);
-        let text: String =
-            SHIPPED.lines().map(|line| if is_example(line) { &line[1..] } else { line }).collect::<Vec<_>>().join("\n");
+        let is_example = |line: &str| {
+            is_table(line)
+                || line.starts_with('#') && line.trim_start_matches('#').split(" = ").next().is_some_and(is_key)
+        };
+        let text: String = SHIPPED
+            .lines()
+            .map(|line| if is_example(line) { line.trim_start_matches('#') } else { line })
+            .collect::<Vec<_>>()
+            .join("\n");
         // Both ways to log in are shown; only one may be used.
         let config = read(&text).map_err(anyhow::Error::msg)?;
         assert!(config.data.is_some() && config.timezone.is_some() && config.altitude.is_some());
