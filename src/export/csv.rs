@@ -269,7 +269,8 @@ mod tests {
             let mut out = Vec::new();
             let ledger = ledger(&words).map_err(|error| TestCaseError::fail(error.to_string()))?;
             write(Table::Log, [("=room", &ledger)], &mut out)?;
-            let row = csv::Reader::from_reader(&out[..]).records().next().ok_or_else(|| TestCaseError::fail("no row"))??;
+            let mut reader = csv::Reader::from_reader(out.as_slice());
+            let row = reader.records().next().ok_or_else(|| TestCaseError::fail("no row"))??;
             for cell in &row {
                 let first = cell.trim_start().chars().next();
                 proptest::prop_assert!(!first.is_some_and(|c| "=+-@＝＋－＠".contains(c)), "{cell:?}");
