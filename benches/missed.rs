@@ -4,7 +4,15 @@
 //! Run it with `cargo bench --bench missed`. `RACKFUL_BENCH_MISSED` says how many messages were missed (10000). It
 //! installs and starts its own homeserver, as `tests/homeserver` does.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs, unreachable_pub)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::string_slice,
+    missing_docs,
+    unreachable_pub
+)]
 
 #[allow(dead_code, reason = "the tests use more of it")]
 #[path = "../tests/homeserver/bot.rs"]

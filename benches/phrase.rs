@@ -1,6 +1,6 @@
 //! How long a phrase takes to read, over the whole corpus.
 
-#![allow(missing_docs)]
+#![allow(clippy::indexing_slicing, missing_docs)]
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use rackful::{

@@ -2,7 +2,7 @@
 //! Prints its seed; `RACKFUL_CRASH_SEED`, `RACKFUL_CRASH_ROUNDS`, `RACKFUL_CRASH_DAMAGES` and `RACKFUL_CRASH_FILES`
 //! set what is run.
 
-#![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used)]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice, clippy::expect_used)]
 
 #[path = "it/store/sample.rs"]
 mod sample;

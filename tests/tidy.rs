@@ -1,6 +1,6 @@
 //! The habits of the tree, checked: imports point one way, the core knows no clock, file or network, and files stay
 //! small enough to be about one thing.
-#![allow(clippy::unwrap_used, clippy::panic, missing_docs)]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice, missing_docs)]
 
 #[path = "tidy/scan.rs"]
 mod scan;
@@ -164,6 +164,21 @@ fn lines_are_at_most_120_columns() {
     };
     let wide: Vec<_> = files.iter().flat_map(wide).collect();
     assert!(wide.is_empty(), "wider than 120 columns: {wide:#?}");
+}
+
+/// Nothing in `src` ends the program by name, its unit tests and examples included: they return errors as the program
+/// does, so that a copied example is one that may run on anything.
+#[test]
+fn nothing_in_the_sources_panics_by_name() {
+    let names = ["unwrap()", "expect(", "unwrap_err()", "expect_err("].map(|name| format!(".{name}"));
+    let macros = ["panic", "todo", "unimplemented", "unreachable"].map(|name| format!("{name}!("));
+    let named = |line: &str| names.iter().chain(&macros).any(|name| line.contains(name.as_str()));
+    let lines = |(path, text): &(PathBuf, String)| {
+        let numbered = (1..).zip(text.lines()).filter(|(_, line)| named(line));
+        numbered.map(|(number, line)| format!("{}:{number}: {}", path.display(), line.trim())).collect::<Vec<_>>()
+    };
+    let found: Vec<_> = sources().iter().flat_map(lines).collect();
+    assert!(found.is_empty(), "an error belongs here: {found:#?}");
 }
 
 // ---------------------------------------------------------------------- the reader of phrases

@@ -10,7 +10,15 @@
 //! `RACKFUL_BENCH_MESSAGES` says how many messages each of the two answers (400). It installs and starts its own
 //! homeserver, as `tests/homeserver` does.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs, unreachable_pub)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::string_slice,
+    missing_docs,
+    unreachable_pub
+)]
 
 #[allow(dead_code, reason = "the tests use more of it")]
 #[path = "../../tests/homeserver/bot.rs"]

@@ -4,7 +4,7 @@
 //! use rackful::assistant::{Assistant, Defaults, Incoming, Said};
 //! use rackful::ledger::MessageId;
 //! let mut assistant = Assistant::new(Defaults::default());
-//! let at = chrono::DateTime::parse_from_rfc3339("2026-08-14T09:05:00-05:00").unwrap();
+//! let at = chrono::DateTime::parse_from_rfc3339("2026-08-14T09:05:00-05:00")?;
 //! let text = "froze 7 lb quartered".to_owned();
 //! let message = Incoming {
 //!     room: "home".into(),
@@ -15,9 +15,10 @@
 //!     thread: None,
 //!     said: Said::Text { text, reply_to: None },
 //! };
-//! let commit = assistant.hear(&message, at.to_utc()).unwrap();
+//! let commit = assistant.hear(&message, at.to_utc()).ok_or("a new message")?;
 //! assert_eq!(commit.out[0].facts["freezer_bags"], 1);
 //! assert!(assistant.hear(&message, at.to_utc()).is_none(), "each message counts once");
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! Invariants: what [`Assistant::hear`] and [`Assistant::tick`] return is already applied here, and applying the

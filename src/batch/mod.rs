@@ -4,11 +4,11 @@
 //! ```
 //! use rackful::batch::{Batch, Step, Timing, Stage};
 //! use rackful::vocabulary::{CannerKind, Jar, Product};
-//! # let at = |minute: i64| chrono::DateTime::from_timestamp(1_786_000_000 + 60 * minute, 0).unwrap();
+//! # let at = |minute: i64| chrono::DateTime::UNIX_EPOCH + chrono::TimeDelta::minutes(minute);
 //! let timing = Timing { minutes: Some(40), ..Timing::default() };
 //! let mut batch = Batch::begin(1, "sauce", Product::THICK_SAUCE, Jar::Quart, CannerKind::Steam, 7, timing, at(0));
-//! batch.take(&Step::Filled { jars: Some(7) }, at(60)).unwrap();
-//! batch.take(&Step::AtHeat, at(75)).unwrap();
+//! assert!(batch.take(&Step::Filled { jars: Some(7) }, at(60)).is_ok());
+//! assert!(batch.take(&Step::AtHeat, at(75)).is_ok());
 //! assert_eq!(batch.stage(at(80)), Stage::Processing);
 //! assert_eq!(batch.ends_at(at(80)), Some(at(115)));
 //! assert_eq!(batch.stage(at(115)), Stage::Done);

@@ -3,8 +3,9 @@
 //! ```
 //! use rackful::cli::{Cli, Command};
 //! use clap::Parser;
-//! let cli = Cli::try_parse_from(["rackful", "--data", "/tmp/x", "parse", "--json", "froze", "7", "lb"]).unwrap();
+//! let cli = Cli::try_parse_from(["rackful", "--data", "/tmp/x", "parse", "--json", "froze", "7", "lb"])?;
 //! assert!(matches!(cli.command, Command::Parse(_)));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! Exit codes: 0 well, 1 the work failed, 2 the words of the call are wrong. What is wrong goes to standard error in

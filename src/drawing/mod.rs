@@ -4,11 +4,12 @@
 //! ```
 //! use rackful::drawing::{Theme, WIDTH, draw};
 //! use rackful::picture::{Picture, Season, Unit, Week};
-//! let week = Week { from: "2026-08-10".parse().unwrap(), picked: 23.0, frozen: 14.0, put_up: 7 };
+//! let week = Week { from: "2026-08-10".parse()?, picked: 23.0, frozen: 14.0, put_up: 7 };
 //! let season =
 //!     Season { year: 2026, unit: Unit::Pound, weeks: vec![week], open: false, picked: 23.0, frozen: 14.0, put_up: 7 };
-//! let drawn = draw(&Picture::Season(season), Theme::Dark, WIDTH).unwrap();
+//! let drawn = draw(&Picture::Season(season), Theme::Dark, WIDTH)?;
 //! assert!(drawn.width == WIDTH && drawn.png.starts_with(b"\x89PNG"));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! The design, for who adds a picture: a page is [`WIDTH`] units wide and as high as it needs; nothing on it is smaller

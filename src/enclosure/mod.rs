@@ -4,8 +4,9 @@
 //! ```
 //! use rackful::enclosure::Enclosure;
 //! use rackful::vocabulary::Table;
-//! let file = serde_json::to_string(&Enclosure::Table { table: Table::Freezer }).unwrap();
+//! let file = serde_json::to_string(&Enclosure::Table { table: Table::Freezer })?;
 //! assert_eq!(file, r#"{"file":"table","table":"freezer"}"#);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! | file | holds | made into bytes by |

@@ -6,7 +6,7 @@
 //! use rackful::statement::{Froze, Statement};
 //! use rackful::vocabulary::Crop;
 //! use rackful::zone::Zone;
-//! # let at = chrono::DateTime::from_timestamp(1_786_000_000, 0).unwrap();
+//! # let at = chrono::DateTime::UNIX_EPOCH;
 //! let mut ledger = Ledger::new(Zone::UTC);
 //! let seven = Mass::POUND.times(Number::whole(7));
 //! ledger.enter(vec![Entry {

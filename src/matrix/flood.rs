@@ -83,13 +83,13 @@ mod tests {
     }
 
     #[test]
-    fn one_who_writes_without_end_is_told_once_and_others_are_not_touched() {
+    fn one_who_writes_without_end_is_told_once_and_others_are_not_touched() -> anyhow::Result<()> {
         let (mut floods, start) = (Floods::default(), Utc::now());
         let mut quiet = 0;
         let mut told = 0;
         for n in 0..100 {
             let now = start + TimeDelta::milliseconds(100) * n;
-            let n = usize::try_from(n).unwrap();
+            let n = usize::try_from(n)?;
             let messages = [message("eve", n, now), message("ana", n / 10, now)];
             let messages = if n % 10 == 0 { &messages[..] } else { &messages[..1] };
             let (beyond, say) = floods.beyond(messages, now);
@@ -100,5 +100,6 @@ mod tests {
         assert_eq!((quiet, told), (100 - MOST, 1));
         let later = start + TimeDelta::minutes(5);
         assert_eq!(floods.beyond(&[message("eve", 200, later)], later), (BTreeSet::new(), Vec::new()));
+        Ok(())
     }
 }

@@ -184,16 +184,17 @@ fn stamp(event: &TimelineEvent) -> Option<i64> {
 mod tests {
     use super::*;
     use crate::assistant::OutKind;
+    use anyhow::Context as _;
     use matrix_sdk::deserialized_responses::{UnableToDecryptInfo, UnableToDecryptReason};
     use matrix_sdk::ruma::serde::Raw;
     use matrix_sdk::ruma::user_id;
     use serde_json::json;
 
-    fn outgoing(text: &str, re: Option<&str>) -> Outgoing {
-        Outgoing {
+    fn outgoing(text: &str, re: Option<&str>) -> anyhow::Result<Outgoing> {
+        Ok(Outgoing {
             key: "reply/$1".into(),
             room: "!a:home.test".into(),
-            at: "2026-08-14T09:05:00-05:00".parse().unwrap(),
+            at: "2026-08-14T09:05:00-05:00".parse()?,
             out: OutKind::Reply,
             re: re.map(MessageId::new),
             topic: "froze".into(),
@@ -203,53 +204,60 @@ mod tests {
             thread: None,
             alert: None,
             files: Vec::new(),
-        }
+        })
     }
 
     #[test]
-    fn a_reply_is_an_escaped_notice_that_calls_nobody() {
-        let content = content(&outgoing("<b>Tom & \"Jerry\"</b>\n@room", Some("$1")), Vec::new());
+    fn a_reply_is_an_escaped_notice_that_calls_nobody() -> anyhow::Result<()> {
+        let content = content(&outgoing("<b>Tom & \"Jerry\"</b>\n@room", Some("$1"))?, Vec::new());
         assert_eq!(
-            serde_json::to_value(&content).unwrap(),
+            serde_json::to_value(&content)?,
             json!({"msgtype": "m.notice", "body": "<b>Tom & \"Jerry\"</b>\n@room", "format": "org.matrix.custom.html",
                 "formatted_body": "&lt;b&gt;Tom &amp; \"Jerry\"&lt;/b&gt;<br>@room", "m.mentions": {},
                 "m.relates_to": {"m.in_reply_to": {"event_id": "$1"}}})
         );
+        Ok(())
     }
 
     #[test]
-    fn in_a_thread_an_answer_answers_and_an_alert_falls_back_on_the_root() {
-        let in_thread = |re| Outgoing { thread: Some(MessageId::new("$root")), ..outgoing("Froze 7 lb.", re) };
-        let relation = |out: &Outgoing| serde_json::to_value(content(out, Vec::new())).unwrap()["m.relates_to"].clone();
-        let (answer, alert) = (in_thread(Some("$1")), in_thread(None));
+    fn in_a_thread_an_answer_answers_and_an_alert_falls_back_on_the_root() -> anyhow::Result<()> {
+        let in_thread =
+            |re| anyhow::Ok(Outgoing { thread: Some(MessageId::new("$root")), ..outgoing("Froze 7 lb.", re)? });
+        let relation = |out: &Outgoing| {
+            serde_json::to_value(content(out, Vec::new())).map(|content| content["m.relates_to"].clone())
+        };
+        let (answer, alert) = (in_thread(Some("$1"))?, in_thread(None)?);
         assert_eq!(
-            relation(&answer),
+            relation(&answer)?,
             json!({"rel_type": "m.thread", "event_id": "$root", "m.in_reply_to": {"event_id": "$1"}})
         );
         assert_eq!(
-            relation(&alert),
+            relation(&alert)?,
             json!({"rel_type": "m.thread", "event_id": "$root", "is_falling_back": true,
                 "m.in_reply_to": {"event_id": "$root"}})
         );
+        Ok(())
     }
 
     #[test]
-    fn a_mark_is_a_reaction_to_the_message() {
-        let mark = Outgoing { out: OutKind::Mark, ..outgoing("✅", Some("$1")) };
+    fn a_mark_is_a_reaction_to_the_message() -> anyhow::Result<()> {
+        let mark = Outgoing { out: OutKind::Mark, ..outgoing("✅", Some("$1"))? };
         assert_eq!(
-            serde_json::to_value(reaction(&mark).unwrap()).unwrap(),
+            serde_json::to_value(reaction(&mark).context("a reaction")?)?,
             json!({"m.relates_to": {"rel_type": "m.annotation", "event_id": "$1", "key": "✅"}})
         );
-        assert!(reaction(&outgoing("✅", None)).is_none());
+        assert!(reaction(&outgoing("✅", None)?).is_none());
+        Ok(())
     }
 
     #[test]
-    fn an_alert_answers_nothing_and_calls_the_household_by_words_that_ring() {
-        let content = content(&outgoing("Heat off!", None), vec![user_id!("@ana:home.test").to_owned()]);
-        let json = serde_json::to_value(&content).unwrap();
+    fn an_alert_answers_nothing_and_calls_the_household_by_words_that_ring() -> anyhow::Result<()> {
+        let content = content(&outgoing("Heat off!", None)?, vec![user_id!("@ana:home.test").to_owned()]);
+        let json = serde_json::to_value(&content)?;
         assert_eq!(json["msgtype"], "m.text");
         assert_eq!(json["m.mentions"], json!({"user_ids": ["@ana:home.test"]}));
         assert_eq!(json.get("m.relates_to"), None);
+        Ok(())
     }
 
     #[test]
@@ -260,36 +268,38 @@ mod tests {
         assert!(transaction("a/b?c#d\n é").as_str().bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-'));
     }
 
-    fn event(unsigned: serde_json::Value, re: &str, body: &str) -> TimelineEvent {
+    fn event(unsigned: serde_json::Value, re: &str, body: &str) -> anyhow::Result<TimelineEvent> {
         let relation = json!({"m.in_reply_to": {"event_id": re}});
         let event = json!({
             "type": "m.room.message", "event_id": "$2", "sender": "@rackful:home.test", "origin_server_ts": 1,
             "unsigned": unsigned, "content": {"msgtype": "m.notice", "body": body, "m.relates_to": relation}
         });
-        TimelineEvent::from_plaintext(Raw::from_json_string(event.to_string()).unwrap())
+        Ok(TimelineEvent::from_plaintext(Raw::from_json_string(event.to_string())?))
     }
 
     #[test]
-    fn what_was_said_is_known_by_transaction_or_else_by_answer_and_words() {
+    fn what_was_said_is_known_by_transaction_or_else_by_answer_and_words() -> anyhow::Result<()> {
         let mut past = Past::default();
-        past.note(&event(json!({"transaction_id": "t1"}), "$1", "one"));
-        past.note(&event(json!({}), "$1", "two"));
+        past.note(&event(json!({"transaction_id": "t1"}), "$1", "one")?);
+        past.note(&event(json!({}), "$1", "two")?);
         assert!(past.transactions.contains::<OwnedTransactionId>(&"t1".into()));
         // An edit's reply answers the same event with other words, so the event alone says nothing.
         let answers = OwnedEventId::try_from("$1").ok();
         assert!(
             past.words.contains(&(answers.clone(), "two".into())) && !past.words.contains(&(answers, "one".into()))
         );
+        Ok(())
     }
 
     #[test]
-    fn what_a_former_device_said_and_this_one_cannot_read_may_be_it() {
+    fn what_a_former_device_said_and_this_one_cannot_read_may_be_it() -> anyhow::Result<()> {
         let relation = json!({"m.in_reply_to": {"event_id": "$1"}});
         let sealed = json!({"type": "m.room.encrypted", "event_id": "$2", "sender": "@rackful:home.test",
             "origin_server_ts": 1, "content": {"algorithm": "m.megolm.v1.aes-sha2", "m.relates_to": relation}});
         let why = UnableToDecryptInfo { session_id: None, reason: UnableToDecryptReason::Unknown };
         let mut past = Past::default();
-        past.note(&TimelineEvent::from_utd(Raw::from_json_string(sealed.to_string()).unwrap(), why));
+        past.note(&TimelineEvent::from_utd(Raw::from_json_string(sealed.to_string())?, why));
         assert!(past.sealed.contains(&OwnedEventId::try_from("$1").ok()) && past.words.is_empty());
+        Ok(())
     }
 }

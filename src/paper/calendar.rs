@@ -32,13 +32,14 @@ fn fold(text: &str) -> String {
     for line in text.replace("\r\n ", "").split_terminator("\r\n") {
         let (mut rest, mut room) = (line, LONGEST);
         while rest.len() > room {
-            let places = (1..=room).rev().filter(|at| rest.is_char_boundary(*at));
-            let clean = |at: &usize| !rest[..*at].ends_with(' ') && !rest[*at..].starts_with(' ');
-            let at = places.clone().take(24).find(clean).or_else(|| places.clone().next()).unwrap_or(rest.len());
-            folded.push_str(&rest[..at]);
+            let mut places = (1..=room).rev().filter_map(|at| rest.split_at_checked(at));
+            let clean = |(left, right): &(&str, &str)| !left.ends_with(' ') && !right.starts_with(' ');
+            let at = places.clone().take(24).find(clean).or_else(|| places.next());
+            let Some((left, right)) = at else { break };
+            folded.push_str(left);
             folded.push_str("\r\n ");
             // The blank that begins the next line counts.
-            (rest, room) = (&rest[at..], LONGEST - 1);
+            (rest, room) = (right, LONGEST - 1);
         }
         folded.push_str(rest);
         folded.push_str("\r\n");

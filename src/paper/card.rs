@@ -307,6 +307,7 @@ fn text(run: &Run) -> Text {
 mod tests {
     use super::*;
     use crate::paper::page::read;
+    use anyhow::Context as _;
     use svg2pdf::usvg::{Group, Node, Rect};
 
     const SHEETS: [SheetSize; 2] = [SheetSize::A4, SheetSize::Letter];
@@ -326,10 +327,10 @@ mod tests {
     }
 
     #[test]
-    fn no_words_leave_the_page_or_stand_on_others() {
+    fn no_words_leave_the_page_or_stand_on_others() -> anyhow::Result<()> {
         for sheet in SHEETS {
-            let page = Page::of("rackful", sheet).unwrap();
-            let tree = read(&page.svg(sheet)).unwrap();
+            let page = Page::of("rackful", sheet).context("a page that holds it")?;
+            let tree = read(&page.svg(sheet))?;
             let mut found = Vec::new();
             boxes(tree.root(), &mut found);
             assert_eq!(found.len(), page.runs.len());
@@ -348,12 +349,13 @@ mod tests {
                 }
             }
         }
+        Ok(())
     }
 
     #[test]
-    fn it_can_be_read_from_a_metre_and_says_every_task_whole() {
+    fn it_can_be_read_from_a_metre_and_says_every_task_whole() -> anyhow::Result<()> {
         for sheet in SHEETS {
-            let page = Page::of("rackful", sheet).unwrap();
+            let page = Page::of("rackful", sheet).context("a page that holds it")?;
             println!("{}: {} points", sheet.as_str(), page.points);
             assert!(page.points >= 10.0, "{} points on {}", page.points, sheet.as_str());
             assert!(page.runs.iter().all(|run| !run.words.ends_with('…')));
@@ -364,6 +366,7 @@ mod tests {
                 }
             }
         }
+        Ok(())
     }
 
     #[test]

@@ -12,8 +12,9 @@
 //!     best: "best by Aug 2027".into(),
 //!     acid: None,
 //! };
-//! let sheet = LabelSheet { layout: Layout::parse("3x8 a4").unwrap(), used: 0, label, count: 9 };
-//! assert!(rackful::paper::labels(&sheet).unwrap().starts_with(b"%PDF-"));
+//! let sheet = LabelSheet { layout: Layout::parse("3x8 a4")?, used: 0, label, count: 9 };
+//! assert!(rackful::paper::labels(&sheet)?.starts_with(b"%PDF-"));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! Invariants: no label has ink outside its own edges; the same calendar gives the same bytes, and they follow RFC

@@ -306,7 +306,9 @@ impl Reader {
     pub(super) fn new(frames: &Frames) -> Self {
         let mut names = vec![rustc_hash::FxHashMap::default(); Arg::Follow as usize + 1];
         let mut add = |arg: Arg, name: String, value: usize| {
-            names[arg as usize].insert(name, value);
+            if let Some(names) = names.get_mut(arg as usize) {
+                names.insert(name, value);
+            }
         };
         for (n, frame) in frames.frames.iter().enumerate() {
             add(Arg::Frame, frame.name.to_string(), n);

@@ -78,7 +78,7 @@ pub(super) fn lattice<'a>(
     for from in 0..cuts.len().saturating_sub(1) {
         maker.talk(from);
         for to in from + 1..cuts.len().min(from + 1 + CROSSED) {
-            let (start, end) = (cuts[from].start as usize, cuts[to].end as usize);
+            let Some((start, end)) = stretch(&cuts, from, to) else { break };
             if end.saturating_sub(start) > LONGEST_CLAUSE {
                 break;
             }
@@ -91,6 +91,11 @@ pub(super) fn lattice<'a>(
         }
     }
     Lattice { edges: maker.edges, cuts }
+}
+
+/// The items between two boundaries: where they begin and end.
+fn stretch(cuts: &[Cut], from: usize, to: usize) -> Option<(usize, usize)> {
+    Some((cuts.get(from)?.start as usize, cuts.get(to)?.end as usize))
 }
 
 /// A lattice in the making, with room that is used again for each clause.
@@ -108,7 +113,7 @@ struct Maker<'a> {
 impl Maker<'_> {
     /// Leaves alone what stands between a boundary and the next.
     fn talk(&mut self, from: usize) {
-        let (start, end) = (self.cuts[from].start as usize, self.cuts[from + 1].end as usize);
+        let Some((start, end)) = stretch(self.cuts, from, from + 1) else { return };
         let features = of_talk(&self.message, start, end.max(start));
         self.edges.push(Edge { from: from as u16, to: (from + 1) as u16, features, ..Edge::default() });
     }

@@ -3,14 +3,16 @@
 //! ```
 //! use rackful::{phrase::{Context, Lexicon, read}, statement::Statement, zone::Zone};
 //! let lexicon = Lexicon::default();
-//! let now = "2026-08-14T14:05:00Z".parse().unwrap();
-//! let context = Context { now, zone: Zone::parse("-05:00").unwrap(), lexicon: &lexicon, last: None };
+//! let now = "2026-08-14T14:05:00Z".parse()?;
+//! let zone = Zone::parse("-05:00").ok_or("no zone")?;
+//! let context = Context { now, zone, lexicon: &lexicon, last: None };
 //! let reading = read("frozr 3 bags at 7lb yest, quaterd", &context);
 //! assert_eq!(
-//!     serde_json::to_string(&reading.statements).unwrap(),
+//!     serde_json::to_string(&reading.statements)?,
 //!     r#"[{"kind":"froze","mass_g":9525.43977,"bags":3,"each_g":3175.14659,"prep":"quartered","on":"2026-08-13"}]"#
 //! );
 //! assert!(read("my hands are frozen", &context).statements.is_empty());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! # How a message is read

@@ -131,8 +131,8 @@ fn thresholds() -> Result<([Threshold; Group::ALL.len()], Threshold), Mistake> {
         };
         let threshold = Threshold { says, this, propose };
         let name = fields.first().copied().unwrap_or_default();
-        match Group::ALL.iter().position(|group| group.name() == name) {
-            Some(place) => groups[place] = threshold,
+        match Group::ALL.iter().zip(&mut groups).find(|(group, _)| group.name() == name) {
+            Some((_, place)) => *place = threshold,
             None if name == CLARIFY => clarify = threshold,
             None => return Err(mistake(n)),
         }

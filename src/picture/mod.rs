@@ -3,9 +3,10 @@
 //!
 //! ```
 //! use rackful::{ledger::Ledger, picture, zone::Zone};
-//! let now = "2026-08-14T14:05:00Z".parse().unwrap();
+//! let now = "2026-08-14T14:05:00Z".parse()?;
 //! // Nothing was picked yet: there is nothing to draw, and whoever asked gets a sentence instead.
 //! assert_eq!(picture::season(&Ledger::new(Zone::UTC), None, now), None);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! | picture | shows |

@@ -6,9 +6,10 @@
 //! use rackful::ledger::state::State;
 //! use rackful::planning::{load_state, target};
 //! let empty = State::default();
-//! let load = load_state(&empty, target(&empty, None, None).unwrap());
+//! let load = load_state(&empty, target(&empty, None, None).ok_or("nothing to aim at")?);
 //! // USDA AIB 539 (2015), Guide 3: 46 lb of tomatoes for 7 quarts of thick sauce.
 //! assert_eq!((load.short.as_pounds().round(), load.target.jars), (46.0, 7));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! Invariants: planning reads a [`State`](crate::ledger::state::State) and changes nothing; the time is an argument;

@@ -4,9 +4,10 @@
 //! ```
 //! use rackful::planning::thaw::in_refrigerator;
 //! use rackful::quantity::Mass;
-//! let seven = in_refrigerator(Mass::from_pounds(7.0).unwrap()).unwrap();
+//! let seven = Mass::from_pounds(7.0).and_then(in_refrigerator).ok_or("too much to thaw")?;
 //! assert_eq!(seven.time.num_hours(), 59);
 //! assert!(seven.time > seven.rule, "the rule for large items alone would be 33");
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! The equation is Pham's extension of Plank's (International Journal of Refrigeration 7:377-383, 1984, with its

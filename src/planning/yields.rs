@@ -114,8 +114,8 @@ mod tests {
     #[test]
     fn the_handbooks_yield_is_that_of_its_load() {
         let pounds = |product| handbook_yield(&Product::tested(product)).map(|(mass, _)| mass.as_pounds() * 7.0);
-        assert!((pounds("tomato-sauce-thick").unwrap() - 46.0).abs() < 1e-6);
-        assert!((pounds("tomato-sauce-thin").unwrap() - 35.0).abs() < 1e-6);
+        assert!(pounds("tomato-sauce-thick").is_some_and(|pounds| (pounds - 46.0).abs() < 1e-6));
+        assert!(pounds("tomato-sauce-thin").is_some_and(|pounds| (pounds - 35.0).abs() < 1e-6));
         assert_eq!(pounds("fruit-puree"), None);
     }
 }

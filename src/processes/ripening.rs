@@ -5,8 +5,8 @@
 //! use rackful::quantity::Temperature;
 //! use rackful::vocabulary::Ripeness;
 //! let room = |celsius| Temperature::from_celsius(celsius);
-//! let pink = days_to_red(Ripeness::Pink, room(20.0)).unwrap();
-//! assert_eq!((pink.days, pink.soonest), (4.0, 2.0));
+//! let pink = days_to_red(Ripeness::Pink, room(20.0));
+//! assert_eq!(pink.map(|pink| (pink.days, pink.soonest)), Ok((4.0, 2.0)));
 //! assert_eq!(days_to_red(Ripeness::Pink, room(31.0)), Err(NoRed::TooWarm));
 //! ```
 //!

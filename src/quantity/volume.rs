@@ -38,6 +38,7 @@ impl Volume {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use anyhow::Context as _;
     use proptest::prelude::*;
 
     proptest! {
@@ -45,16 +46,17 @@ mod tests {
         #[test]
         fn json_keeps_every_volume(counted in 0i64..1 << 51) {
             let volume = Volume(counted);
-            let text = serde_json::to_string(&volume).unwrap();
-            prop_assert_eq!(serde_json::from_str::<Volume>(&text).unwrap(), volume);
+            let text = serde_json::to_string(&volume)?;
+            prop_assert_eq!(serde_json::from_str::<Volume>(&text)?, volume);
         }
     }
 
     /// What was said before a restart and what is read after it are the same pot.
     #[test]
-    fn nine_quarts_are_nine_quarts_after_a_restart() {
-        let said = Volume::QUART.times(crate::quantity::Number::whole(9)).unwrap();
-        assert_eq!(serde_json::from_str::<Volume>(&serde_json::to_string(&said).unwrap()).unwrap(), said);
+    fn nine_quarts_are_nine_quarts_after_a_restart() -> anyhow::Result<()> {
+        let said = Volume::QUART.times(crate::quantity::Number::whole(9)).context("nine quarts")?;
+        assert_eq!(serde_json::from_str::<Volume>(&serde_json::to_string(&said)?)?, said);
+        Ok(())
     }
 
     /// `processes/tables/facts.csv`: ml_per_teaspoon, ml_per_cup, ml_per_quart, ml_per_gallon.

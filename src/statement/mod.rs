@@ -4,7 +4,8 @@
 //! ```
 //! use rackful::{quantity::{Mass, Number}, statement::{Froze, Statement}};
 //! let said = Statement::Froze(Froze { mass: Mass::POUND.times(Number::whole(7)), ..Froze::default() });
-//! assert_eq!(serde_json::to_string(&said).unwrap(), r#"{"kind":"froze","mass_g":3175.14659}"#);
+//! assert_eq!(serde_json::to_string(&said)?, r#"{"kind":"froze","mass_g":3175.14659}"#);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! Invariants: a field that was not said is `None` and not written; the JSON form is the contract's and is also what

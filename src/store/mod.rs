@@ -4,23 +4,24 @@
 //! use rackful::assistant::Commit;
 //! use rackful::ledger::MessageId;
 //! use rackful::store::{DiskStore, Notes, Store};
-//! # let folder = tempfile::tempdir().unwrap();
+//! # let folder = tempfile::tempdir()?;
 //! # let folder = folder.path();
 //! let heard = Commit {
 //!     room: "home".into(),
-//!     at: "2026-08-14T14:05:00Z".parse().unwrap(),
+//!     at: "2026-08-14T14:05:00Z".parse()?,
 //!     message: Some(MessageId::new("$1")),
 //!     said: None,
 //!     changes: vec![],
 //!     out: vec![],
 //! };
-//! let mut store = DiskStore::open(folder).unwrap();
-//! store.keep(std::slice::from_ref(&heard), &Notes::new()).unwrap();
+//! let mut store = DiskStore::open(folder)?;
+//! store.keep(std::slice::from_ref(&heard), &Notes::new())?;
 //! drop(store);
 //!
 //! let mut commits = Vec::new();
-//! DiskStore::open(folder).unwrap().each(&mut |commit| commits.push(commit)).unwrap();
+//! DiskStore::open(folder)?.each(&mut |commit| commits.push(commit))?;
 //! assert_eq!(commits, [heard]);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! # The files

@@ -181,13 +181,14 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_crop_that_no_list_has_keeps_its_name_over_a_restart() {
+    fn a_crop_that_no_list_has_keeps_its_name_over_a_restart() -> anyhow::Result<()> {
         for word in ["tomato", "quince", "sweet potato", "a name that is far too long for any crop there is"] {
             let crop = Crop::of(word);
-            let json = serde_json::to_string(&crop).unwrap();
-            assert_eq!(serde_json::from_str::<Crop>(&json).unwrap(), crop, "{word}");
+            let json = serde_json::to_string(&crop)?;
+            assert_eq!(serde_json::from_str::<Crop>(&json)?, crop, "{word}");
         }
         assert_eq!(Crop::of("tomato"), Crop::Tomato);
         assert_ne!(Crop::of("quince"), Crop::of("medlar"));
+        Ok(())
     }
 }

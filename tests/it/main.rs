@@ -1,5 +1,12 @@
 //! The tests of the whole program, in one binary; a module each, data beside them in `tests/data`.
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::string_slice,
+    missing_docs
+)]
 
 mod assistant;
 mod batch;

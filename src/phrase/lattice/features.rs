@@ -6,7 +6,7 @@ use super::super::frame::Group;
 use super::super::item::{Item, WordKind};
 use super::super::lexicon::WordId;
 use super::cuts::Cut;
-use super::message::{Message, is_chatter};
+use super::message::{Message, is_chatter, tick};
 use super::trigger::Found;
 use crate::statement::Statement;
 
@@ -110,7 +110,7 @@ impl Candidate<'_> {
             repaired += usize::from(known && item.repaired);
             let word = word_of(item);
             if !known && !matches!(item.kind, WordKind::Small | WordKind::Mark | WordKind::Harmless) {
-                unread[item.kind as usize] += 1;
+                tick(&mut unread, item.kind as usize);
                 word.into_iter().for_each(|word| out.group(T::UnreadWord, word, 0));
             }
             if let Some(word) = word.filter(|_| !self.clause.triggers(n) && item.values.is_empty()) {
@@ -121,7 +121,7 @@ impl Candidate<'_> {
         for (kind, count) in unread.iter().enumerate().filter(|(_, count)| **count > 0) {
             out.group(T::Unread, kind, (*count).min(3));
         }
-        let voices = unread[WordKind::Voice as usize];
+        let voices = unread.get(WordKind::Voice as usize).copied().unwrap_or_default();
         let words = unread.iter().sum::<usize>() - voices;
         out.frame(T::FrameUnread, words.min(3), 0);
         if repaired > 0 {
@@ -233,7 +233,7 @@ pub(super) fn of_talk(message: &Message<'_>, from: usize, to: usize) -> Vec<Feat
     let items = message.text.items.get(from..to).unwrap_or_default();
     let mut features = vec![Feature::new(T::Talk, items.len().min(6), 0, 0)];
     let mut kinds = [0_usize; WordKind::ALL.len()];
-    items.iter().for_each(|item| kinds[item.kind as usize] += 1);
+    items.iter().for_each(|item| tick(&mut kinds, item.kind as usize));
     let kinds = kinds.iter().enumerate().filter(|(_, count)| **count > 0);
     features.extend(kinds.map(|(kind, count)| Feature::new(T::TalkKind, kind, (*count).min(3), 0)));
     let amounts = message.amounts(from..to, Used::default());

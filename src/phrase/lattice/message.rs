@@ -78,7 +78,7 @@ impl<'a> Message<'a> {
         let mut counts = [0_usize; 5];
         for at in stretch.clone().filter(|at| !used.has(at - stretch.start)) {
             if let Some(sort) = sorts.iter().position(|sort| self.types(at).meets(*sort)) {
-                counts[sort] += 1;
+                tick(&mut counts, sort);
             }
         }
         counts.into_iter().enumerate().filter(|(_, count)| *count > 0).map(|(sort, count)| (sort, count.min(2)))
@@ -156,4 +156,11 @@ fn voices(text: &Text<'_>, n: usize) -> u16 {
 /// Whether a word can hardly belong to another statement of the message.
 pub(super) fn is_chatter(item: &Item) -> bool {
     item.is_content() && !matches!(item.kind, WordKind::Value | WordKind::Deed | WordKind::Trade | WordKind::Harmless)
+}
+
+/// One more at a place.
+pub(super) fn tick(counts: &mut [usize], place: usize) {
+    if let Some(count) = counts.get_mut(place) {
+        *count += 1;
+    }
 }
