@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 /// Good examples that the reader does not read yet, and the kinds of statement that it reads instead. Both ways exact:
 /// whoever teaches it one of them takes it off this list.
 const MISREAD: &[(&str, &[&str])] =
-    &[("stop the sauce", &["propose"]), ("not Saturday, Sunday", &["propose"]), ("timezone -05:00", &[])];
+    &[("putting it through again", &["propose"]), ("stop the sauce", &["propose"]), ("timezone -05:00", &[])];
 
 const FRAMES: &str = include_str!("../../src/phrase/english/frames.toml");
 

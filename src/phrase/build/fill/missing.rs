@@ -116,6 +116,9 @@ impl Filling<'_, '_> {
             }
             Kind::Began if record.product.is_none() => Some((Missing::Product, None)),
             Kind::Bought if record.supply.is_some() => missing_of_supply(record, frame.kind),
+            // `bought 12`, `bought 3 lb`: of what is asked, since without it there is nothing to keep.
+            Kind::Bought if number.is_some() => Some((Missing::Unit, number)),
+            Kind::Bought => Some((Missing::Product, None)),
             Kind::Set if frame.key == Some(SettingKey::Low) && record.supply.is_some() => {
                 missing_of_supply(record, frame.kind)
             }
