@@ -7,7 +7,7 @@ use proptest::prelude::*;
 use rackful::{
     phrase::{Context, Lexicon, complete, crop_said, mass_unit, nearest, read},
     quantity::Mass,
-    statement::Statement,
+    statement::{Statement, TimerStart},
     vocabulary::{Crop, Subject},
     zone::Zone,
 };
@@ -161,6 +161,22 @@ fn no_clause_with_an_amount_is_lost() {
             .map(|s| serde_json::to_value(s).unwrap()["kind"].as_str().unwrap().to_owned())
             .collect();
         assert_eq!(kinds.join(" "), wanted, "{text}");
+    }
+}
+
+/// A figure behind a timer's name belongs to it, even one that may be said for a word (`4 bread`).
+#[test]
+fn a_timer_is_called_what_stands_behind_for() {
+    for (text, seconds, label) in [
+        ("timer 3 seconds for roast3", 3, Some("roast3")),
+        ("timer 4 seconds for roast4", 4, Some("roast4")),
+        ("timer 5 minutes for roast 4", 300, Some("roast 4")),
+        ("timer 20 minutes 4 bread", 1200, Some("bread")),
+        ("timer 30 min", 1800, None),
+    ] {
+        let label = label.map(str::to_owned);
+        let wanted = [Statement::TimerStart(TimerStart { seconds: Some(seconds), label })];
+        assert_eq!(said(text, NOW), wanted, "{text}");
     }
 }
 

@@ -146,7 +146,7 @@ fn label(clause: &Clause<'_>, used: &mut Used) -> Option<String> {
     let before = *used;
     let mine = |n: usize| {
         let content = |item: &Item| {
-            (item.is_content() || item.is(classes.dish))
+            (item.is_content() || item.is(classes.dish) || !item.values.is_empty())
                 && !item.is_any(&[classes.timer, classes.oops])
                 && !matches!(item.kind, WordKind::Voice | WordKind::Deed)
         };
