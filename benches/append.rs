@@ -1,8 +1,8 @@
-//! What durability costs: `keep` of one commit against one raw write and `fdatasync` of the same bytes to a file in the same
-//! folder. Aim: at least 0.9 of the raw rate. The two take turns within each measurement, since a disk's speed drifts by
-//! more than they differ.
+//! What durability costs: `keep` of one commit against one raw write and `fdatasync` of the same bytes to a file in the
+//! same folder. Aim: at least 0.9 of the raw rate. The two take turns within each measurement, since a disk's speed
+//! drifts by more than they differ.
 
-#![allow(clippy::unwrap_used, missing_docs)]
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, clippy::string_slice, missing_docs)]
 
 #[path = "../tests/it/store/sample.rs"]
 mod sample;

@@ -1,5 +1,5 @@
-//! An answer must cost the same after a thousand entries and after a million: the fold goes on from its end, and what is
-//! said late goes on from a kept state shortly before it.
+//! An answer must cost the same after a thousand entries and after a million: the fold goes on from its end, and what
+//! is said late goes on from a kept state shortly before it.
 #![allow(missing_docs, clippy::unwrap_used)]
 
 use chrono::{DateTime, Duration, Utc};

@@ -1,10 +1,18 @@
-//! What was said while the program was down: how long until all of it is in its journal, beside plain reading of the same
-//! history, page by page, over HTTP.
+//! What was said while the program was down: how long until all of it is in its journal, beside plain reading of the
+//! same history, page by page, over HTTP.
 //!
-//! Run it with `cargo bench --bench missed`. `RACKFUL_BENCH_MISSED` says how many messages were missed (10000). It installs and starts
-//! its own homeserver, as `tests/homeserver` does.
+//! Run it with `cargo bench --bench missed`. `RACKFUL_BENCH_MISSED` says how many messages were missed (10000). It
+//! installs and starts its own homeserver, as `tests/homeserver` does.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs, unreachable_pub)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::string_slice,
+    missing_docs,
+    unreachable_pub
+)]
 
 #[allow(dead_code, reason = "the tests use more of it")]
 #[path = "../tests/homeserver/bot.rs"]
@@ -107,8 +115,8 @@ fn write(people: &[Person], room: &str, messages: usize) -> String {
     people[0].say(room, "froze 5 lb")
 }
 
-/// Starts the program on data as they were kept, and returns how long it takes until it has taken everything in up to an event,
-/// or up to the present where nothing was missed, and how much memory it had at most; then stops it.
+/// Starts the program on data as they were kept, and returns how long it takes until it has taken everything in up to
+/// an event, or up to the present where nothing was missed, and how much memory it had at most; then stops it.
 fn taken_in(program: &mut Bot, kept: &Path, last: Option<&str>) -> (Duration, f64) {
     std::fs::remove_dir_all(program.file("")).unwrap();
     copy(&kept.join("data"), &program.file(""));

@@ -1,6 +1,6 @@
 //! How long a phrase takes to read, over the whole corpus.
 
-#![allow(missing_docs)]
+#![allow(clippy::indexing_slicing, missing_docs)]
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use rackful::{
@@ -33,7 +33,7 @@ fn bench(c: &mut Criterion) {
     let phrases = corpus();
     let lexicon = Lexicon::default();
     let now = chrono::DateTime::from_timestamp(1_786_716_300, 0).unwrap_or_default();
-    let context = Context { now, zone: Zone::Named(chrono_tz::America::Chicago), lexicon: &lexicon };
+    let context = Context { now, zone: Zone::Named(chrono_tz::America::Chicago), lexicon: &lexicon, last: None };
     let mut group = c.benchmark_group("phrase");
     group.throughput(Throughput::Elements(phrases.len() as u64));
     group.bench_function("corpus", |b| {

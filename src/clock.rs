@@ -3,9 +3,10 @@
 //!
 //! ```
 //! use rackful::clock::{Clock, VirtualClock};
-//! let clock = VirtualClock::at("2026-08-14T14:05:00Z".parse().unwrap());
-//! clock.advance_to("2026-08-14T15:00:00Z".parse().unwrap());
+//! let clock = VirtualClock::at("2026-08-14T14:05:00Z".parse()?);
+//! clock.advance_to("2026-08-14T15:00:00Z".parse()?);
 //! assert_eq!(clock.now().to_rfc3339(), "2026-08-14T15:00:00+00:00");
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 use crate::zone::Zone;
@@ -61,8 +62,8 @@ impl Clock for ShiftedClock {
     }
 }
 
-/// A clock that runs faster than the world's and shows another time: a canning day rehearsed in minutes. It is the same clock in
-/// each process that is given the same figures, so a rehearsal survives a restart.
+/// A clock that runs faster than the world's and shows another time: a canning day rehearsed in minutes. It is the same
+/// clock in each process that is given the same figures, so a rehearsal survives a restart.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct RehearsalClock {
     /// An instant of the world.
@@ -126,33 +127,36 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_shifted_clock_runs_on_from_its_start() {
-        let start: DateTime<Utc> = "2025-09-21T12:00:00Z".parse().unwrap();
+    fn a_shifted_clock_runs_on_from_its_start() -> anyhow::Result<()> {
+        let start: DateTime<Utc> = "2025-09-21T12:00:00Z".parse()?;
         let clock = ShiftedClock::starting(start);
         let first = clock.now();
         assert!(first >= start && first < start + TimeDelta::minutes(1));
         assert!(clock.now() >= first);
+        Ok(())
     }
 
     #[test]
-    fn a_rehearsal_runs_faster_and_back_again() {
+    fn a_rehearsal_runs_faster_and_back_again() -> anyhow::Result<()> {
         let clock = RehearsalClock {
-            from: "2026-08-14T12:00:00Z".parse().unwrap(),
-            shows: "2025-09-21T08:00:00Z".parse().unwrap(),
+            from: "2026-08-14T12:00:00Z".parse()?,
+            shows: "2025-09-21T08:00:00Z".parse()?,
             speed: 600,
         };
-        let later: DateTime<Utc> = "2026-08-14T12:00:06Z".parse().unwrap();
+        let later: DateTime<Utc> = "2026-08-14T12:00:06Z".parse()?;
         assert_eq!(clock.shown_at(later).to_rfc3339(), "2025-09-21T09:00:00+00:00");
         assert_eq!(clock.world_at(clock.shown_at(later)), later);
         let soon = clock.until(clock.now() + TimeDelta::hours(1));
         assert!(soon <= Duration::from_secs(6) && soon > Duration::from_secs(5), "{soon:?}");
+        Ok(())
     }
 
     #[test]
-    fn a_virtual_clock_never_goes_back() {
-        let noon: DateTime<Utc> = "2026-08-14T12:00:00Z".parse().unwrap();
+    fn a_virtual_clock_never_goes_back() -> anyhow::Result<()> {
+        let noon: DateTime<Utc> = "2026-08-14T12:00:00Z".parse()?;
         let clock = VirtualClock::at(noon);
         clock.advance_to(noon - TimeDelta::hours(1));
         assert_eq!(clock.now(), noon);
+        Ok(())
     }
 }

@@ -1,5 +1,5 @@
-//! Assistant and store together: what every driver talks to. A driver hands messages in, sends what is in the outbox, and
-//! calls [`Desk::tick`] when [`Desk::next_due`] comes.
+//! Assistant and store together: what every driver talks to. A driver hands messages in, sends what is in the outbox,
+//! and calls [`Desk::tick`] when [`Desk::next_due`] comes.
 
 use crate::assistant::{Assistant, Commit, Defaults, Heard, Incoming, OutKind, Outgoing};
 use crate::ledger::MessageId;
@@ -45,11 +45,12 @@ impl Desk {
         Ok(desk)
     }
 
-    /// Takes in messages in the order given, keeps what they do (with the driver's notes, in one write), and returns what
-    /// goes out for them. Messages heard before do nothing.
+    /// Takes in messages in the order given, keeps what they do (with the driver's notes, in one write), and returns
+    /// what goes out for them. Messages heard before do nothing.
     ///
     /// # Errors
-    /// When the store cannot keep it: then nothing counts, nothing may be sent, and the same messages can be handed in again.
+    /// When the store cannot keep it: then nothing counts, nothing may be sent, and the same messages can be handed in
+    /// again.
     pub fn hear(
         &mut self,
         messages: &[Incoming],
@@ -59,8 +60,8 @@ impl Desk {
         self.hear_and_say(messages, Beside::default(), now, notes)
     }
 
-    /// As [`Desk::hear`], with words of the driver's own about the world it drives, which the assistant knows nothing of.
-    /// They go the way of all that goes out.
+    /// As [`Desk::hear`], with words of the driver's own about the world it drives, which the assistant knows nothing
+    /// of. They go the way of all that goes out.
     ///
     /// # Errors
     /// As [`Desk::hear`].
@@ -95,8 +96,9 @@ impl Desk {
         Ok(out)
     }
 
-    /// Takes in messages ahead of a [`Desk::hear_and_say`] whose first they are, so that a long history can be read while the rest of
-    /// it is on its way. They count and are kept with that, or not at all; whatever else happens before it happens without them.
+    /// Takes in messages ahead of a [`Desk::hear_and_say`] whose first they are, so that a long history can be read
+    /// while the rest of it is on its way. They count and are kept with that, or not at all; whatever else happens
+    /// before it happens without them.
     pub fn hear_ahead(&mut self, messages: Vec<Incoming>, now: DateTime<Utc>) {
         self.early.messages.extend(messages);
         self.hear_early(now);

@@ -2,9 +2,10 @@
 //!
 //! ```
 //! use rackful::{assistant::Defaults, desk::Desk, enclosure::Enclosure, files, store::MemoryStore, vocabulary::Table};
-//! let desk = Desk::open(Box::new(MemoryStore::default()), Defaults::default()).unwrap();
-//! let file = files::file(&Enclosure::Table { table: Table::Freezer }, "home", &desk).unwrap();
+//! let desk = Desk::open(Box::new(MemoryStore::default()), Defaults::default())?;
+//! let file = files::file(&Enclosure::Table { table: Table::Freezer }, "home", &desk)?;
 //! assert_eq!((&*file.name, file.mime), ("freezer.csv", "text/csv"));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! Invariants: a file of a room holds nothing of another room.

@@ -2,7 +2,7 @@
 //! Prints its seed; `RACKFUL_CRASH_SEED`, `RACKFUL_CRASH_ROUNDS`, `RACKFUL_CRASH_DAMAGES` and `RACKFUL_CRASH_FILES`
 //! set what is run.
 
-#![allow(clippy::unwrap_used, clippy::panic, clippy::expect_used)]
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, clippy::string_slice, clippy::expect_used)]
 
 #[path = "it/store/sample.rs"]
 mod sample;
@@ -49,7 +49,8 @@ fn setting(name: &str, default: u64) -> u64 {
     std::env::var(format!("RACKFUL_CRASH_{name}")).map_or(default, |value| value.parse().expect("a number"))
 }
 
-/// Says how many commits it finds, then keeps more and says so each time, until it is killed. Every third message is sent.
+/// Says how many commits it finds, then keeps more and says so each time, until it is killed. Every third message is
+/// sent.
 fn child(folder: &Path) {
     let mut store = DiskStore::open(folder).unwrap();
     let mut n = numbers(&store).len() as u64;
@@ -175,8 +176,8 @@ fn damaged_index(seed: u64) {
     assert!(set_aside > 0, "no damage was one");
 }
 
-/// Each round one file of a closed store, be it the journal or one of the index, is cut short, zeroed, overwritten, added to,
-/// changed in some bits or deleted: what then is opened is what was closed.
+/// Each round one file of a closed store, be it the journal or one of the index, is cut short, zeroed, overwritten,
+/// added to, changed in some bits or deleted: what then is opened is what was closed.
 fn damaged_anywhere(seed: u64) {
     let (original, journal) = filled(120);
     let mut of_journal = 0;

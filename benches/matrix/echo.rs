@@ -1,5 +1,6 @@
-//! A bot that repeats what it hears and keeps nothing: the least that answers with the same Matrix library, built with the same
-//! features and opened in the same way. It waits for the homeserver as the program does, by the library's fastest loop.
+//! A bot that repeats what it hears and keeps nothing: the least that answers with the same Matrix library, built with
+//! the same features and opened in the same way. It waits for the homeserver as the program does, by the library's
+//! fastest loop.
 
 use matrix_sdk::config::{SyncSettings, SyncToken};
 use matrix_sdk::encryption::{BackupDownloadStrategy, EncryptionSettings};

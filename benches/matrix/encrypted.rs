@@ -15,7 +15,8 @@ use matrix_sdk::{Client, Room, RoomMemberships};
 use std::cell::RefCell;
 use std::time::Duration;
 
-/// So many, each with a room of their own, that none of them writes more than the program answers one person in a minute.
+/// So many, each with a room of their own, that none of them writes more than the program answers one person in a
+/// minute.
 const PEOPLE: usize = 16;
 
 /// Somebody who talks with both.

@@ -1,14 +1,24 @@
 //! The program on a real homeserver, beside the least that could be there in its place.
 //!
-//! - **Replies.** From the moment at which somebody begins to send a message until its answer comes to somebody else through a
-//!   sync: of the program, and of a bare echo on the same Matrix library ([`echo`]). Both are on the same homeserver, in rooms of
-//!   the same kind with the same people, and take turns, so that whatever else the machine does meets both.
+//! - **Replies.** From the moment at which somebody begins to send a message until its answer comes to somebody else
+//!   through a sync: of the program, and of a bare echo on the same Matrix library ([`echo`]). Both are on the same
+//!   homeserver, in rooms of the same kind with the same people, and take turns, so that whatever else the machine does
+//!   meets both.
 //! - **Memory.** What both then have resident.
 //!
-//! Run it with `cargo bench --bench matrix`; words after `--` choose from `plain` and `encrypted`. `RACKFUL_BENCH_MESSAGES` says
-//! how many messages each of the two answers (400). It installs and starts its own homeserver, as `tests/homeserver` does.
+//! Run it with `cargo bench --bench matrix`; words after `--` choose from `plain` and `encrypted`.
+//! `RACKFUL_BENCH_MESSAGES` says how many messages each of the two answers (400). It installs and starts its own
+//! homeserver, as `tests/homeserver` does.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs, unreachable_pub)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::string_slice,
+    missing_docs,
+    unreachable_pub
+)]
 
 #[allow(dead_code, reason = "the tests use more of it")]
 #[path = "../../tests/homeserver/bot.rs"]

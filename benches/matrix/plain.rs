@@ -21,9 +21,14 @@ impl Watcher {
     /// Sees what is said from now on.
     fn new(server: &Synapse, person: &Person, room: &str, bot: &str) -> Self {
         let nothing = json!({"types": []});
-        let filter = json!({"presence": nothing, "account_data": nothing, "room": {"rooms": [room], "ephemeral": nothing,
-            "account_data": nothing, "state": nothing,
-            "timeline": {"types": ["m.room.message"], "senders": [bot], "limit": 50}}});
+        let timeline = json!({"types": ["m.room.message"], "senders": [bot], "limit": 50});
+        let filter = json!({
+            "presence": nothing,
+            "account_data": nothing,
+            "room": {
+                "rooms": [room], "ephemeral": nothing, "account_data": nothing, "state": nothing, "timeline": timeline
+            }
+        });
         let filter = filter.to_string().bytes().map(|byte| format!("%{byte:02x}")).collect();
         let mut watcher = Self {
             agent: ureq::Agent::new_with_defaults(),

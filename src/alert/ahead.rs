@@ -26,8 +26,9 @@ fn due(name: String, at: DateTime<Utc>, alert: Alert) -> Due {
     Due { name, at, latest: None, alert }
 }
 
-/// Each picking twice at most: the morning before the day by which it is red, never the day it was picked; and the day after
-/// which red fruit is past its best. What is red by the same day is told together. Fruit of no said class is not spoken of.
+/// Each picking twice at most: the morning before the day by which it is red, never the day it was picked; and the day
+/// after which red fruit is past its best. What is red by the same day is told together. Fruit of no said class is not
+/// spoken of.
 pub(super) fn ripe(state: &State) -> Vec<Due> {
     let morning = |day: NaiveDate| state.settings.zone.at(day, MORNING);
     let (mut soon, mut past) = (BTreeMap::new(), BTreeMap::new());
@@ -63,7 +64,8 @@ pub(super) fn use_first_alerts(state: &State) -> Vec<Due> {
         .collect()
 }
 
-/// The steps of each day that is set, as the freezer now stands: in fewer jars where fruit is missing. A batch that begins takes its day off the list and has clocks of its own.
+/// The steps of each day that is set, as the freezer now stands: in fewer jars where fruit is missing. A batch that
+/// begins takes its day off the list and has clocks of its own.
 pub(super) fn planned(state: &State) -> Vec<Due> {
     let mut all = Vec::new();
     for day in &state.planned {
@@ -80,8 +82,8 @@ pub(super) fn planned(state: &State) -> Vec<Due> {
     all
 }
 
-/// Whether a step of a planned day is not to be told: it waits for fruit that is not thawed (the first of those that do, draining, says so), or its day is
-/// over, whatever came into the freezer since.
+/// Whether a step of a planned day is not to be told: it waits for fruit that is not thawed (the first of those that
+/// do, draining, says so), or its day is over, whatever came into the freezer since.
 pub fn is_held(state: &State, due: &Due, now: DateTime<Utc>) -> bool {
     let Alert::Planned(step) = &due.alert else { return false };
     step.1.end <= now || step.2.takes.part > Part::Drain && step.1.held(state).is_some()

@@ -83,8 +83,9 @@ impl Due {
     }
 }
 
-/// Jars in the refrigerator are asked about on their third day there, so many days after they went in ("several days" in USDA AIB 539 (2015), Guide 1;
-/// other pages print 2 to 3 days, 3 days, one week: `processes/tables/facts.csv`, `unsealed_refrigerate_use_within`).
+/// Jars in the refrigerator are asked about on their third day there, so many days after they went in ("several days"
+/// in USDA AIB 539 (2015), Guide 1; other pages print 2 to 3 days, 3 days, one week: `processes/tables/facts.csv`,
+/// `unsealed_refrigerate_use_within`).
 const FRIDGE_DAYS: Days = Days::new(2);
 
 /// Every deadline that is set, in order of time, but for the digest, which comes again ([`digests`](super::digests)).

@@ -1,8 +1,8 @@
 //! What is due: deadlines that follow from the ledger, and conditions that came true.
 //!
-//! Invariants: a [`Due`] is found anew from the state each time, never kept; its name holds what it is about and, where it
-//! is a deadline, when it was due, so that telling it once is remembering the name. A clock that was restarted has a new
-//! instant and so a new name. What cannot wait ([`Due::urgent`]) is told in quiet hours too.
+//! Invariants: a [`Due`] is found anew from the state each time, never kept; its name holds what it is about and, where
+//! it is a deadline, when it was due, so that telling it once is remembering the name. A clock that was restarted has a
+//! new instant and so a new name. What cannot wait ([`Due::urgent`]) is told in quiet hours too.
 
 mod ahead;
 mod deadlines;

@@ -38,11 +38,11 @@ impl Holding {
     }
 }
 
-/// `load-near` and `load-ready` of the usual product, what a load or a batch that begins is short of, and every supply with a
-/// line.
+/// `load-near` and `load-ready` of the usual product, what a load or a batch that begins is short of, and every supply
+/// with a line.
 ///
-/// From below the near line straight to a load only the load is told. Fallen below the load, but not below the near line,
-/// `load-near` stays silent: it was passed.
+/// From below the near line straight to a load only the load is told. Fallen below the load, but not below the near
+/// line, `load-near` stays silent: it was passed.
 pub fn watches(state: &State) -> Vec<Watch> {
     let mut watches = Vec::new();
     if let Some(target) = target(state, None, None) {

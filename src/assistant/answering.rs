@@ -1,63 +1,129 @@
 //! An answer to a question that the assistant asked: with the question it makes the statement that was meant.
 
 use super::entering::Source;
+use super::hearing::is_entry;
 use super::turn::Turn;
 use crate::ledger::{Change, Pending, Refusal, made};
-use crate::phrase::{self, Context};
+use crate::phrase::{self, Context, Last, Reading};
 use crate::reply::Words;
 use crate::statement::{Clarify, Statement};
 use crate::vocabulary::{Kind, Missing, Pack, SettingKey};
 use chrono::Duration;
 
 /// An answer counts within this time of its question.
-const ANSWER_WITHIN: Duration = Duration::minutes(10);
+pub(super) const ANSWER_WITHIN: Duration = Duration::minutes(10);
+
+/// A recipe that nobody knows has a name of at most so many words (our own choice).
+const LONGEST_NAME: usize = 5;
 
 impl Turn<'_> {
-    /// The statements that somebody's pending question and this message make together. The question is answered or has lapsed
-    /// either way: an answer is the next message, or none.
-    pub(super) fn answered(&mut self, source: &Source) -> Option<(Kind, Vec<Statement>)> {
+    /// The statements that somebody's pending question and this message make together. What is no answer leaves the
+    /// question open, whoever says it, until its time is over, or until the same person says the thing in full.
+    pub(super) fn answered(&mut self, source: &Source, alone: &Reading) -> Option<(Kind, Vec<Statement>)> {
         let pending = self.room.pending.get(&source.who)?.clone();
-        self.change(Change::Answered { who: source.who.clone() });
-        if source.said - pending.asked > ANSWER_WITHIN {
+        let about = pending.question.about;
+        let in_time = source.said - pending.asked <= ANSWER_WITHIN;
+        if in_time && is_offer(&pending) && phrase::assent(&source.words) == Some(false) {
+            self.change(Change::Answered { who: source.who.clone() });
+            return Some((about, Vec::new()));
+        }
+        if in_time && let Some(statements) = self.answered_first(&pending, source) {
+            return Some((about, self.taken_as_answer(source, pending, statements)));
+        }
+        if !in_time || alone.statements.iter().any(|said| said.kind() == about && is_entry(said)) {
+            self.change(Change::Answered { who: source.who.clone() });
             return None;
         }
-        let completed = self.complete(&pending, source)?;
-        let (by, about) = (source.message.clone(), pending.question.about);
+        // A question is withdrawn by a no, or by `never mind`.
+        if phrase::assent(&source.words) == Some(false) {
+            self.change(Change::Answered { who: source.who.clone() });
+            return Some((about, Vec::new()));
+        }
+        let says_other =
+            alone.statements.iter().any(|said| is_entry(said) || matches!(said, Statement::Undo | Statement::Ask(_)));
+        let completed = if says_other && !fits_both(&pending) { None } else { self.complete(&pending, source) };
+        let Some(completed) = completed else {
+            if !pending.passed {
+                let passed = Pending { passed: true, ..pending };
+                self.change(Change::Asked { who: source.who.clone(), pending: Box::new(passed) });
+            }
+            return None;
+        };
+        Some((about, self.taken_as_answer(source, pending, completed)))
+    }
+
+    /// Notes that somebody else spoke while a question for a product waits: from then on only a product that is known
+    /// answers it, for any words could be the name of a recipe.
+    pub(super) fn talk_goes_on(&mut self, source: &Source) {
+        let open = self.room.pending.iter().filter(|(who, pending)| {
+            **who != source.who && !pending.passed && pending.question.missing == Missing::Product && !is_offer(pending)
+        });
+        let open: Vec<_> =
+            open.map(|(who, pending)| (who.clone(), Pending { passed: true, ..pending.clone() })).collect();
+        for (who, passed) in open {
+            self.change(Change::Asked { who, pending: Box::new(passed) });
+        }
+    }
+
+    fn taken_as_answer(&mut self, source: &Source, pending: Pending, statements: Vec<Statement>) -> Vec<Statement> {
+        self.change(Change::Answered { who: source.who.clone() });
+        let by = source.message.clone();
         self.change(Change::Completed { by, pending: Box::new(pending) });
-        Some((about, completed))
+        statements
+    }
+
+    /// An answer with more behind it: `lb. And 4 lb of peppers`, `9 lb actually, weighed it again`. What follows counts
+    /// where it enters something by itself or goes on with what the answer made.
+    fn answered_first(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
+        if !matches!(pending.question.missing, Missing::Unit | Missing::Amount | Missing::Jar) {
+            return None;
+        }
+        let (answer, rest) = phrase::first_clause(&source.words)?;
+        let mut statements = self.complete(pending, &Source { words: answer.into(), ..source.clone() })?;
+        let made = statements.last().filter(|made| is_entry(made))?.clone();
+        let words = format!("{} {answer}", pending.words);
+        let last = Some(Last { own: true, statement: &made, words: &words });
+        let more = self.read_after(&Source { words: rest.into(), ..source.clone() }, last).statements;
+        if more.iter().all(|more| is_entry(more) && *more != made) {
+            statements.extend(more);
+        }
+        Some(statements)
     }
 
     /// The statements that a question and its answer make; `None` where the words are no answer to it.
     pub(super) fn complete(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
         // What was offered is taken with a yes, and with nothing else.
-        if let Some(offered @ Statement::Set(set)) = &pending.partial
-            && set.key == SettingKey::Yield
-        {
-            return is_yes(&source.words).then(|| vec![offered.clone()]);
+        if let Some(offered) = pending.partial.as_ref().filter(|_| is_offer(pending)) {
+            return (phrase::assent(&source.words) == Some(true)).then(|| vec![offered.clone()]);
         }
         let completed = |partial: &Statement| {
             self.with_batch(partial, &source.words)
                 .or_else(|| self.with_choice(partial, &source.words))
                 .or_else(|| with_pack(partial, &source.words))
         };
+        let zone = self.room.state().settings.zone;
+        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon, last: None };
         if let Some(completed) = pending.partial.as_ref().and_then(completed) {
-            return Some(vec![completed]);
+            let held = phrase::held_in(&completed, &source.words, &context);
+            return Some(vec![held.map_or(completed, Statement::Clarify)]);
         }
         // Any words could name a product; those that say something by themselves are not an answer.
-        if pending.question.missing == Missing::Product && !self.read(source).statements.is_empty() {
+        let alone = || self.read_after(source, None);
+        if pending.question.missing == Missing::Product && !alone().statements.is_empty() {
             return None;
         }
         let question = Clarify { partial: pending.partial.clone().map(Box::new), ..pending.question.clone() };
-        let zone = self.room.state().settings.zone;
-        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon };
         let statements = phrase::complete(&question, &source.words, &context)?;
-        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement));
+        // Later words of a talk that went on are no name of a recipe, nor is a whole sentence.
+        let talk = pending.passed || source.words.split_whitespace().count() > LONGEST_NAME;
+        let unknown = statements.iter().any(|statement| self.names_nothing_known(statement, talk));
         (!unknown).then_some(statements)
     }
 
     /// Whether a statement that needs a known product names one that is not: then its words were no answer.
-    fn names_nothing_known(&self, statement: &Statement) -> bool {
-        let named = statement.product().filter(|_| matches!(statement, Statement::Began(_) | Statement::Ask(_)));
+    fn names_nothing_known(&self, statement: &Statement, talk: bool) -> bool {
+        let named =
+            statement.product().filter(|_| talk || matches!(statement, Statement::Began(_) | Statement::Ask(_)));
         named.is_some_and(|named| matches!(made(self.room.state(), Some(named)), Err(Refusal::UnknownProduct(_))))
     }
 
@@ -83,11 +149,14 @@ impl Turn<'_> {
     }
 }
 
-fn is_yes(words: &str) -> bool {
-    const YES: [&str; 10] = ["yes", "yep", "yeah", "yup", "sure", "ok", "okay", "please", "do", "ja"];
-    let words = words.to_lowercase();
-    let mut parts = words.split(|c: char| !c.is_alphabetic()).filter(|part| !part.is_empty());
-    parts.next().is_some_and(|first| YES.contains(&first)) && parts.count() <= 2
+/// Whether something was offered, which a yes takes and a no turns down.
+fn is_offer(pending: &Pending) -> bool {
+    matches!(&pending.partial, Some(Statement::Set(set)) if set.key == SettingKey::Yield)
+}
+
+/// Whether the answer to a question may be a phrase of its own: `altitude 2400 ft` and `pints of salsa` are.
+fn fits_both(pending: &Pending) -> bool {
+    matches!(pending.question.missing, Missing::Altitude | Missing::Canner)
 }
 
 /// The start of a batch, or the question about a process, with the pack that the answer names.

@@ -1,7 +1,9 @@
-//! Statements to entries: each is tried where it belongs in time, accepted ones are entered together, and refused ones are
-//! said why.
+//! Statements to entries: each is tried where it belongs in time, accepted ones are entered together, and refused ones
+//! are said why.
 
+use super::hearing::is_entry;
 use super::marks::is_smooth;
+use super::room::Applied;
 use super::turn::Turn;
 use crate::ledger::state::{PlannedDay, State};
 use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Refusal, check_bounds};
@@ -23,8 +25,8 @@ pub(super) struct Source {
     pub(super) words: Arc<str>,
 }
 
-/// When a statement happened: at the time it gives; when it gives only a day that is over, at its end, so that it comes after
-/// what was logged on that day; otherwise when it was said.
+/// When a statement happened: at the time it gives; when it gives only a day that is over, at its end, so that it comes
+/// after what was logged on that day; otherwise when it was said.
 pub(super) fn happened(statement: &Statement, said: DateTime<Utc>, zone: Zone) -> DateTime<Utc> {
     match statement.on() {
         None => said,
@@ -37,7 +39,12 @@ pub(super) fn happened(statement: &Statement, said: DateTime<Utc>, zone: Zone) -
 impl Source {
     /// The message's entries, in the order said.
     pub(super) fn entries(&self, statements: Vec<Statement>, zone: Zone) -> Vec<Entry> {
-        (0u16..)
+        self.entries_from(0, statements, zone)
+    }
+
+    /// The same, numbered from a part on.
+    fn entries_from(&self, first: u16, statements: Vec<Statement>, zone: Zone) -> Vec<Entry> {
+        (first..)
             .zip(statements)
             .map(|(part, statement)| Entry {
                 message: self.message.clone(),
@@ -64,13 +71,25 @@ impl Turn<'_> {
     /// Enters what of a message's statements fits, replies to it, and says why the rest does not.
     pub(super) fn enter(&mut self, source: &Source, statements: Vec<Statement>) {
         let zone = self.room.state().settings.zone;
-        let (accepted, refused, on_the_way) = self.decide(source.entries(statements, zone));
+        let statements = statements.into_iter().map(|statement| self.sized(self.weighed(source, statement)));
+        let (entries, questions): (Vec<_>, Vec<_>) = statements.partition(is_entry);
+        self.said_properly(&entries, &source.message);
+        // What was proposed of a message may come to what was entered of it before.
+        let standing: Vec<Entry> =
+            self.room.ledger.message(&source.message).unwrap_or_default().into_iter().cloned().collect();
+        let first = standing.iter().map(|entry| entry.part + 1).max().unwrap_or(0);
+        let (accepted, refused, on_the_way) = self.decide(source.entries_from(first, entries, zone));
         for state in &on_the_way {
             self.rearm_for(state);
         }
         if !accepted.is_empty() {
-            let applied = self.change(Change::Entered { entries: accepted.clone() });
+            let applied = self.enter_beside(&source.message, standing, &accepted);
             self.say_entered(&accepted, &applied.effects, &applied.cuts);
+        }
+        for question in questions {
+            if let Statement::Clarify(question) = question {
+                self.clarify(source, question);
+            }
         }
         for (entry, refused) in refused {
             match refused {
@@ -82,6 +101,20 @@ impl Turn<'_> {
                 }
             }
         }
+    }
+
+    /// Enters entries beside those of the same message that stand; the effects are those of the new ones.
+    fn enter_beside(&mut self, message: &MessageId, standing: Vec<Entry>, accepted: &[Entry]) -> Applied {
+        if standing.is_empty() {
+            return self.change(Change::Entered { entries: accepted.to_vec() });
+        }
+        let mut all: Vec<Entry> = standing.into_iter().chain(accepted.iter().cloned()).collect();
+        all.sort_by_key(|entry| (entry.happened, entry.part));
+        let is_new: Vec<bool> = all.iter().map(|entry| accepted.iter().any(|new| new.part == entry.part)).collect();
+        let applied = self.change(Change::Amended { message: message.clone(), entries: all });
+        let effects =
+            applied.effects.into_iter().zip(is_new).filter(|(_, new)| *new).map(|(effect, _)| effect).collect();
+        Applied { effects, cuts: applied.cuts }
     }
 
     fn decide(&self, entries: Vec<Entry>) -> (Vec<Entry>, Vec<(Entry, Refused)>, Vec<State>) {
@@ -115,8 +148,8 @@ impl Turn<'_> {
         (accepted, refused, on_the_way)
     }
 
-    /// A canning day that is over, comes before the fruit is thawed, or has no tested process. Where fruit is missing the day is noted all the same: more
-    /// may come in.
+    /// A canning day that is over, comes before the fruit is thawed, or has no tested process. Where fruit is missing
+    /// the day is noted all the same: more may come in.
     fn impossible_day(&self, state: &State, effect: &Effect) -> Option<Refused> {
         let day = effect.planned.as_ref().filter(|day| state.planned.contains(day))?;
         match plan_day(state, day, self.now) {
@@ -165,7 +198,7 @@ impl Turn<'_> {
         };
         let about = offered.kind();
         let partial = Some(Box::new(offered));
-        self.ask(&source, Clarify { about, missing: Missing::Product, amount: None, partial });
+        self.ask(&source, Clarify { about, missing: Missing::Product, amount: None, word: None, partial });
     }
 
     fn batch(&self, effect: &Effect) -> Option<crate::batch::Batch> {
@@ -208,7 +241,7 @@ impl Turn<'_> {
         };
         if let Some(missing) = missing {
             let partial = Box::new(entry.statement);
-            self.ask(source, Clarify { about, missing, amount: None, partial: Some(partial) });
+            self.ask(source, Clarify { about, missing, amount: None, word: None, partial: Some(partial) });
         }
         self.problem(topic, problem);
     }
@@ -221,6 +254,7 @@ impl Turn<'_> {
             question,
             partial,
             asked: self.now,
+            passed: false,
             words: source.words.clone(),
         };
         self.change(Change::Asked { who: source.who.clone(), pending: Box::new(pending) });

@@ -22,8 +22,8 @@ pub struct Heard {
 }
 
 impl Assistant {
-    /// Hears messages in the order given. A room that would get many replies at once gets one summary instead, on the last
-    /// message that it answers; questions back, refusals and alerts go out all the same.
+    /// Hears messages in the order given. A room that would get many replies at once gets one summary instead, on the
+    /// last message that it answers; questions back, refusals and alerts go out all the same.
     pub fn hear_all(&mut self, messages: &[Incoming], now: DateTime<Utc>) -> Vec<Commit> {
         let mut heard = Heard::default();
         self.hear_more(&mut heard, messages, now);
@@ -59,8 +59,8 @@ impl Assistant {
         commits
     }
 
-    /// Replaces the replies of some of a room's commits by one, where the last of them stood. A load that was told and is gone
-    /// again by now is no news either: only the last alert of each topic stays.
+    /// Replaces the replies of some of a room's commits by one, where the last of them stood. A load that was told and
+    /// is gone again by now is no news either: only the last alert of each topic stays.
     fn gather(&self, room: &str, count: usize, gathered: &[bool], commits: &mut [Commit], now: DateTime<Utc>) {
         let Some(ledger) = self.ledger(room) else { return };
         let said = reply::summary(reply::Scene { state: ledger.state(), now }, count);

@@ -1,18 +1,19 @@
 //! What a message does: new words, edited words, deleted words.
 
-use super::accounting::unexplained;
 use super::entering::Source;
-use super::holding_back::held_back;
 use super::message::{Incoming, Said};
 use super::turn::Turn;
 use crate::ledger::Change;
 use crate::ledger::{Entry, MessageId, corrected};
-use crate::phrase::{self, Context, Reading};
+use crate::phrase::{self, Context, Last, Reading};
 use crate::reply;
 use crate::statement::{Ask, Clarify, Correct, Filled, Statement};
 use crate::vocabulary::{Kind, Missing, Subject};
-use chrono::Utc;
+use chrono::{Duration, Utc};
 use std::sync::Arc;
+
+/// A message goes on with the one before (`and 4 lb of peppers`) within this time (our own choice).
+const GOES_ON_WITHIN: Duration = Duration::minutes(30);
 
 impl Turn<'_> {
     pub(super) fn message(&mut self, message: &Incoming) {
@@ -62,21 +63,66 @@ impl Turn<'_> {
     }
 
     pub(super) fn read(&self, source: &Source) -> Reading {
+        self.read_after(source, self.last(source))
+    }
+
+    /// Reads a message after what the same person said last, if anything.
+    pub(super) fn read_after(&self, source: &Source, last: Option<Last<'_>>) -> Reading {
         let zone = self.room.state().settings.zone;
-        phrase::read(&source.words, &Context { now: source.said, zone, lexicon: &self.room.lexicon })
+        let context = Context { now: source.said, zone, lexicon: &self.room.lexicon, last };
+        self.trace(source, &context);
+        phrase::read(&source.words, &context)
+    }
+
+    /// Says at debug how a message was read: lengths and kinds, never its words.
+    fn trace(&self, source: &Source, context: &Context<'_>) {
+        if !tracing::enabled!(tracing::Level::DEBUG) {
+            return;
+        }
+        let Some(why) = phrase::explain(&source.words, context) else { return };
+        let kinds: Vec<&str> = why.spans.iter().map(|span| span.kind.as_str()).collect();
+        let frames = why
+            .readings
+            .first()
+            .map(|reading| reading.clauses.iter().map(|clause| clause.frame.as_str()).collect::<Vec<_>>().join(", "));
+        let likely = why.readings.first().map_or(0.0, |reading| reading.probability);
+        tracing::debug!(bytes = source.words.len(), ?kinds, ?frames, likely, silent = ?why.silent_because, "read");
+    }
+
+    /// What a message may go on with: what the same person entered last or, where that is too long ago, what was
+    /// entered last here.
+    fn last(&self, source: &Source) -> Option<Last<'_>> {
+        let ledger = &self.room.ledger;
+        let recent = |message: &MessageId| {
+            let entry = ledger.message(message)?.pop()?;
+            let recent = source.said >= entry.said && source.said - entry.said <= GOES_ON_WITHIN;
+            (recent && entry.message != source.message).then_some(entry)
+        };
+        let own = ledger.latest_by(&source.who).and_then(recent);
+        let of_others =
+            || ledger.people().filter_map(|who| recent(ledger.latest_by(who)?)).max_by_key(|entry| entry.said);
+        let entry = own.or_else(of_others)?;
+        Some(Last { own: entry.who == source.who, statement: &entry.statement, words: &entry.words })
     }
 
     fn words(&mut self, source: &Source, direct: bool, reply_to: Option<&MessageId>) {
-        if let Some((about, statements)) = self.answered(source) {
+        self.lapse(source.said);
+        self.talk_goes_on(source);
+        let alone = self.read_after(source, None);
+        if alone.refusal.is_some() {
+            self.problem("out-of-range", reply::too_long());
+            return;
+        }
+        if let Some((about, statements)) = self.answered(source, &alone) {
             self.topic = Some(about);
             self.statements(source, statements, None);
             return;
         }
-        let reading = self.read(source);
-        if reading.refusal.is_some() {
-            self.problem("out-of-range", reply::too_long());
+        if self.decided(source, &alone, reply_to) {
             return;
         }
+        let reading = self.read(source);
+        let reading = self.in_view_of_what_was_told(source, reading);
         if reading.statements.is_empty() {
             if (direct || reading.addressed) && !source.words.trim().is_empty() {
                 let answer = reply::not_understood(self.scene(), &source.words);
@@ -84,22 +130,21 @@ impl Turn<'_> {
             }
             return;
         }
-        if let Some((topic, problem)) = held_back(self.scene(), &source.words, &reading) {
-            self.problem(topic, problem);
-            return;
-        }
-        let unexplained = unexplained(&source.words, &reading.statements);
+        let reading = match reply_to {
+            Some(_) => Reading { statements: sure_in_a_reply(reading.statements), ..reading },
+            None => reading,
+        };
+        let enters = reading.statements.iter().any(is_entry);
         self.statements(source, reading.statements, reply_to);
         // What was passed over must not look as if it had been taken in.
-        if !reading.unread.trim().is_empty() && (reading.addressed || direct || has_figure(&reading.unread)) {
+        let tells = reading.addressed || direct || reading.figure_left && enters;
+        if !reading.unread.trim().is_empty() && tells && !self.is_refused() {
             self.add_to_last(&reply::left_over(&reading.unread));
-        } else if !unexplained.is_empty() && !self.is_refused() {
-            self.add_to_last(&reply::unexplained(&unexplained));
         }
     }
 
     /// Entries first, in one reply; then questions, corrections and answers in the order said.
-    fn statements(&mut self, source: &Source, statements: Vec<Statement>, reply_to: Option<&MessageId>) {
+    pub(super) fn statements(&mut self, source: &Source, statements: Vec<Statement>, reply_to: Option<&MessageId>) {
         let mut entries = Vec::new();
         let process =
             |statement: &&Statement| matches!(statement, Statement::Ask(ask) if ask.about == Subject::Process);
@@ -118,6 +163,14 @@ impl Turn<'_> {
                     self.enter_all(source, &mut entries);
                     self.correct(source, &correct, reply_to);
                 }
+                Statement::Propose(proposed) => {
+                    self.enter_all(source, &mut entries);
+                    self.propose(source, proposed.statements);
+                }
+                Statement::Clarify(Clarify { word: Some(word), about, .. }) => {
+                    self.enter_all(source, &mut entries);
+                    self.held_back(&word, about);
+                }
                 Statement::Clarify(question) => match self.filled_as_begun(&question) {
                     Some(filled) => entries.push(filled),
                     None => {
@@ -135,7 +188,7 @@ impl Turn<'_> {
     }
 
     /// "Filled 6" needs no jar where a batch that is to be filled has been begun with it; of several it is asked which.
-    fn filled_as_begun(&self, question: &Clarify) -> Option<Statement> {
+    pub(super) fn filled_as_begun(&self, question: &Clarify) -> Option<Statement> {
         let jars = question.amount?.as_count().filter(|_| question.missing == Missing::Jar)?;
         let filled = match question.partial.as_deref() {
             Some(Statement::Filled(filled)) => filled.clone(),
@@ -153,6 +206,13 @@ impl Turn<'_> {
         }
     }
 
+    /// Makes nothing of a statement on which a process would rest and in which a word was not understood, and says
+    /// which.
+    fn held_back(&mut self, word: &str, about: Kind) {
+        let (topic, problem) = reply::not_understood_in(about, word);
+        self.problem(topic, problem);
+    }
+
     fn answer(&mut self, source: &Source, ask: &Ask) {
         match reply::answer_with(self.scene(), &self.room.ledger, ask) {
             Ok((answer, files)) => self.reply_with("ask", answer, files),
@@ -166,7 +226,8 @@ impl Turn<'_> {
         }
     }
 
-    /// The message whose entries a message is about: a correction is about the one it corrected, a question about its answer.
+    /// The message whose entries a message is about: a correction is about the one it corrected, a question about its
+    /// answer.
     fn entry_of<'m>(&'m self, id: &'m MessageId) -> &'m MessageId {
         self.room.corrections.get(id).or_else(|| self.room.answered.get(id)).unwrap_or(id)
     }
@@ -192,11 +253,17 @@ impl Turn<'_> {
     }
 
     fn correct(&mut self, source: &Source, correct: &Correct, reply_to: Option<&MessageId>) {
-        let target = self.meant(source, reply_to);
+        let replied = reply_to.is_some();
+        let target = match (correct.was, replied) {
+            (Some(_), false) => self.entry_with(source, correct),
+            _ => self.meant(source, reply_to),
+        };
         let done = target.is_some_and(|target| self.correct_message(source, &target, correct));
         // "It was 8 pints", said while the clock runs, is about the jars and not about the clock.
         let earlier = if done || reply_to.is_some() { None } else { self.jars_told(source, correct) };
-        if !done && !earlier.is_some_and(|target| self.correct_message(source, &target, correct)) {
+        let done = done || earlier.is_some_and(|target| self.correct_message(source, &target, correct));
+        // Where somebody has entered nothing of late, `make that two` is said to somebody else.
+        if !done && (replied || self.has_told(source)) {
             self.problem("clarify", reply::nothing_to_correct());
         }
     }
@@ -254,11 +321,8 @@ impl Turn<'_> {
         if let Some(answer) = self.room.answered.get(&source.message).cloned() {
             self.change(Change::Amended { message: answer, entries: Vec::new() });
         }
+        self.withdraw(&source.message);
         let reading = self.read(source);
-        if let Some((topic, problem)) = held_back(self.scene(), &source.words, &reading) {
-            self.problem(topic, problem);
-            return;
-        }
         if let Some(target) = self.room.corrections.get(&source.message).cloned() {
             if let Some(Statement::Correct(correct)) = reading.statements.first() {
                 self.correct_message(source, &target, correct);
@@ -300,9 +364,7 @@ impl Turn<'_> {
         let mut others = Vec::new();
         for statement in reading.statements {
             match statement {
-                Statement::Ask(_) | Statement::Undo | Statement::Correct(_) | Statement::Clarify(_) => {
-                    others.push(statement)
-                }
+                statement if !is_entry(&statement) => others.push(statement),
                 entry => statements.push(entry),
             }
         }
@@ -320,9 +382,11 @@ impl Turn<'_> {
             return;
         }
         self.amend(&source.message, entries, None);
-        for question in others {
-            match question {
+        for other in others {
+            match other {
+                Statement::Clarify(Clarify { word: Some(word), about, .. }) => self.held_back(&word, about),
                 Statement::Clarify(question) => self.clarify(source, question),
+                Statement::Propose(proposed) => self.propose(source, proposed.statements),
                 Statement::Ask(ask) => self.answer(source, &ask),
                 _ => {}
             }
@@ -333,7 +397,9 @@ impl Turn<'_> {
         // A question that is deleted takes with it what its answer made.
         let target = self.room.answered.get(target).cloned().unwrap_or_else(|| target.clone());
         let entries = self.room.ledger.message(&target).unwrap_or_default();
-        let Some(words) = entries.first().map(|entry| entry.words.clone()) else { return };
+        let words = entries.first().map(|entry| entry.words.clone());
+        self.withdraw(&target);
+        let Some(words) = words else { return };
         let applied = self.change(Change::Amended { message: target, entries: Vec::new() });
         let mut said = reply::undone(self.scene(), &words);
         said.text.push_str(&reply::cuts(self.scene(), &applied.cuts));
@@ -341,6 +407,20 @@ impl Turn<'_> {
     }
 }
 
-fn has_figure(words: &str) -> bool {
-    words.chars().any(|c| c.is_ascii_digit())
+/// A correction is meant where it replies to what it corrects, be it ever so short: `make that 6.5`.
+fn sure_in_a_reply(statements: Vec<Statement>) -> Vec<Statement> {
+    match &*statements {
+        [Statement::Propose(proposed)] if matches!(&*proposed.statements, [Statement::Correct(_)]) => {
+            proposed.statements.clone()
+        }
+        _ => statements,
+    }
+}
+
+/// Whether a statement is one that is entered.
+pub(super) const fn is_entry(statement: &Statement) -> bool {
+    !matches!(
+        statement,
+        Statement::Ask(_) | Statement::Undo | Statement::Correct(_) | Statement::Clarify(_) | Statement::Propose(_)
+    )
 }

@@ -84,6 +84,9 @@ impl Turn<'_> {
 
     /// Somebody put a mark on a message.
     pub(super) fn marked(&mut self, by: &MessageId, target: &MessageId, mark: Mark, alert: Option<&str>) {
+        if alert.is_none() && self.decided_by_mark(target, mark == Mark::Done) {
+            return;
+        }
         match mark {
             Mark::Undo => self.struck(by, target),
             Mark::Done => {
@@ -111,8 +114,8 @@ impl Turn<'_> {
         self.reply("undo", said);
     }
 
-    /// An edit or a mark was deleted: what it changed is as before, as far as nothing has come in between. `false` when it is
-    /// neither.
+    /// An edit or a mark was deleted: what it changed is as before, as far as nothing has come in between. `false` when
+    /// it is neither.
     pub(super) fn taken_back(&mut self, target: &MessageId) -> bool {
         if let Some(message) = self.room.edits.get(target).cloned() {
             self.unedited(target, &message);
@@ -183,8 +186,8 @@ pub(super) fn is_smooth(effect: &Effect) -> bool {
     effect.refusal.is_none() && effect.cut.is_none() && !effect.too_soon && !effect.too_low && effect.retimed.is_empty()
 }
 
-/// What is said many times a day, and whose reply only repeats it with a sum. Steps of a batch and settings are answered in
-/// full: times, doses and pressures stand there.
+/// What is said many times a day, and whose reply only repeats it with a sum. Steps of a batch and settings are
+/// answered in full: times, doses and pressures stand there.
 fn is_plain(statement: &Statement) -> bool {
     matches!(
         statement.kind(),

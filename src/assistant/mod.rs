@@ -4,7 +4,7 @@
 //! use rackful::assistant::{Assistant, Defaults, Incoming, Said};
 //! use rackful::ledger::MessageId;
 //! let mut assistant = Assistant::new(Defaults::default());
-//! let at = chrono::DateTime::parse_from_rfc3339("2026-08-14T09:05:00-05:00").unwrap();
+//! let at = chrono::DateTime::parse_from_rfc3339("2026-08-14T09:05:00-05:00")?;
 //! let text = "froze 7 lb quartered".to_owned();
 //! let message = Incoming {
 //!     room: "home".into(),
@@ -15,23 +15,25 @@
 //!     thread: None,
 //!     said: Said::Text { text, reply_to: None },
 //! };
-//! let commit = assistant.hear(&message, at.to_utc()).unwrap();
+//! let commit = assistant.hear(&message, at.to_utc()).ok_or("a new message")?;
 //! assert_eq!(commit.out[0].facts["freezer_bags"], 1);
 //! assert!(assistant.hear(&message, at.to_utc()).is_none(), "each message counts once");
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! Invariants: what [`Assistant::hear`] and [`Assistant::tick`] return is already applied here, and applying the returned changes
-//! to another assistant with [`Assistant::restore`] makes the same rooms; time is an argument; nothing here touches disk or
-//! network. How words are read is `phrase`'s, what they come to `ledger`'s, what is said back `reply`'s.
+//! Invariants: what [`Assistant::hear`] and [`Assistant::tick`] return is already applied here, and applying the
+//! returned changes to another assistant with [`Assistant::restore`] makes the same rooms; time is an argument; nothing
+//! here touches disk or network. How words are read is `phrase`'s, what they come to `ledger`'s, what is said back
+//! `reply`'s.
 
-mod accounting;
 mod answering;
 mod entering;
 mod gathering;
 mod hearing;
-mod holding_back;
 mod marks;
 mod message;
+mod proposing;
+mod referring;
 mod room;
 mod turn;
 mod view;

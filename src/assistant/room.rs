@@ -1,7 +1,7 @@
 //! A room in memory: its ledger, what was heard, what was told, and which questions wait.
 
 use crate::ledger::state::{Settings, State, Units};
-use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending};
+use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Proposal};
 use crate::phrase::Lexicon;
 use crate::zone::Zone;
 use chrono::{DateTime, Duration, Utc};
@@ -24,6 +24,8 @@ pub(super) struct Room {
     pub(super) told: BTreeMap<String, DateTime<Utc>>,
     /// Questions that wait, by whom they were put to.
     pub(super) pending: BTreeMap<Arc<str>, Pending>,
+    /// What was put to the household and waits for a yes, the oldest first.
+    pub(super) proposals: Vec<Proposal>,
     /// Which question a message answered.
     pub(super) answers: HashMap<MessageId, Pending>,
     /// Which message answered the question that a message had raised.
@@ -78,6 +80,7 @@ impl Room {
             heard: HashMap::new(),
             told: BTreeMap::new(),
             pending: BTreeMap::new(),
+            proposals: Vec::new(),
             answers: HashMap::new(),
             answered: HashMap::new(),
             corrections: HashMap::new(),
@@ -103,6 +106,7 @@ impl Room {
         let names = |open: bool| {
             state.batches.iter().filter(|batch| batch.is_open() == open).map(|batch| batch.name.clone()).collect()
         };
+        self.lexicon.taught = state.taught.clone();
         self.lexicon.batches = names(true);
         self.lexicon.closed = names(false);
         self.lexicon.unsealed = state.open_batches().map(|batch| batch.unsealed_open()).sum();
@@ -132,6 +136,15 @@ impl Room {
             }
             Change::Answered { who } => {
                 self.pending.remove(who);
+                Default::default()
+            }
+            Change::Proposed { proposal } => {
+                self.proposals.retain(|open| open.message != proposal.message);
+                self.proposals.push((**proposal).clone());
+                Default::default()
+            }
+            Change::Decided { message } => {
+                self.proposals.retain(|open| open.message != *message);
                 Default::default()
             }
             Change::Told { alert, due } => {

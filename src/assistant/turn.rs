@@ -1,4 +1,5 @@
-//! One turn: a message, or a moment, at work on a room. It collects the changes, each applied at once, and what goes out.
+//! One turn: a message, or a moment, at work on a room. It collects the changes, each applied at once, and what goes
+//! out.
 
 use super::message::{Commit, OutKind, Outgoing};
 use super::room::{Applied, Room};

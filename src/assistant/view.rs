@@ -4,12 +4,13 @@ use super::Assistant;
 use crate::batch::Batch;
 use crate::ledger::state::{Lot, Shelf, State, Units, Yield};
 use crate::reply::{grams, iso};
-use crate::vocabulary::Supply;
+use crate::vocabulary::{Jar, Product, Supply};
 use chrono::{DateTime, Utc};
 use serde_json::{Map, Value, json};
 
 impl Assistant {
-    /// The state of a room at an instant, as the contract names its parts; that of an empty room for one that was never heard.
+    /// The state of a room at an instant, as the contract names its parts; that of an empty room for one that was never
+    /// heard.
     pub fn state_json(&self, room: &str, now: DateTime<Utc>) -> Value {
         match self.ledger(room) {
             Some(ledger) => state_json(ledger.state(), now),
@@ -88,8 +89,11 @@ fn lots(pantry: &Shelf) -> Vec<Value> {
 }
 
 fn shelf(shelf: &Shelf) -> Vec<Value> {
-    let line = |(product, jar, jars): (crate::vocabulary::Product, crate::vocabulary::Jar, u32)| json!({"product": product.as_str(), "jar": jar.as_str(), "jars": jars});
-    shelf.sums().into_iter().map(line).collect()
+    let kind = |(product, jar, jars): (Product, Jar, u32)| {
+        let (product, jar) = (product.as_str(), jar.as_str());
+        json!({"product": product, "jar": jar, "jars": jars})
+    };
+    shelf.sums().into_iter().map(kind).collect()
 }
 
 fn batch_json(batch: &Batch, state: &State, now: DateTime<Utc>) -> Value {
@@ -156,6 +160,7 @@ fn settings(state: &State) -> Value {
     let quiet = settings.quiet.map(
         |quiet| json!({"from": quiet.from.format("%H:%M").to_string(), "to": quiet.until.format("%H:%M").to_string()}),
     );
+    let whose = |whose: Yield| json!(if whose == Yield::Own { "own" } else { "handbook" });
     json!({
         "timezone": settings.zone.to_string(),
         "altitude_m": settings.altitude.map(|altitude| altitude.as_metres()),
@@ -168,7 +173,7 @@ fn settings(state: &State) -> Value {
         "yields": settings
             .yields
             .iter()
-            .map(|(product, whose)| (product.as_str().to_owned(), json!(if *whose == Yield::Own { "own" } else { "handbook" })))
+            .map(|(product, yields)| (product.as_str().to_owned(), whose(*yields)))
             .collect::<Map<String, Value>>(),
         "room_c": settings.room.map(|room| room.as_celsius()),
     })

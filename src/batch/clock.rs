@@ -42,8 +42,8 @@ impl Batch {
         }
     }
 
-    /// The end of the 24 hours in which an unsealed jar may be reprocessed. Nobody says which round a jar was in, so they count from
-    /// the earliest of which a jar may be undecided.
+    /// The end of the 24 hours in which an unsealed jar may be reprocessed. Nobody says which round a jar was in, so
+    /// they count from the earliest of which a jar may be undecided.
     pub fn reprocess_until(&self) -> Option<DateTime<Utc>> {
         let earliest = self.outs.get(self.settled).or_else(|| self.outs.first());
         earliest.map(|(out, _)| *out + facts::REPROCESS_WITHIN.value)
@@ -55,8 +55,8 @@ impl Batch {
         Some(out + Duration::hours(22))
     }
 
-    /// Every clock that is set, with the instant it runs out. Those in the past have run out. While the batch is set aside only the
-    /// jars that are out keep theirs.
+    /// Every clock that is set, with the instant it runs out. Those in the past have run out. While the batch is set
+    /// aside only the jars that are out keep theirs.
     pub fn clocks(&self, zone: Zone) -> Vec<(Clock, DateTime<Utc>)> {
         let mut set = if self.stopped.is_none() { self.canner_clocks() } else { Vec::new() };
         set.extend(self.shelf_clocks(zone));
@@ -101,8 +101,8 @@ impl Batch {
     }
 }
 
-/// Twelve hours after the jars came out, or as soon after that as it is between 07:00 and 21:00 in the room, and never later
-/// than 22 hours after.
+/// Twelve hours after the jars came out, or as soon after that as it is between 07:00 and 21:00 in the room, and never
+/// later than 22 hours after.
 fn seal_check(out: DateTime<Utc>, zone: Zone) -> DateTime<Utc> {
     let cooled = out + facts::SEAL_CHECK_FROM.value;
     let clock = zone.local(cooled);
@@ -121,12 +121,13 @@ fn seal_check(out: DateTime<Utc>, zone: Zone) -> DateTime<Utc> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use anyhow::Context as _;
 
     /// One line a case: lifted, seal-check, both as clock times of the room.
     #[test]
-    fn seals_are_looked_at_in_civil_hours() {
-        let zone = Zone::parse("America/Chicago").unwrap();
-        let at = |text: &str| zone.instant(format!("2026-{text}:00").parse().unwrap());
+    fn seals_are_looked_at_in_civil_hours() -> anyhow::Result<()> {
+        let zone = Zone::parse("America/Chicago").context("a zone")?;
+        let at = |text: &str| anyhow::Ok(zone.instant(format!("2026-{text}:00").parse()?));
         for (out, due) in [
             ("08-14T18:00", "08-15T07:00"),
             ("08-14T19:00", "08-15T07:00"),
@@ -137,7 +138,8 @@ mod tests {
             // The night in which the clocks go back is an hour longer: the 22 hours hold all the same.
             ("10-31T09:30", "11-01T06:30"),
         ] {
-            assert_eq!(zone.local(seal_check(at(out), zone)), zone.local(at(due)), "lifted {out}");
+            assert_eq!(zone.local(seal_check(at(out)?, zone)), zone.local(at(due)?), "lifted {out}");
         }
+        Ok(())
     }
 }

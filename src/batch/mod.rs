@@ -4,20 +4,20 @@
 //! ```
 //! use rackful::batch::{Batch, Step, Timing, Stage};
 //! use rackful::vocabulary::{CannerKind, Jar, Product};
-//! # let at = |minute: i64| chrono::DateTime::from_timestamp(1_786_000_000 + 60 * minute, 0).unwrap();
+//! # let at = |minute: i64| chrono::DateTime::UNIX_EPOCH + chrono::TimeDelta::minutes(minute);
 //! let timing = Timing { minutes: Some(40), ..Timing::default() };
 //! let mut batch = Batch::begin(1, "sauce", Product::THICK_SAUCE, Jar::Quart, CannerKind::Steam, 7, timing, at(0));
-//! batch.take(&Step::Filled { jars: Some(7) }, at(60)).unwrap();
-//! batch.take(&Step::AtHeat, at(75)).unwrap();
+//! assert!(batch.take(&Step::Filled { jars: Some(7) }, at(60)).is_ok());
+//! assert!(batch.take(&Step::AtHeat, at(75)).is_ok());
 //! assert_eq!(batch.stage(at(80)), Stage::Processing);
 //! assert_eq!(batch.ends_at(at(80)), Some(at(115)));
 //! assert_eq!(batch.stage(at(115)), Stage::Done);
 //! ```
 //!
 //! Invariants: a step that does not fit changes nothing and says why ([`Misfit`]); heat lost or turned off early sends
-//! the batch back to wait for heat, and the full time starts again; so does one that is set aside while it runs; the fates of
-//! jars ([`Fates`]) never sum to more than were filled. The batch knows no table: its [`Timing`] is given to it, by whoever
-//! looked it up. Fruit, lids and the pantry are the ledger's.
+//! the batch back to wait for heat, and the full time starts again; so does one that is set aside while it runs; the
+//! fates of jars ([`Fates`]) never sum to more than were filled. The batch knows no table: its [`Timing`] is given to
+//! it, by whoever looked it up. Fruit, lids and the pantry are the ledger's.
 
 mod clock;
 mod fates;
@@ -295,7 +295,8 @@ impl Batch {
         self.filled.saturating_sub(self.waiting() + self.fates.known())
     }
 
-    /// Rounds of which some jar's fate is still open, earliest first, taking the fates told so far for those of the earliest.
+    /// Rounds of which some jar's fate is still open, earliest first, taking the fates told so far for those of the
+    /// earliest.
     pub fn open_rounds(&self) -> impl Iterator<Item = (DateTime<Utc>, u32)> {
         let mut known = self.fates.known().saturating_sub(self.broken_inside);
         self.outs.iter().filter_map(move |(out, jars)| {

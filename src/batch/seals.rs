@@ -1,13 +1,13 @@
-//! The steps after the jars are out: which sealed, and what became of those that did not. A jar may break or lose liquid before
-//! that, too.
+//! The steps after the jars are out: which sealed, and what became of those that did not. A jar may break or lose
+//! liquid before that, too.
 
 use super::{Batch, Fate, Misfit, Stage};
 use crate::processes::facts;
 use chrono::{DateTime, Utc};
 
 impl Batch {
-    /// The seals are told once the jars are out, or when they must be: nobody logs every step. Those of an earlier round may be
-    /// told while a later one is in the canner.
+    /// The seals are told once the jars are out, or when they must be: nobody logs every step. Those of an earlier
+    /// round may be told while a later one is in the canner.
     fn out_untold(&mut self, at: DateTime<Utc>) -> Result<(), Misfit> {
         let earlier = self.undecided() > 0;
         match self.stage(at) {
@@ -26,7 +26,8 @@ impl Batch {
                 if at < off + facts::SEAL_CHECK_FROM.value {
                     self.check_pressure(at)?;
                 }
-                // Nobody said when they came out: the hours for reprocessing count from the earliest that they can have.
+                // Nobody said when they came out: the hours for reprocessing count from the earliest that they can
+                // have.
                 let earliest = self.rest_over().unwrap_or(off).min(at);
                 self.take_out(None, earliest)
             }
@@ -137,8 +138,8 @@ impl Batch {
         Ok(meant)
     }
 
-    /// Of jars whose fate is told now, so many were known not to have sealed; the others are found so by it, where their fate
-    /// says it.
+    /// Of jars whose fate is told now, so many were known not to have sealed; the others are found so by it, where
+    /// their fate says it.
     fn decide_unsealed(&mut self, jars: u32, did_not_seal: bool, at: DateTime<Utc>) {
         let known = jars.min(self.fates.open);
         self.fates.open -= known;

@@ -1,5 +1,5 @@
-//! The steps of a batch: which fits where, and what each changes, from the start until the jars are out. What comes after is in
-//! `seals.rs`.
+//! The steps of a batch: which fits where, and what each changes, from the start until the jars are out. What comes
+//! after is in `seals.rs`.
 
 use super::{Batch, Fate, Heat, Misfit, Stage, Step, Taken, Turn};
 use crate::processes::facts;
@@ -67,7 +67,8 @@ impl Batch {
         Ok(taken)
     }
 
-    /// A gauge that falls short while the clock runs is pressure lost: the minutes are tested at that pressure or above.
+    /// A gauge that falls short while the clock runs is pressure lost: the minutes are tested at that pressure or
+    /// above.
     fn is_too_low(&self, pressure: Pressure, at: DateTime<Utc>) -> bool {
         let needed = self.timing.pressure.filter(|_| self.stage(at) == Stage::Processing);
         needed.is_some_and(|needed| pressure < needed)
@@ -260,8 +261,8 @@ impl Batch {
         Ok(())
     }
 
-    /// Nobody can take jars out from under pressure. Only the gauge tells whether it is down, so that has to be told: how long it takes depends on
-    /// the canner and what is in it.
+    /// Nobody can take jars out from under pressure. Only the gauge tells whether it is down, so that has to be told:
+    /// how long it takes depends on the canner and what is in it.
     pub(super) fn check_pressure(&self, at: DateTime<Utc>) -> Result<(), Misfit> {
         if !self.canner.is_pressure() {
             return Ok(());

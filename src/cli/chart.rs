@@ -30,7 +30,8 @@ pub struct Chart {
     #[arg(long, value_name = "THEME")]
     theme: Option<Theme>,
     /// How wide, in pixels
-    #[arg(long, value_name = "PIXELS", default_value_t = WIDTH, value_parser = clap::value_parser!(u32).range(200..=4000))]
+    #[arg(long, value_name = "PIXELS", default_value_t = WIDTH)]
+    #[arg(value_parser = clap::value_parser!(u32).range(200..=4000))]
     width: u32,
     /// Where to; - is standard output [default: a file of the picture's name here]
     #[arg(long, value_name = "FILE")]

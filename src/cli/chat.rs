@@ -19,8 +19,9 @@ pub struct Chat {
     files: Option<PathBuf>,
 }
 
-const GREETING: &str = "Rackful keeps the ledger. Say what you did: picked 23 lb romas · froze 3 bags at 7 lb · undo\n\
-                        Or ask: what's in the freezer? · how close to a load? · help   (Ctrl-D leaves)";
+const GREETING: &str = "Rackful keeps the ledger. \
+     Say what you did: picked 23 lb romas · froze 3 bags at 7 lb · undo\n\
+     Or ask: what's in the freezer? · how close to a load? · help   (Ctrl-D leaves)";
 
 impl Chat {
     pub(super) fn run(&self, call: &Call) -> anyhow::Result<()> {

@@ -1,5 +1,5 @@
-//! Where log lines go: standard error, so that results can be piped. Message text is logged at debug level or below only,
-//! secrets never.
+//! Where log lines go: standard error, so that results can be piped. Message text is logged at debug level or below
+//! only, secrets never.
 
 use std::io::IsTerminal;
 use tracing_subscriber::EnvFilter;

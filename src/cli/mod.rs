@@ -3,17 +3,19 @@
 //! ```
 //! use rackful::cli::{Cli, Command};
 //! use clap::Parser;
-//! let cli = Cli::try_parse_from(["rackful", "--data", "/tmp/x", "parse", "--json", "froze", "7", "lb"]).unwrap();
+//! let cli = Cli::try_parse_from(["rackful", "--data", "/tmp/x", "parse", "--json", "froze", "7", "lb"])?;
 //! assert!(matches!(cli.command, Command::Parse(_)));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! Exit codes: 0 well, 1 the work failed, 2 the words of the call are wrong. What is wrong goes to standard error in one
-//! plain sentence with what to do next; standard output holds results alone. A reader that goes away early (`| head`) is
-//! not an error.
+//! Exit codes: 0 well, 1 the work failed, 2 the words of the call are wrong. What is wrong goes to standard error in
+//! one plain sentence with what to do next; standard output holds results alone. A reader that goes away early (`|
+//! head`) is not an error.
 //!
 //! Subcommands open things and hand them to the drivers; what a driver does is not known here.
 
 mod calendar;
+mod card;
 mod chart;
 mod chat;
 mod check;
@@ -69,6 +71,8 @@ pub enum Command {
     Chart(chart::Chart),
     /// Make a sheet of jar labels for a batch
     Labels(labels::Labels),
+    /// Make a page for the kitchen wall with what can be said
+    Card(card::Card),
     /// Write what is due as a calendar
     Calendar(calendar::Calendar),
     /// Take an exported ledger in
@@ -120,6 +124,7 @@ fn run(cli: Cli) -> anyhow::Result<()> {
         Command::Export(export) => export.run(&call),
         Command::Chart(chart) => chart.run(&call),
         Command::Labels(labels) => labels.run(&call),
+        Command::Card(card) => card.run(&call),
         Command::Calendar(calendar) => calendar.run(&call),
         Command::Import(import) => import.run(&call),
         Command::Check(check) => check.run(&call),

@@ -10,7 +10,7 @@ use std::io::Write;
 use std::path::Path;
 
 /// Which room.
-#[derive(Args, Debug)]
+#[derive(Args, Debug, Default)]
 pub(super) struct Room {
     /// The room, where the ledger has several
     #[arg(long, value_name = "ROOM")]

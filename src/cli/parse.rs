@@ -4,7 +4,7 @@ use super::Call;
 use super::sentence::sentence;
 use crate::clock::{Clock, SystemClock, machine_zone};
 use crate::config::Units;
-use crate::phrase::{self, Context, Lexicon, Reading};
+use crate::phrase::{self, Context, Explanation, Lexicon, Reading};
 use crate::statement::Statement;
 use crate::zone::Zone;
 use chrono::{DateTime, FixedOffset};
@@ -21,6 +21,9 @@ pub struct Parse {
     /// One JSON object a phrase
     #[arg(long)]
     json: bool,
+    /// Also why: what each word counted as, the likeliest readings with their reasons, and why nothing was read
+    #[arg(long)]
+    explain: bool,
     /// What 'now' is for words such as yesterday, with its offset: 2026-08-14T09:05:00-05:00
     #[arg(long, value_name = "TIME", value_parser = DateTime::parse_from_rfc3339)]
     at: Option<DateTime<FixedOffset>>,
@@ -32,6 +35,8 @@ struct Printed<'a> {
     text: &'a str,
     statements: &'a [Statement],
     unread: &'a str,
+    #[serde(flatten, skip_serializing_if = "Option::is_none")]
+    why: Option<Explanation>,
 }
 
 impl Parse {
@@ -46,7 +51,7 @@ impl Parse {
             ..Lexicon::default()
         };
         let now = self.at.map_or_else(|| SystemClock.now(), |at| at.to_utc());
-        let context = Context { now, zone, lexicon: &lexicon };
+        let context = Context { now, zone, lexicon: &lexicon, last: None };
         let mut out = std::io::stdout().lock();
         if !self.text.is_empty() {
             return self.print(&self.text.join(" "), &context, &mut out);
@@ -64,8 +69,9 @@ impl Parse {
 
     fn print(&self, text: &str, context: &Context<'_>, out: &mut dyn Write) -> anyhow::Result<()> {
         let Reading { statements, unread, refusal, .. } = phrase::read(text, context);
+        let why = if self.explain { phrase::explain(text, context) } else { None };
         if self.json {
-            serde_json::to_writer(&mut *out, &Printed { text, statements: &statements, unread: &unread })?;
+            serde_json::to_writer(&mut *out, &Printed { text, statements: &statements, unread: &unread, why })?;
             return Ok(writeln!(out)?);
         }
         if refusal.is_some() {
@@ -79,6 +85,38 @@ impl Parse {
         if !statements.is_empty() && !unread.is_empty() {
             writeln!(out, "Left over: {unread}")?;
         }
+        if let Some(why) = why {
+            write!(out, "{}", explained(&why))?;
+        }
         Ok(())
     }
+}
+
+/// Why a phrase was read so, in lines for people.
+fn explained(why: &Explanation) -> String {
+    let mut text = String::new();
+    for span in &why.spans {
+        let senses = if span.senses.is_empty() { String::new() } else { format!(": {}", span.senses.join(", ")) };
+        text.push_str(&format!("  {}..{} '{}' {}{senses}\n", span.at.0, span.at.1, span.text, span.kind));
+    }
+    for reading in &why.readings {
+        let said: Vec<String> = reading.statements.iter().map(sentence).collect();
+        let said = if said.is_empty() { "nothing.".to_owned() } else { said.join(" ") };
+        text.push_str(&format!("{:.3} {said}\n", reading.probability));
+        for clause in &reading.clauses {
+            let left = if clause.unaccounted.is_empty() {
+                String::new()
+            } else {
+                format!(", left: {}", clause.unaccounted.join(", "))
+            };
+            text.push_str(&format!("    '{}' as {}{left}\n", clause.text, clause.frame));
+            for (feature, weight) in &clause.features {
+                text.push_str(&format!("      {weight:+.2} {feature}\n"));
+            }
+        }
+    }
+    if let Some(because) = &why.silent_because {
+        text.push_str(&format!("Silent: {because}.\n"));
+    }
+    text
 }

@@ -43,20 +43,21 @@ mod tests {
     use super::*;
 
     #[test]
-    fn every_field_is_told_with_its_unit() {
-        let read = |json: &str| sentence(&serde_json::from_str(json).unwrap());
+    fn every_field_is_told_with_its_unit() -> anyhow::Result<()> {
+        let read = |json: &str| anyhow::Ok(sentence(&serde_json::from_str(json)?));
         assert_eq!(
-            read(r#"{"kind":"froze","mass_g":9525.43977,"bags":3,"each_g":3175.14659,"on":"2026-08-13"}"#),
+            read(r#"{"kind":"froze","mass_g":9525.43977,"bags":3,"each_g":3175.14659,"on":"2026-08-13"}"#)?,
             "froze: 21 lb (9.525 kg), 3 bags, 7 lb (3.175 kg) each, on 2026-08-13."
         );
-        assert_eq!(read(r#"{"kind":"lost_heat"}"#), "lost heat.");
+        assert_eq!(read(r#"{"kind":"lost_heat"}"#)?, "lost heat.");
         assert_eq!(
-            read(r#"{"kind":"set","key":"altitude","length_m":731.52}"#),
+            read(r#"{"kind":"set","key":"altitude","length_m":731.52}"#)?,
             "set: key altitude, 2400 ft (731.52 m)."
         );
         assert_eq!(
-            read(r#"{"kind":"timer_start","seconds":2700,"label":"roast"}"#),
+            read(r#"{"kind":"timer_start","seconds":2700,"label":"roast"}"#)?,
             "timer start: 45 min, label roast."
         );
+        Ok(())
     }
 }

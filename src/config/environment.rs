@@ -7,7 +7,8 @@ use crate::zone::Zone;
 use std::ffi::OsString;
 use std::path::PathBuf;
 
-/// Every variable that is read, with what it sets. The list is the documentation; a test compares the settings file with it.
+/// Every variable that is read, with what it sets. The list is the documentation; a test compares the settings file
+/// with it.
 pub const VARIABLES: &[(&str, &str)] = &[
     ("RACKFUL_CONFIG", "the settings file"),
     ("RACKFUL_DATA", "data"),
@@ -124,39 +125,43 @@ impl<'a> Environment<'a> {
 mod tests {
     use super::*;
     use crate::config::Credential;
+    use anyhow::Context as _;
     use std::collections::BTreeMap;
 
-    fn with(variables: &[(&'static str, &str)]) -> Result<Config, String> {
+    fn with(variables: &[(&'static str, &str)]) -> anyhow::Result<Config> {
         let variables: BTreeMap<_, _> = variables.iter().map(|(name, value)| (*name, OsString::from(value))).collect();
         let get = |name: &str| variables.get(name).cloned();
         let file = "[matrix]\npassword_file = \"from-the-file\"\nuser = \"@old:example.org\"\n";
-        let mut config = Config::from_toml(file, "x.toml".as_ref()).unwrap();
-        Environment::of(&get).apply(&mut config).map_err(|error| error.to_string())?;
+        let mut config = Config::from_toml(file, "x.toml".as_ref())?;
+        Environment::of(&get).apply(&mut config)?;
         Ok(config)
     }
 
     #[test]
-    fn a_variable_wins_over_the_file_and_an_empty_one_does_not() {
-        let config = with(&[("RACKFUL_USER", "@new:example.org"), ("RACKFUL_ALTITUDE", "730 m")]).unwrap();
+    fn a_variable_wins_over_the_file_and_an_empty_one_does_not() -> anyhow::Result<()> {
+        let config = with(&[("RACKFUL_USER", "@new:example.org"), ("RACKFUL_ALTITUDE", "730 m")])?;
         assert_eq!(config.matrix.user.as_deref(), Some("@new:example.org"));
         assert_eq!(config.altitude.map(|altitude| altitude.as_metres()), Some(730.0));
-        assert_eq!(with(&[("RACKFUL_USER", "")]).unwrap().matrix.user.as_deref(), Some("@old:example.org"));
-        let allow = with(&[("RACKFUL_ALLOW", "@ana:example.org, example.net")]).unwrap().matrix;
+        assert_eq!(with(&[("RACKFUL_USER", "")])?.matrix.user.as_deref(), Some("@old:example.org"));
+        let allow = with(&[("RACKFUL_ALLOW", "@ana:example.org, example.net")])?.matrix;
         assert!(
             allow.allows("@ana:example.org") && allow.allows("@ben:example.net") && !allow.allows("@x:example.org")
         );
+        Ok(())
     }
 
     #[test]
-    fn a_token_in_the_environment_replaces_a_password_in_the_file() {
-        let matrix = with(&[("RACKFUL_ACCESS_TOKEN", "t")]).unwrap().matrix;
-        assert_eq!(matrix.credential().unwrap(), Some(Credential::AccessToken(Secret::new("t"))));
+    fn a_token_in_the_environment_replaces_a_password_in_the_file() -> anyhow::Result<()> {
+        let matrix = with(&[("RACKFUL_ACCESS_TOKEN", "t")])?.matrix;
+        assert_eq!(matrix.credential()?, Some(Credential::AccessToken(Secret::new("t"))));
+        Ok(())
     }
 
     #[test]
-    fn what_is_wrong_is_named_by_its_variable() {
-        let error = with(&[("RACKFUL_ALTITUDE", "up")]).unwrap_err();
+    fn what_is_wrong_is_named_by_its_variable() -> anyhow::Result<()> {
+        let error = with(&[("RACKFUL_ALTITUDE", "up")]).err().context("up is an altitude")?.to_string();
         assert!(error.starts_with("the environment variable RACKFUL_ALTITUDE: 'up' is not an altitude"), "{error}");
+        Ok(())
     }
 
     #[test]

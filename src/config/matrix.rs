@@ -200,12 +200,14 @@ fn user<'de, D: Deserializer<'de>>(from: D) -> Result<Option<String>, D::Error> 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use anyhow::Context as _;
 
     #[test]
-    fn nobody_is_allowed_until_named_and_a_server_means_all_of_its_users() {
+    fn nobody_is_allowed_until_named_and_a_server_means_all_of_its_users() -> anyhow::Result<()> {
         let mut matrix = Matrix::default();
         assert!(!matrix.allows("@ana:example.org"));
-        matrix.allow = ["@ana:example.org", "example.net"].map(|word| Allowed::parse(word).unwrap()).to_vec();
+        let allowed = ["@ana:example.org", "example.net"].into_iter().map(Allowed::parse);
+        matrix.allow = allowed.collect::<Result<_, _>>().map_err(anyhow::Error::msg)?;
         for (user, allowed) in [
             ("@ana:example.org", true),
             ("@ben:example.org", false),
@@ -218,14 +220,17 @@ mod tests {
         ] {
             assert_eq!(matrix.allows(user), allowed, "{user}");
         }
+        Ok(())
     }
 
     #[test]
-    fn a_password_and_a_token_together_are_refused() {
+    fn a_password_and_a_token_together_are_refused() -> anyhow::Result<()> {
         let one = Some(Secret::new("x"));
         let both = Matrix { password: one.clone(), access_token: one.clone(), ..Matrix::default() };
-        assert!(both.credential().unwrap_err().to_string().contains("keep one of them"));
+        let refused = both.credential().err().context("both were taken")?;
+        assert!(refused.to_string().contains("keep one of them"));
         let token = Matrix { access_token: one, ..Matrix::default() };
-        assert_eq!(token.credential().unwrap(), Some(Credential::AccessToken(Secret::new("x"))));
+        assert_eq!(token.credential()?, Some(Credential::AccessToken(Secret::new("x"))));
+        Ok(())
     }
 }

@@ -3,14 +3,15 @@
 //!
 //! ```
 //! use rackful::config::Config;
-//! let config = Config::from_toml("altitude = \"2400 ft\"", "rackful.toml".as_ref()).unwrap();
-//! assert_eq!(config.altitude.unwrap().as_metres(), 731.52);
-//! let typo = Config::from_toml("altitud = \"2400 ft\"", "rackful.toml".as_ref()).unwrap_err().to_string();
-//! assert!(typo.starts_with("rackful.toml, line 1, key altitud: unknown field `altitud`"), "{typo}");
+//! let config = Config::from_toml("altitude = \"2400 ft\"", "rackful.toml".as_ref())?;
+//! assert_eq!(config.altitude.map(|altitude| altitude.as_metres()), Some(731.52));
+//! let typo = Config::from_toml("altitud = \"2400 ft\"", "rackful.toml".as_ref()).map_err(|error| error.to_string());
+//! assert!(typo.is_err_and(|why| why.starts_with("rackful.toml, line 1, key altitud: unknown field `altitud`")));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! A key that is not known is an error, not a shrug: a mistyped `allow` must not open the door. Secrets never stand in the
-//! file; it names files that hold them, see [`Matrix::credential`]. Which file is read, the command line decides.
+//! A key that is not known is an error, not a shrug: a mistyped `allow` must not open the door. Secrets never stand in
+//! the file; it names files that hold them, see [`Matrix::credential`]. Which file is read, the command line decides.
 
 mod environment;
 mod error;
@@ -140,6 +141,7 @@ impl Config {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use anyhow::Context as _;
 
     const SHIPPED: &str = include_str!("../../config/rackful.toml");
 
@@ -149,24 +151,30 @@ mod tests {
 
     #[test]
     fn the_shipped_file_states_the_defaults() {
-        assert_eq!(read(SHIPPED).unwrap(), Config::default());
+        assert_eq!(read(SHIPPED), Ok(Config::default()));
     }
 
     #[test]
-    fn every_example_in_the_shipped_file_is_right_and_no_key_is_missing() {
+    fn every_example_in_the_shipped_file_is_right_and_no_key_is_missing() -> anyhow::Result<()> {
         let is_table = |line: &str| line.starts_with("#[") && line.ends_with(']');
-        let is_example =
-            |line: &str| is_table(line) || line.starts_with('#') && line[1..].split(" = ").next().is_some_and(is_key);
-        let text: String =
-            SHIPPED.lines().map(|line| if is_example(line) { &line[1..] } else { line }).collect::<Vec<_>>().join("\n");
+        let is_example = |line: &str| {
+            is_table(line)
+                || line.starts_with('#') && line.trim_start_matches('#').split(" = ").next().is_some_and(is_key)
+        };
+        let text: String = SHIPPED
+            .lines()
+            .map(|line| if is_example(line) { line.trim_start_matches('#') } else { line })
+            .collect::<Vec<_>>()
+            .join("\n");
         // Both ways to log in are shown; only one may be used.
-        let config = read(&text).unwrap();
+        let config = read(&text).map_err(anyhow::Error::msg)?;
         assert!(config.data.is_some() && config.timezone.is_some() && config.altitude.is_some());
         assert!(config.rehearsal.is_some());
         let Matrix { homeserver, user, password_file, access_token_file, allow, store_passphrase_file, .. } =
             config.matrix;
         assert!(homeserver.is_some() && user.is_some() && password_file.is_some());
         assert!(access_token_file.is_some() && !allow.is_empty() && store_passphrase_file.is_some());
+        Ok(())
     }
 
     fn is_key(word: &str) -> bool {
@@ -174,7 +182,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_wrong_is_named_by_line_and_key() {
+    fn what_is_wrong_is_named_by_line_and_key() -> anyhow::Result<()> {
         for (text, says) in [
             ("\n[matrix]\nhomserver = \"x\"", "rackful.toml, line 3, key matrix.homserver: unknown field"),
             ("snapshots = \"many\"", "rackful.toml, line 1, key snapshots: invalid type"),
@@ -199,16 +207,18 @@ mod tests {
             ),
             ("name = ", "line 1: "),
         ] {
-            let error = read(text).unwrap_err();
+            let error = read(text).err().with_context(|| format!("read: {text}"))?;
             assert!(error.contains(says), "{text}\n{error}\n{says}");
             assert!(!error.contains('\n'), "one line: {error}");
         }
+        Ok(())
     }
 
     #[test]
-    fn a_file_that_was_named_must_be_there() {
+    fn a_file_that_was_named_must_be_there() -> anyhow::Result<()> {
         let none = Environment::of(&|_| None);
-        let error = Config::load(Some("no/such.toml".as_ref()), &none).unwrap_err().to_string();
+        let error = Config::load(Some("no/such.toml".as_ref()), &none).err().context("there is none")?.to_string();
         assert!(error.starts_with("cannot read the settings in no/such.toml"), "{error}");
+        Ok(())
     }
 }

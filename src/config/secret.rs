@@ -45,8 +45,8 @@ impl std::fmt::Debug for Secret {
 fn private(path: &Path) -> std::io::Result<Result<(), String>> {
     use std::os::unix::fs::PermissionsExt;
     let mode = std::fs::metadata(path)?.permissions().mode();
-    // The service manager hands credentials over in a folder that only this service can enter, and grants the read by an
-    // access list, which shows up in the group's bits.
+    // The service manager hands credentials over in a folder that only this service can enter, and grants the read by
+    // an access list, which shows up in the group's bits.
     let handed_over = std::env::var_os("CREDENTIALS_DIRECTORY").is_some_and(|folder| path.starts_with(folder));
     Ok(if mode & 0o077 == 0 || handed_over {
         Ok(())
@@ -71,20 +71,23 @@ mod tests {
 
     #[cfg(unix)]
     #[test]
-    fn a_file_that_others_can_read_is_refused_and_an_empty_one_too() {
+    fn a_file_that_others_can_read_is_refused_and_an_empty_one_too() -> anyhow::Result<()> {
+        use anyhow::Context as _;
         use std::os::unix::fs::PermissionsExt;
-        let folder = tempfile::tempdir().unwrap();
+        let folder = tempfile::tempdir()?;
         let path = folder.path().join("password");
-        let mode = |mode| std::fs::set_permissions(&path, std::fs::Permissions::from_mode(mode)).unwrap();
-        std::fs::write(&path, "correct horse\n").unwrap();
+        let mode = |mode| std::fs::set_permissions(&path, std::fs::Permissions::from_mode(mode));
+        std::fs::write(&path, "correct horse\n")?;
         for open in [0o640, 0o604, 0o660] {
-            mode(open);
-            let error = Secret::from_file(&path).unwrap_err().to_string();
+            mode(open)?;
+            let error = Secret::from_file(&path).err().context("it was read")?.to_string();
             assert!(error.contains("chmod 600") && !error.contains("horse"), "{error}");
         }
-        mode(0o600);
-        assert_eq!(Secret::from_file(&path).unwrap().reveal(), "correct horse");
-        std::fs::write(&path, "\n").unwrap();
-        assert!(Secret::from_file(&path).unwrap_err().to_string().contains("it is empty"));
+        mode(0o600)?;
+        assert_eq!(Secret::from_file(&path)?.reveal(), "correct horse");
+        std::fs::write(&path, "\n")?;
+        let error = Secret::from_file(&path).err().context("it was read")?.to_string();
+        assert!(error.contains("it is empty"));
+        Ok(())
     }
 }

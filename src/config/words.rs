@@ -46,7 +46,7 @@ pub(super) fn parse_theme(word: &str) -> Result<Theme, String> {
 /// An altitude, in the words that set one in a room: `2400 ft`, `2,400 feet`, `730 m`.
 pub(super) fn parse_altitude(text: &str) -> Result<Length, String> {
     let lexicon = Lexicon::default();
-    let context = Context { now: DateTime::UNIX_EPOCH, zone: Zone::UTC, lexicon: &lexicon };
+    let context = Context { now: DateTime::UNIX_EPOCH, zone: Zone::UTC, lexicon: &lexicon, last: None };
     let read = phrase::read(&format!("altitude {text}"), &context);
     let [said @ Statement::Set(Set { key: SettingKey::Altitude, length: Some(length), .. })] = &*read.statements else {
         return Err(format!("'{text}' is not an altitude; write \"2400 ft\" or \"730 m\""));
@@ -112,7 +112,7 @@ mod tests {
     #[test]
     fn altitudes_are_read_as_people_write_them() {
         for (text, metres) in [("2400 ft", 731.52), ("2,400 feet", 731.52), ("730m", 730.0), ("0 ft", 0.0)] {
-            assert_eq!(parse_altitude(text).unwrap().as_metres(), metres, "{text}");
+            assert_eq!(parse_altitude(text).map(Length::as_metres), Ok(metres), "{text}");
         }
         for text in ["", "2400", "ft", "90000 ft", "12 miles"] {
             assert!(parse_altitude(text).is_err(), "{text}");

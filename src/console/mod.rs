@@ -2,10 +2,11 @@
 //!
 //! ```
 //! use rackful::{assistant::Defaults, clock::SystemClock, console, desk::Desk, store::MemoryStore, zone::Zone};
-//! let desk = Desk::open(Box::new(MemoryStore::default()), Defaults::default()).unwrap();
+//! let desk = Desk::open(Box::new(MemoryStore::default()), Defaults::default())?;
 //! let session = console::Session::new(desk, std::sync::Arc::new(SystemClock), Zone::UTC, "ana");
 //! let mut out = Vec::new();
-//! console::piped(session, std::io::Cursor::new("froze 7 lb\n"), &mut out).unwrap();
+//! console::piped(session, std::io::Cursor::new("froze 7 lb\n"), &mut out)?;
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! | part | does |

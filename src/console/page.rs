@@ -7,8 +7,8 @@ use textwrap::{Options, WordSplitter};
 const NARROWEST: usize = 20;
 const WIDEST: usize = 100;
 
-/// The text of a message, broken at the width of the terminal; unbroken without one. An alert is marked, so that it can be
-/// told from an answer at arm's length.
+/// The text of a message, broken at the width of the terminal; unbroken without one. An alert is marked, so that it can
+/// be told from an answer at arm's length.
 pub(super) fn page(outgoing: &Outgoing, width: Option<usize>) -> String {
     let mark = if outgoing.out == OutKind::Alert { "⏰ " } else { "" };
     let text: String = format!("{mark}{}", outgoing.text).chars().filter(|c| *c == '\n' || !c.is_control()).collect();

@@ -80,15 +80,16 @@ mod tests {
     use super::*;
 
     #[test]
-    fn lines_are_cut_and_mended_but_none_is_lost() {
+    fn lines_are_cut_and_mended_but_none_is_lost() -> anyhow::Result<()> {
         let long = "x".repeat(LONGEST_LINE as usize + 10);
         let mut input = std::io::Cursor::new([b"a\r\n\n\xff\n", long.as_bytes(), b"\nlast"].concat());
-        let mut next = || read_line(&mut input).unwrap();
-        assert_eq!(next().as_deref(), Some("a"));
-        assert_eq!(next().as_deref(), Some(""));
-        assert_eq!(next().as_deref(), Some("\u{fffd}"));
-        assert_eq!(next().map(|line| line.len()), Some(LONGEST_LINE as usize));
-        assert_eq!(next().as_deref(), Some("last"));
-        assert_eq!(next(), None);
+        let mut next = || read_line(&mut input);
+        assert_eq!(next()?.as_deref(), Some("a"));
+        assert_eq!(next()?.as_deref(), Some(""));
+        assert_eq!(next()?.as_deref(), Some("\u{fffd}"));
+        assert_eq!(next()?.map(|line| line.len()), Some(LONGEST_LINE as usize));
+        assert_eq!(next()?.as_deref(), Some("last"));
+        assert_eq!(next()?, None);
+        Ok(())
     }
 }

@@ -26,13 +26,14 @@ mod tests {
     use super::*;
     use crate::assistant::Defaults;
     use crate::store::MemoryStore;
+    use anyhow::Context as _;
     use serde_json::Value;
 
     #[test]
-    fn every_line_of_the_season_is_understood_and_the_year_balances() {
-        let mut desk = Desk::open(Box::new(MemoryStore::default()), Defaults::default()).unwrap();
+    fn every_line_of_the_season_is_understood_and_the_year_balances() -> anyhow::Result<()> {
+        let mut desk = Desk::open(Box::new(MemoryStore::default()), Defaults::default())?;
         let mut out = Vec::new();
-        replay::run(SAMPLE.as_bytes(), &mut desk, &mut out).unwrap();
+        replay::run(SAMPLE.as_bytes(), &mut desk, &mut out)?;
         let out: Vec<Value> =
             out.split(|byte| *byte == b'\n').filter_map(|line| serde_json::from_slice(line).ok()).collect();
         assert!(out.iter().all(|line| line["out"] != "problem"), "{out:#?}");
@@ -43,9 +44,10 @@ mod tests {
         for topic in ["load-near", "load-ready", "process-done", "rest-done", "seal-check"] {
             assert!(alerts.iter().any(|alert| *alert == topic), "{topic}");
         }
-        let ledger = desk.assistant().ledger(ROOM).unwrap();
+        let ledger = desk.assistant().ledger(ROOM).context("a ledger")?;
         let (came, went) = ledger.state().balance();
         assert_eq!(came, went);
         assert!(ledger.state().open_batches().next().is_none());
+        Ok(())
     }
 }

@@ -103,8 +103,8 @@ impl Session {
         }
     }
 
-    /// The console's own messages, their files put down. A store that also serves other rooms keeps theirs for the driver
-    /// that can send them.
+    /// The console's own messages, their files put down. A store that also serves other rooms keeps theirs for the
+    /// driver that can send them.
     fn here(&self, mut out: Vec<Outgoing>) -> Vec<Outgoing> {
         out.retain(|outgoing| &*outgoing.room == ROOM);
         if let Some(folder) = &self.folder {

@@ -1,4 +1,5 @@
-//! A batch's day: a bar for getting ready and one for each round on the same axis of hours, with its stretches listed below.
+//! A batch's day: a bar for getting ready and one for each round on the same axis of hours, with its stretches listed
+//! below.
 
 use super::axis::hours;
 use super::canvas::{Anchor, Canvas, EDGE, Fill, ROOM, Style};

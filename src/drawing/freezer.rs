@@ -197,8 +197,8 @@ fn draw_load(canvas: &mut Canvas, freezer: &Freezer, plot: &Plot) {
     canvas.text(left, base, &words, style);
 }
 
-/// Where the label of a line stands: above it, and above the stock where that rises higher, in the place where that is the least. Over a stock far above
-/// the line it stays at the line: so high up nobody would know what it names.
+/// Where the label of a line stands: above it, and above the stock where that rises higher, in the place where that is
+/// the least. Over a stock far above the line it stays at the line: so high up nobody would know what it names.
 fn place_of_label(freezer: &Freezer, plot: &Plot, mass: f64, wide: f64, room: f64) -> (f64, f64) {
     let at_line = plot.y(mass) - 16.0;
     let base = |left: f64| {
@@ -263,20 +263,20 @@ fn path(points: &[(f64, f64)]) -> String {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used)]
     use super::*;
     use crate::picture::{LoadLine, Stock, Unit};
     use crate::vocabulary::Crop;
+    use anyhow::Context as _;
     use chrono::NaiveDate;
 
     /// A freezer that stood at 19 kg for ten days but for a day at a peak in each five.
-    fn peaks(peak: f64) -> Freezer {
-        let start = NaiveDate::from_ymd_opt(2026, 8, 1).unwrap().and_time(NaiveTime::MIN);
+    fn peaks(peak: f64) -> Option<Freezer> {
+        let start = NaiveDate::from_ymd_opt(2026, 8, 1)?.and_time(NaiveTime::MIN);
         let at = |day: i64, mass: f64| Stock { at: start + TimeDelta::days(day), mass };
         let stock = vec![at(0, 19.0), at(2, peak), at(3, 19.0), at(7, peak), at(8, 19.0)];
         let load = Some(LoadLine { mass: 20.9, makes: "7 quarts of sauce".to_owned() });
         let until = start + TimeDelta::days(10);
-        Freezer {
+        Some(Freezer {
             unit: Unit::Kilogram,
             crop: Crop::Tomato,
             since: start,
@@ -286,21 +286,22 @@ mod tests {
             bags: 6,
             load,
             fan: None,
-        }
+        })
     }
 
     #[test]
-    fn the_label_of_a_load_crosses_no_peak() {
-        let freezer = peaks(22.2);
+    fn the_label_of_a_load_crosses_no_peak() -> anyhow::Result<()> {
+        let freezer = peaks(22.2).context("a day")?;
         let plot = plot(&freezer, 340.0);
         // Wider than any gap between the peaks.
         let (left, base) = place_of_label(&freezer, &plot, 20.9, 500.0, 300.0);
         assert!(base <= plot.y(22.2) - 10.0 && left >= plot.left, "{base} over {}", plot.y(22.2));
         let (_, narrow) = place_of_label(&freezer, &plot, 20.9, 100.0, 700.0);
         assert_eq!(narrow, plot.y(20.9) - 16.0, "it fits between them");
-        let far = peaks(70.0);
+        let far = peaks(70.0).context("a day")?;
         let plot = super::plot(&far, 340.0);
         let (_, base) = place_of_label(&far, &plot, 20.9, 500.0, 300.0);
         assert_eq!(base, plot.y(20.9) - 16.0, "too high up it would name nothing");
+        Ok(())
     }
 }

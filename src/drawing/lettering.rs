@@ -33,7 +33,7 @@ impl Weight {
     fn face(self) -> Option<&'static Face<'static>> {
         static FACES: LazyLock<[Option<Face<'static>>; 2]> =
             LazyLock::new(|| [REGULAR, SEMIBOLD].map(|bytes| Face::parse(bytes, 0).ok()));
-        FACES[self as usize].as_ref()
+        self.of(&FACES).as_ref()
     }
 
     /// How wide the letters of European languages are: setting a label tries many sizes.
@@ -45,7 +45,15 @@ impl Weight {
             };
             [letters(Weight::Regular), letters(Weight::SemiBold)]
         });
-        &ADVANCES[self as usize]
+        self.of::<Vec<u16>>(&ADVANCES)
+    }
+
+    /// What belongs to this weight of what there is for both.
+    const fn of<T>(self, [regular, semibold]: &[T; 2]) -> &T {
+        match self {
+            Self::Regular => regular,
+            Self::SemiBold => semibold,
+        }
     }
 }
 

@@ -4,19 +4,22 @@
 //! ```
 //! use rackful::drawing::{Theme, WIDTH, draw};
 //! use rackful::picture::{Picture, Season, Unit, Week};
-//! let week = Week { from: "2026-08-10".parse().unwrap(), picked: 23.0, frozen: 14.0, put_up: 7 };
-//! let season = Season { year: 2026, unit: Unit::Pound, weeks: vec![week], open: false, picked: 23.0, frozen: 14.0, put_up: 7 };
-//! let drawn = draw(&Picture::Season(season), Theme::Dark, WIDTH).unwrap();
+//! let week = Week { from: "2026-08-10".parse()?, picked: 23.0, frozen: 14.0, put_up: 7 };
+//! let season =
+//!     Season { year: 2026, unit: Unit::Pound, weeks: vec![week], open: false, picked: 23.0, frozen: 14.0, put_up: 7 };
+//! let drawn = draw(&Picture::Season(season), Theme::Dark, WIDTH)?;
 //! assert!(drawn.width == WIDTH && drawn.png.starts_with(b"\x89PNG"));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! The design, for who adds a picture: a page is [`WIDTH`] units wide and as high as it needs; nothing on it is smaller than
-//! `lettering::SMALL`, which is readable on a phone at arm's length. A kicker says what it is, the headline the one
-//! figure that matters, the line below what follows from it. Marks are labelled where they stand: there is no legend to look
-//! up. Colours come from `theme` alone and never say anything that a label, a shape or a pattern does not say too.
+//! The design, for who adds a picture: a page is [`WIDTH`] units wide and as high as it needs; nothing on it is smaller
+//! than `lettering::SMALL`, which is readable on a phone at arm's length. A kicker says what it is, the headline the
+//! one figure that matters, the line below what follows from it. Marks are labelled where they stand: there is no
+//! legend to look up. Colours come from `theme` alone and never say anything that a label, a shape or a pattern does
+//! not say too.
 //!
-//! Invariants: a picture drawn twice is the same bytes; text never leaves the page; what the household named is cut with an
-//! ellipsis before it runs into anything. What is plotted is decided in `picture`, not here.
+//! Invariants: a picture drawn twice is the same bytes; text never leaves the page; what the household named is cut
+//! with an ellipsis before it runs into anything. What is plotted is decided in `picture`, not here.
 
 mod axis;
 mod canvas;

@@ -132,7 +132,8 @@ fn short(value: f64) -> String {
     if value >= 10.0 { figure(value.round()) } else { figure(value) }
 }
 
-/// Where months begin, with their names; the month in which the first week lies stands at its beginning if there is room.
+/// Where months begin, with their names; the month in which the first week lies stands at its beginning if there is
+/// room.
 fn months(season: &Season, step: f64) -> Vec<(f64, String)> {
     let Some(first) = season.weeks.first().map(|week| week.from) else { return Vec::new() };
     let x = |day: NaiveDate| EDGE + (day - first).num_days() as f64 / 7.0 * step;

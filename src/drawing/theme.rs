@@ -1,8 +1,8 @@
 //! The colours of the two themes.
 //!
 //! The hues of the marks are those of a palette made to be told apart by the colour-blind (Okabe and Ito 2008, "Color
-//! Universal Design": vermillion, blue, bluish green, orange), lightened for the dark page. Text keeps a contrast of at least 4.5 to
-//! its page, marks at least 3 (WCAG 2.1, criteria 1.4.3 and 1.4.11); both are checked below.
+//! Universal Design": vermillion, blue, bluish green, orange), lightened for the dark page. Text keeps a contrast of at
+//! least 4.5 to its page, marks at least 3 (WCAG 2.1, criteria 1.4.3 and 1.4.11); both are checked below.
 
 use serde::{Deserialize, Serialize};
 
@@ -18,25 +18,25 @@ pub enum Theme {
 }
 
 /// What each part of a page is painted with.
-pub(super) struct Colours {
+pub(crate) struct Colours {
     /// The page.
-    pub(super) page: &'static str,
+    pub(crate) page: &'static str,
     /// Headlines and figures.
-    pub(super) ink: &'static str,
+    pub(crate) ink: &'static str,
     /// What explains them.
-    pub(super) quiet: &'static str,
+    pub(crate) quiet: &'static str,
     /// Base lines.
-    pub(super) rule: &'static str,
+    pub(crate) rule: &'static str,
     /// Lines behind the marks.
-    pub(super) grid: &'static str,
+    pub(crate) grid: &'static str,
     /// Fruit from the garden, and heat.
-    pub(super) red: &'static str,
+    pub(crate) red: &'static str,
     /// The freezer, and rest.
-    pub(super) blue: &'static str,
+    pub(crate) blue: &'static str,
     /// Jars.
-    pub(super) green: &'static str,
+    pub(crate) green: &'static str,
     /// What has no colour of its own.
-    pub(super) plain: &'static str,
+    pub(crate) plain: &'static str,
 }
 
 const LIGHT: Colours = Colours {
@@ -64,7 +64,8 @@ const DARK: Colours = Colours {
 };
 
 impl Theme {
-    pub(super) const fn colours(self) -> &'static Colours {
+    /// What a page is painted with.
+    pub(crate) const fn colours(self) -> &'static Colours {
         match self {
             Self::Light => &LIGHT,
             Self::Dark => &DARK,
@@ -77,29 +78,31 @@ mod tests {
     use super::*;
 
     /// Relative luminance as WCAG 2.1 defines it.
-    fn luminance(colour: &str) -> f64 {
+    fn luminance(colour: &str) -> anyhow::Result<f64> {
         let channel = |at: usize| {
-            let value = f64::from(u8::from_str_radix(&colour[at..at + 2], 16).unwrap()) / 255.0;
-            if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+            let value = f64::from(u8::from_str_radix(colour.get(at..at + 2).unwrap_or_default(), 16)?) / 255.0;
+            anyhow::Ok(if value <= 0.04045 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) })
         };
-        0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5)
+        Ok(0.2126 * channel(1)? + 0.7152 * channel(3)? + 0.0722 * channel(5)?)
     }
 
-    fn contrast(a: &str, b: &str) -> f64 {
-        let (a, b) = (luminance(a), luminance(b));
-        (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    fn contrast(a: &str, b: &str) -> anyhow::Result<f64> {
+        let (a, b) = (luminance(a)?, luminance(b)?);
+        Ok((a.max(b) + 0.05) / (a.min(b) + 0.05))
     }
 
     #[test]
-    fn text_and_marks_stand_out_from_the_page_in_both_themes() {
+    fn text_and_marks_stand_out_from_the_page_in_both_themes() -> anyhow::Result<()> {
         for theme in [Theme::Light, Theme::Dark] {
             let Colours { page, ink, quiet, rule, red, blue, green, plain, .. } = theme.colours();
             for text in [ink, quiet] {
-                assert!(contrast(text, page) >= 4.5, "{theme:?} {text}");
+                assert!(contrast(text, page)? >= 4.5, "{theme:?} {text}");
             }
             for mark in [rule, red, blue, green, plain] {
-                assert!(contrast(mark, page) >= 3.0, "{theme:?} {mark} {}", contrast(mark, page));
+                let contrast = contrast(mark, page)?;
+                assert!(contrast >= 3.0, "{theme:?} {mark} {contrast}");
             }
         }
+        Ok(())
     }
 }

@@ -15,8 +15,8 @@ pub struct Calendar {
 /// One thing that is due.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize, Deserialize)]
 pub struct Occasion {
-    /// What it is about, the same whenever it is due: so that a calendar that is taken in again moves it and does not show it
-    /// twice. Unique in its room.
+    /// What it is about, the same whenever it is due: so that a calendar that is taken in again moves it and does not
+    /// show it twice. Unique in its room.
     pub subject: String,
     /// A few words.
     pub summary: String,

@@ -1,21 +1,24 @@
-//! What goes with a message as a file, as data: the edges make bytes of it when it is sent, so that what is kept and exported
-//! stays small and readable.
+//! What goes with a message as a file, as data: the edges make bytes of it when it is sent, so that what is kept and
+//! exported stays small and readable.
 //!
 //! ```
 //! use rackful::enclosure::Enclosure;
 //! use rackful::vocabulary::Table;
-//! let file = serde_json::to_string(&Enclosure::Table { table: Table::Freezer }).unwrap();
+//! let file = serde_json::to_string(&Enclosure::Table { table: Table::Freezer })?;
 //! assert_eq!(file, r#"{"file":"table","table":"freezer"}"#);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! | file | holds | made into bytes by |
 //! |---|---|---|
 //! | [`Enclosure::Picture`] | what is plotted | `drawing` |
-//! | [`Enclosure::Labels`] | a label for each jar of a batch, and the sheet's [`Layout`](crate::sheet::Layout) | `paper` |
+//! | [`Enclosure::Labels`] | a label for each jar of a batch, and the sheet's [`Layout`] | `paper` |
 //! | [`Enclosure::Calendar`] | what is due, and when | `paper` |
-//! | [`Enclosure::Table`], [`Enclosure::Ledger`] | nothing: they are read off the ledger when they are sent | `export` |
+//! | [`Enclosure::Table`], [`Enclosure::Ledger`] | nothing: they are read off the ledger when sent | `export` |
 //!
 //! Invariants: nothing here is bytes of a file, a colour or a name of the driver's.
+//!
+//! [`Layout`]: crate::sheet::Layout
 
 mod calendar;
 mod labels;

@@ -4,13 +4,14 @@
 //! use rackful::{export::csv::{Table, write}, ledger::Ledger, zone::Zone};
 //! let ledger = Ledger::new(Zone::UTC);
 //! let mut out = Vec::new();
-//! write(Table::Freezer, [("home", &ledger)], &mut out).unwrap();
+//! write(Table::Freezer, [("home", &ledger)], &mut out)?;
 //! assert_eq!(out, b"room,crop,on,mass_g,mass_lb\n");
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! Weights stand in grams and in pounds, times as the room's clock showed them. Text that a spreadsheet would take for a
-//! formula is defused with an apostrophe, since anybody in a room can type one. Only reads; the lossless form is
-//! JSON lines.
+//! Weights stand in grams and in pounds, times as the room's clock showed them. Text that a spreadsheet would take for
+//! a formula is defused with an apostrophe, since anybody in a room can type one. Only reads; the lossless form is JSON
+//! lines.
 
 use crate::batch::{Batch, Fate};
 use crate::ledger::state::Finished;
@@ -191,8 +192,8 @@ fn clock(zone: Zone, at: DateTime<Utc>) -> String {
     zone.local(at).format("%Y-%m-%d %H:%M:%S").to_string()
 }
 
-/// Text that is never a formula, whatever a spreadsheet drops before it: blanks, tabs, ends of lines. Some take the wide
-/// signs of East Asian keyboards for the plain ones.
+/// Text that is never a formula, whatever a spreadsheet drops before it: blanks, tabs, ends of lines. Some take the
+/// wide signs of East Asian keyboards for the plain ones.
 fn text(words: &str) -> String {
     const SIGNS: [char; 8] = ['=', '+', '-', '@', '＝', '＋', '－', '＠'];
     let is_formula = words.trim_start().starts_with(SIGNS) || words.starts_with(['\t', '\r', '\n']);
@@ -205,10 +206,12 @@ mod tests {
     use crate::ledger::MessageId;
     use crate::quantity::Number;
     use crate::statement::{Froze, Statement};
+    use anyhow::Context as _;
+    use proptest::test_runner::TestCaseError;
 
-    fn ledger(words: &str) -> Ledger {
-        let at = "2026-08-14T14:05:00Z".parse().unwrap();
-        let mut ledger = Ledger::new(Zone::parse("-05:00").unwrap());
+    fn ledger(words: &str) -> anyhow::Result<Ledger> {
+        let at = "2026-08-14T14:05:00Z".parse()?;
+        let mut ledger = Ledger::new(Zone::parse("-05:00").context("an offset")?);
         ledger.enter(vec![Entry {
             message: MessageId::new("$1"),
             part: 0,
@@ -222,53 +225,59 @@ mod tests {
                 ..Froze::default()
             }),
         }]);
-        ledger
+        Ok(ledger)
     }
 
-    fn sheet(table: Table, words: &str) -> Vec<String> {
+    fn sheet(table: Table, words: &str) -> anyhow::Result<Vec<String>> {
         let mut out = Vec::new();
-        write(table, [("home", &ledger(words))], &mut out).unwrap();
-        String::from_utf8(out).unwrap().lines().map(str::to_owned).collect()
+        write(table, [("home", &ledger(words)?)], &mut out)?;
+        Ok(String::from_utf8(out)?.lines().map(str::to_owned).collect())
     }
 
     #[test]
-    fn each_table_has_as_many_cells_as_headings() {
+    fn each_table_has_as_many_cells_as_headings() -> anyhow::Result<()> {
         for table in [Table::Log, Table::Freezer, Table::Pantry, Table::Batches, Table::Totals] {
             // The writer refuses rows of another length than the first.
-            assert!(!sheet(table, "froze 7 lb in 2 bags").is_empty(), "{table:?}");
+            assert!(!sheet(table, "froze 7 lb in 2 bags")?.is_empty(), "{table:?}");
         }
+        Ok(())
     }
 
     #[test]
-    fn the_freezer_lists_its_bags_and_the_year_its_sums() {
-        let bags = sheet(Table::Freezer, "x");
+    fn the_freezer_lists_its_bags_and_the_year_its_sums() -> anyhow::Result<()> {
+        let bags = sheet(Table::Freezer, "x")?;
         assert_eq!(bags[1..], ["home,tomato,2026-08-14,1587.573,3.5", "home,tomato,2026-08-14,1587.573,3.5"]);
-        assert!(sheet(Table::Totals, "x")[1].starts_with("home,2026,3175.147,7,3175.147,7,0,0,"));
+        assert!(sheet(Table::Totals, "x")?[1].starts_with("home,2026,3175.147,7,3175.147,7,0,0,"));
+        Ok(())
     }
 
     #[test]
-    fn words_that_a_spreadsheet_would_run_are_defused() {
-        let row = &sheet(Table::Log, "=HYPERLINK(\"http://example.org\") froze 7 lb")[1];
+    fn words_that_a_spreadsheet_would_run_are_defused() -> anyhow::Result<()> {
+        let row = &sheet(Table::Log, "=HYPERLINK(\"http://example.org\") froze 7 lb")?[1];
         assert!(row.contains(",\"'=HYPERLINK("), "{row}");
         assert!(row.contains(",'@ana:example.org,froze,3175.147,7,2,"), "{row}");
         for words in ["+1", "-1", "@x", "\tx", "\rx", " =1+1", "\n@x", "＝1+1"] {
             assert!(text(words).starts_with('\''), "{words:?}");
         }
         assert_eq!(text("7 lb - quartered"), "7 lb - quartered");
+        Ok(())
     }
 
     proptest::proptest! {
         #[test]
         fn no_cell_is_a_formula_and_no_word_is_lost(words in "[ \t\r\n]{0,2}[-=+@＝a-z',\"]{0,3}.{0,12}") {
             let mut out = Vec::new();
-            write(Table::Log, [("=room", &ledger(&words))], &mut out).unwrap();
-            let row = csv::Reader::from_reader(&out[..]).records().next().unwrap().unwrap();
+            let ledger = ledger(&words).map_err(|error| TestCaseError::fail(error.to_string()))?;
+            write(Table::Log, [("=room", &ledger)], &mut out)?;
+            let mut reader = csv::Reader::from_reader(out.as_slice());
+            let row = reader.records().next().ok_or_else(|| TestCaseError::fail("no row"))??;
             for cell in &row {
                 let first = cell.trim_start().chars().next();
                 proptest::prop_assert!(!first.is_some_and(|c| "=+-@＝＋－＠".contains(c)), "{cell:?}");
             }
-            let said = row.iter().next_back().unwrap();
-            proptest::prop_assert_eq!(said.strip_prefix('\'').filter(|_| !words.starts_with('\'')).unwrap_or(said), words);
+            let said = row.iter().next_back().ok_or_else(|| TestCaseError::fail("no cell"))?;
+            let unquoted = said.strip_prefix('\'').filter(|_| !words.starts_with('\'')).unwrap_or(said);
+            proptest::prop_assert_eq!(unquoted, words);
         }
     }
 }

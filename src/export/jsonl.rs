@@ -112,8 +112,8 @@ fn write_line(to: &mut impl Write, line: &impl Serialize) -> io::Result<()> {
     to.write_all(b"\n")
 }
 
-/// Reads an export into a store: everything is checked before anything is kept. Into a store that is not empty only what
-/// is new there is taken. Nothing that was sent before is sent again.
+/// Reads an export into a store: everything is checked before anything is kept. Into a store that is not empty only
+/// what is new there is taken. Nothing that was sent before is sent again.
 ///
 /// # Errors
 /// [`ImportError::Line`] with the first line that is broken; [`ImportError::Store`] when the store fails, then as

@@ -61,8 +61,8 @@ pub fn check(statement: &Statement, happened: DateTime<Utc>, now: DateTime<Utc>)
 const YEARS: std::ops::RangeInclusive<i32> = 1900..=2500;
 const MOST: u32 = 1_000_000;
 
-/// Whether an entry that comes from a file can be one at all. Wider than [`check`] by far: where that draws a bound closer one day,
-/// what was entered before must still be read. Nothing passes [`check`] that is not possible.
+/// Whether an entry that comes from a file can be one at all. Wider than [`check`] by far: where that draws a bound
+/// closer one day, what was entered before must still be read. Nothing passes [`check`] that is not possible.
 pub(super) fn is_possible(entry: &Entry) -> bool {
     is_of_these_centuries(entry.said.date_naive())
         && is_of_these_centuries(entry.happened.date_naive())
@@ -183,7 +183,8 @@ fn check_setting(set: &Set) -> Result<(), Refusal> {
     if let Some(temp) = set.temp.filter(|temp| !(5.0..=35.0).contains(&temp.as_celsius())) {
         let (celsius, fahrenheit) = (temp.as_celsius(), temp.as_fahrenheit());
         return absurd(format!(
-            "{celsius:.0} °C ({fahrenheit:.0} °F) is no room to ripen fruit in; tell me between 5 and 35 °C (41 and 95 °F)."
+            "{celsius:.0} °C ({fahrenheit:.0} °F) is no room to ripen fruit in; \
+             tell me between 5 and 35 °C (41 and 95 °F)."
         ));
     }
     if let (SettingKey::Timezone, Some(word)) = (set.key, &set.word)

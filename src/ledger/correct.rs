@@ -3,8 +3,8 @@
 use crate::quantity::{Mass, Number};
 use crate::statement::{Correct, Statement, Taken};
 
-/// The statement with the corrected fields; `None` when none of them belongs to this kind of statement. A bare number is in
-/// `unit`, that of the words corrected, where the statement is about weight.
+/// The statement with the corrected fields; `None` when none of them belongs to this kind of statement. A bare number
+/// is in `unit`, that of the words corrected, where the statement is about weight.
 pub fn corrected(statement: &Statement, by: &Correct, unit: Option<Mass>) -> Option<Statement> {
     let mut by = by.clone();
     resolve_amount(statement, &mut by, unit);
@@ -106,6 +106,8 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         | Statement::Ask(_)
         | Statement::Undo
         | Statement::Correct(_)
+        | Statement::Teach(_)
+        | Statement::Propose(_)
         | Statement::Clarify(_) => {}
     }
 }

@@ -80,8 +80,26 @@ pub struct Pending {
     pub partial: Option<Statement>,
     /// When it was asked; the answer counts for ten minutes.
     pub asked: DateTime<Utc>,
+    /// Whether something has been said since that was no answer.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub passed: bool,
     /// The words it was asked about.
     pub words: Arc<str>,
+}
+
+/// What may have been meant, and is entered when somebody of the household says yes within a day.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct Proposal {
+    /// The message that said it.
+    pub message: MessageId,
+    /// Who said it.
+    pub who: Arc<str>,
+    /// When.
+    pub said: DateTime<Utc>,
+    /// Its words.
+    pub words: Arc<str>,
+    /// What a yes enters.
+    pub statements: Vec<Statement>,
 }
 
 /// One change of a room. Changes are only ever added; applying them in order gives the room, always.
@@ -178,6 +196,16 @@ pub enum Change {
     Answered {
         /// Whose.
         who: Arc<str>,
+    },
+    /// Something was put to the household.
+    Proposed {
+        /// What.
+        proposal: Box<Proposal>,
+    },
+    /// What was put to the household is entered, turned down or has lapsed.
+    Decided {
+        /// The message that had said it.
+        message: MessageId,
     },
     /// An alert went out, and is not to go out again.
     Told {

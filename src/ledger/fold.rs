@@ -36,7 +36,8 @@ pub struct Ledger {
     arrivals: Vec<MessageId>,
     /// The arrivals of each person's messages that still have entries.
     standing: HashMap<Arc<str>, BTreeSet<u64>>,
-    /// Fruit that an entry took off the counter without its ever having been entered, and that counts as picked that day.
+    /// Fruit that an entry took off the counter without its ever having been entered, and that counts as picked that
+    /// day.
     implied: BTreeMap<Place, Mass>,
     origin: State,
     head: State,
@@ -101,6 +102,17 @@ impl Ledger {
         Some(filed.places.iter().filter_map(|place| self.entries.get(place)).collect())
     }
 
+    /// Everybody who has entries.
+    pub fn people(&self) -> impl Iterator<Item = &str> {
+        self.standing.iter().filter(|(_, messages)| !messages.is_empty()).map(|(who, _)| &**who)
+    }
+
+    /// The messages of this person that still have entries, the latest first.
+    pub fn all_by<'a>(&'a self, who: &str) -> impl Iterator<Item = &'a MessageId> {
+        let arrivals = self.standing.get(who).into_iter().flatten().rev();
+        arrivals.filter_map(|arrival| self.arrivals.get(usize::try_from(*arrival).ok()?))
+    }
+
     /// The latest message of this person that still has entries.
     pub fn latest_by(&self, who: &str) -> Option<&MessageId> {
         let arrival = self.standing.get(who)?.last()?;
@@ -120,8 +132,8 @@ impl Ledger {
         state
     }
 
-    /// What an entry would do where it belongs in time, on a state that [`Ledger::state_at`] gave and that is carried from one
-    /// entry of a message to the next. A refusal leaves the state as it was.
+    /// What an entry would do where it belongs in time, on a state that [`Ledger::state_at`] gave and that is carried
+    /// from one entry of a message to the next. A refusal leaves the state as it was.
     pub fn try_entry(state: &mut State, entry: &Entry) -> Effect {
         let before = state.clone();
         let effect = apply(state, entry, Mode::Decide);
@@ -139,8 +151,8 @@ impl Ledger {
         self.file(&message, entries)
     }
 
-    /// A message's entries are now these; none takes it all back. It keeps its place among the arrivals. Returns what each did,
-    /// and which entries, of this message or later ones, were cut.
+    /// A message's entries are now these; none takes it all back. It keeps its place among the arrivals. Returns what
+    /// each did, and which entries, of this message or later ones, were cut.
     pub fn amend(&mut self, message: &MessageId, entries: Vec<Entry>) -> (Vec<Effect>, Vec<Cut>) {
         self.file(message, entries)
     }
@@ -241,8 +253,8 @@ impl Ledger {
         }
     }
 
-    /// Keeps states densely near the end and ever more thinly before, so that their number grows with the logarithm of the
-    /// entries' number.
+    /// Keeps states densely near the end and ever more thinly before, so that their number grows with the logarithm of
+    /// the entries' number.
     fn thin(&mut self) {
         let Some(newest) = self.kept.last_key_value().map(|(_, (folded, _))| folded / KEEP_EVERY) else { return };
         self.kept.retain(|_, (folded, _)| {

@@ -6,7 +6,7 @@
 //! use rackful::statement::{Froze, Statement};
 //! use rackful::vocabulary::Crop;
 //! use rackful::zone::Zone;
-//! # let at = chrono::DateTime::from_timestamp(1_786_000_000, 0).unwrap();
+//! # let at = chrono::DateTime::UNIX_EPOCH;
 //! let mut ledger = Ledger::new(Zone::UTC);
 //! let seven = Mass::POUND.times(Number::whole(7));
 //! ledger.enter(vec![Entry {
@@ -21,13 +21,13 @@
 //! assert_eq!(Some(ledger.state().freezer.mass(Crop::Tomato)), seven);
 //! ```
 //!
-//! Deciding may refuse, folding may not: [`Ledger::try_entry`] says what an entry would do where it belongs in time, and
-//! [`Ledger::enter`] takes in what was accepted. Entries are folded by when they happened, then by arrival, so an entry
-//! of yesterday goes before those of today and what follows from it follows anew; takings that then no longer fit are
-//! cut to what is there ([`Effect::cut`]).
+//! Deciding may refuse, folding may not: [`Ledger::try_entry`] says what an entry would do where it belongs in time,
+//! and [`Ledger::enter`] takes in what was accepted. Entries are folded by when they happened, then by arrival, so an
+//! entry of yesterday goes before those of today and what follows from it follows anew; takings that then no longer fit
+//! are cut to what is there ([`Effect::cut`]).
 //!
-//! The ledger never asks what time it is, knows no text and no reply. Stages and clocks of a batch are `batch`'s, published
-//! figures `processes`'.
+//! The ledger never asks what time it is, knows no text and no reply. Stages and clocks of a batch are `batch`'s,
+//! published figures `processes`'.
 
 mod apply;
 mod bounds;
@@ -41,7 +41,7 @@ pub use apply::{Made, Mode, apply, made};
 pub use bounds::check as check_bounds;
 pub use correct::corrected;
 pub use effect::{Amount, Effect, Refusal, Shortage};
-pub use entry::{Change, Entry, MessageId, Pending};
+pub use entry::{Change, Entry, MessageId, Pending, Proposal};
 pub use fold::{Cut, Ledger};
 
 pub(crate) use apply::{crop_of, names};

@@ -1,4 +1,5 @@
-//! Files and pictures that go with a message: each an event of its own after the words, under a transaction id of its own.
+//! Files and pictures that go with a message: each an event of its own after the words, under a transaction id of its
+//! own.
 
 use super::notice;
 use super::outgoing::{Failure, Sender};

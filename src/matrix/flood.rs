@@ -1,5 +1,5 @@
-//! One person who writes without end is taken in, as everybody is, and no longer answered word by word: the homeserver rations
-//! what the assistant may say, and others want answers too.
+//! One person who writes without end is taken in, as everybody is, and no longer answered word by word: the homeserver
+//! rations what the assistant may say, and others want answers too.
 
 use crate::assistant::{Incoming, OutKind, Outgoing};
 use crate::ledger::MessageId;
@@ -24,7 +24,8 @@ struct Recent {
 }
 
 impl Floods {
-    /// Which of these messages, that came by `now`, are beyond the measure; and what is said once to whoever goes beyond it.
+    /// Which of these messages, that came by `now`, are beyond the measure; and what is said once to whoever goes
+    /// beyond it.
     pub(super) fn beyond(&mut self, messages: &[Incoming], now: DateTime<Utc>) -> (BTreeSet<MessageId>, Vec<Outgoing>) {
         self.0.retain(|_, recent| recent.at.back().is_some_and(|last| now - *last < WITHIN));
         let (mut quiet, mut say) = (BTreeSet::new(), Vec::new());
@@ -82,13 +83,13 @@ mod tests {
     }
 
     #[test]
-    fn one_who_writes_without_end_is_told_once_and_others_are_not_touched() {
+    fn one_who_writes_without_end_is_told_once_and_others_are_not_touched() -> anyhow::Result<()> {
         let (mut floods, start) = (Floods::default(), Utc::now());
         let mut quiet = 0;
         let mut told = 0;
         for n in 0..100 {
             let now = start + TimeDelta::milliseconds(100) * n;
-            let n = usize::try_from(n).unwrap();
+            let n = usize::try_from(n)?;
             let messages = [message("eve", n, now), message("ana", n / 10, now)];
             let messages = if n % 10 == 0 { &messages[..] } else { &messages[..1] };
             let (beyond, say) = floods.beyond(messages, now);
@@ -99,5 +100,6 @@ mod tests {
         assert_eq!((quiet, told), (100 - MOST, 1));
         let later = start + TimeDelta::minutes(5);
         assert_eq!(floods.beyond(&[message("eve", 200, later)], later), (BTreeSet::new(), Vec::new()));
+        Ok(())
     }
 }

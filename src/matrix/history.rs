@@ -46,8 +46,8 @@ impl Pages {
         self.at_end
     }
 
-    /// The next page; the same again after an error. It is asked for without the SDK's own way to it, which works out for each
-    /// event whether a telephone should ring.
+    /// The next page; the same again after an error. It is asked for without the SDK's own way to it, which works out
+    /// for each event whether a telephone should ring.
     pub(super) async fn next(&mut self) -> Result<Option<Vec<Raw<AnyTimelineEvent>>>> {
         if self.at_end {
             return Ok(None);
@@ -85,7 +85,8 @@ pub(super) async fn unlock(room: &Room, page: Vec<Raw<AnyTimelineEvent>>) -> Vec
     events
 }
 
-/// The event by which the account came into the room. Its later membership events are only changes of its name or picture.
+/// The event by which the account came into the room. Its later membership events are only changes of its name or
+/// picture.
 async fn joining(room: &Room, me: &UserId) -> Result<Option<OwnedEventId>> {
     let mut from = None;
     loop {

@@ -1,5 +1,6 @@
-//! Plain words as HTML. Everything in them is escaped, so nothing that anybody typed becomes markup. Lines that are a table
-//! or a list as they stand become one; a client that shows no tables still shows every cell with what separates it.
+//! Plain words as HTML. Everything in them is escaped, so nothing that anybody typed becomes markup. Lines that are a
+//! table or a list as they stand become one; a client that shows no tables still shows every cell with what separates
+//! it.
 
 /// The least lines that make a table or a list; two read well as they are.
 const LEAST: usize = 3;

@@ -1,8 +1,8 @@
 //! From the homeserver's events to messages for the assistant.
 //!
-//! Read are words (`m.text`), their edits and deletions, and reactions that mean something, by permitted people. Passed over are notices (other bots'),
-//! emotes (`/me …` is about somebody, not to the ledger), the account's own events, pictures, state and everything
-//! unknown.
+//! Read are words (`m.text`), their edits and deletions, and reactions that mean something, by permitted people. Passed
+//! over are notices (other bots'), emotes (`/me …` is about somebody, not to the ledger), the account's own events,
+//! pictures, state and everything unknown.
 
 use super::settings::Permits;
 use crate::assistant::{Incoming, Mark, Said};
@@ -117,7 +117,8 @@ fn thread_of(message: &OriginalSyncRoomMessageEvent) -> Option<MessageId> {
     }
 }
 
-/// A reaction that means something. It may be typed with or without the sign that asks for colours, and in any skin tone.
+/// A reaction that means something. It may be typed with or without the sign that asks for colours, and in any skin
+/// tone.
 fn marked(reaction: &ReactionEventContent) -> Option<Said> {
     let Annotation { event_id, key, .. } = &reaction.relates_to;
     let tone = |c: char| c == '\u{fe0f}' || ('\u{1f3fb}'..='\u{1f3ff}').contains(&c);
@@ -139,6 +140,7 @@ fn text(message: &MessageType) -> Option<&str> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use anyhow::{Context as _, bail};
     use matrix_sdk::ruma::room_version_rules::RoomVersionRules;
     use matrix_sdk::ruma::serde::Raw;
     use matrix_sdk::ruma::user_id;
@@ -146,10 +148,16 @@ mod tests {
 
     const STAMP: i64 = 1_786_716_300_000;
 
-    fn read_as(sender: &str, kind: &str, content: Value, more: Value, rules: &RoomVersionRules) -> Read {
+    fn read_as(
+        sender: &str,
+        kind: &str,
+        content: Value,
+        more: Value,
+        rules: &RoomVersionRules,
+    ) -> anyhow::Result<Read> {
         let mut event = json!({"type": kind, "event_id": "$1", "sender": sender, "origin_server_ts": STAMP,
             "content": content});
-        event.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        event.as_object_mut().context("an object")?.extend(more.as_object().context("an object")?.clone());
         let permits: Permits = Arc::new(|user| user == "@ana:home.test");
         let reader = Reader {
             room: "!room".into(),
@@ -157,19 +165,19 @@ mod tests {
             direct: false,
             me: user_id!("@rackful:home.test"),
             permits: &permits,
-            now: DateTime::from_timestamp_millis(STAMP + 5_000).unwrap(),
+            now: DateTime::from_timestamp_millis(STAMP + 5_000).context("a time")?,
         };
-        reader.read(&TimelineEvent::from_plaintext(Raw::from_json_string(event.to_string()).unwrap()))
+        Ok(reader.read(&TimelineEvent::from_plaintext(Raw::from_json_string(event.to_string())?)))
     }
 
-    fn read(content: Value) -> Read {
+    fn read(content: Value) -> anyhow::Result<Read> {
         read_as("@ana:home.test", "m.room.message", content, json!({}), &RoomVersionRules::V12)
     }
 
-    fn said(read: Read) -> Said {
+    fn said(read: Read) -> anyhow::Result<Said> {
         match read {
-            Read::Heard(incoming) => incoming.said,
-            other => panic!("{other:?}"),
+            Read::Heard(incoming) => Ok(incoming.said),
+            other => bail!("{other:?}"),
         }
     }
 
@@ -178,83 +186,93 @@ mod tests {
     }
 
     #[test]
-    fn words_of_a_permitted_person_are_heard_at_the_time_they_were_sent() {
-        let Read::Heard(heard) = read(json!({"msgtype": "m.text", "body": "froze 7 lb"})) else { panic!() };
+    fn words_of_a_permitted_person_are_heard_at_the_time_they_were_sent() -> anyhow::Result<()> {
+        let heard = read(json!({"msgtype": "m.text", "body": "froze 7 lb"}))?;
+        let Read::Heard(heard) = heard else { bail!("{heard:?}") };
         assert_eq!((&*heard.room, &*heard.who, heard.id.as_str()), ("!room", "@ana:home.test", "$1"));
         assert_eq!(heard.at.timestamp_millis(), STAMP);
         assert_eq!(heard.said, plain("froze 7 lb", None));
+        Ok(())
     }
 
     #[test]
-    fn a_stamp_in_the_future_becomes_now_and_an_absurd_one_too() {
+    fn a_stamp_in_the_future_becomes_now_and_an_absurd_one_too() -> anyhow::Result<()> {
         for ahead in [60_000, 9_000_000_000_000_000_i64 - STAMP] {
             let more = json!({"origin_server_ts": STAMP + ahead});
             let content = json!({"msgtype": "m.text", "body": "froze 7 lb"});
-            let heard = read_as("@ana:home.test", "m.room.message", content, more, &RoomVersionRules::V12);
-            let Read::Heard(heard) = heard else { panic!("{heard:?}") };
+            let heard = read_as("@ana:home.test", "m.room.message", content, more, &RoomVersionRules::V12)?;
+            let Read::Heard(heard) = heard else { bail!("{heard:?}") };
             assert_eq!(heard.at.timestamp_millis(), STAMP + 5_000);
         }
+        Ok(())
     }
 
     #[test]
-    fn notices_emotes_pictures_strangers_and_the_assistant_itself_are_not() {
+    fn notices_emotes_pictures_strangers_and_the_assistant_itself_are_not() -> anyhow::Result<()> {
         for kind in ["m.notice", "m.emote", "m.image", "org.example.own"] {
             assert_eq!(
-                read(json!({"msgtype": kind, "body": "froze 7 lb", "url": "mxc://a/b"})),
+                read(json!({"msgtype": kind, "body": "froze 7 lb", "url": "mxc://a/b"}))?,
                 Read::Nothing,
                 "{kind}"
             );
         }
         for sender in ["@eve:home.test", "@rackful:home.test", "@ana:other.test"] {
             let content = json!({"msgtype": "m.text", "body": "froze 7 lb"});
-            let heard = read_as(sender, "m.room.message", content, json!({}), &RoomVersionRules::V12);
+            let heard = read_as(sender, "m.room.message", content, json!({}), &RoomVersionRules::V12)?;
             assert_eq!(heard, Read::Nothing, "{sender}");
         }
-        assert_eq!(read(json!({"msgtype": "m.text", "body": "  "})), Read::Nothing);
-        assert_eq!(read(json!({})), Read::Nothing, "deleted before it was read");
-        assert_eq!(read(json!({"msgtype": 7})), Read::Nothing);
+        assert_eq!(read(json!({"msgtype": "m.text", "body": "  "}))?, Read::Nothing);
+        assert_eq!(read(json!({}))?, Read::Nothing, "deleted before it was read");
+        assert_eq!(read(json!({"msgtype": 7}))?, Read::Nothing);
+        Ok(())
     }
 
     #[test]
-    fn an_edit_is_the_new_words_without_the_fallback_star() {
+    fn an_edit_is_the_new_words_without_the_fallback_star() -> anyhow::Result<()> {
         let edit = |kind: &str| {
-            json!({"msgtype": "m.text", "body": "* froze 6 lb", "m.new_content": {"msgtype": kind, "body": "froze 6 lb"},
-            "m.relates_to": {"rel_type": "m.replace", "event_id": "$0"}})
+            json!({
+                "msgtype": "m.text", "body": "* froze 6 lb",
+                "m.new_content": {"msgtype": kind, "body": "froze 6 lb"},
+                "m.relates_to": {"rel_type": "m.replace", "event_id": "$0"}
+            })
         };
         let expected = Said::Edit { target: MessageId::new("$0"), text: "froze 6 lb".into() };
-        assert_eq!(said(read(edit("m.text"))), expected);
-        assert_eq!(read(edit("m.notice")), Read::Nothing);
+        assert_eq!(said(read(edit("m.text"))?)?, expected);
+        assert_eq!(read(edit("m.notice"))?, Read::Nothing);
+        Ok(())
     }
 
     #[test]
-    fn a_reply_loses_its_quotation_and_names_its_target() {
+    fn a_reply_loses_its_quotation_and_names_its_target() -> anyhow::Result<()> {
         let body = "> <@rackful:home.test> Froze 7 lb.\n> 2 bags\n\nmake that 6";
         let reply = json!({"m.in_reply_to": {"event_id": "$0"}});
-        let heard = read(json!({"msgtype": "m.text", "body": body, "m.relates_to": reply}));
-        assert_eq!(said(heard), plain("make that 6", Some("$0")));
-        let quoted = read(json!({"msgtype": "m.text", "body": "> <x> wise words\nfroze 6"}));
-        assert_eq!(said(quoted), plain("> <x> wise words\nfroze 6", None), "a quotation that is no reply stays");
+        let heard = read(json!({"msgtype": "m.text", "body": body, "m.relates_to": reply}))?;
+        assert_eq!(said(heard)?, plain("make that 6", Some("$0")));
+        let quoted = read(json!({"msgtype": "m.text", "body": "> <x> wise words\nfroze 6"}))?;
+        assert_eq!(said(quoted)?, plain("> <x> wise words\nfroze 6", None), "a quotation that is no reply stays");
+        Ok(())
     }
 
     #[test]
-    fn in_a_thread_only_a_true_reply_is_one() {
+    fn in_a_thread_only_a_true_reply_is_one() -> anyhow::Result<()> {
         for (falling_back, reply_to) in [(true, None), (false, Some("$0"))] {
             let thread = json!({"rel_type": "m.thread", "event_id": "$root", "is_falling_back": falling_back,
                 "m.in_reply_to": {"event_id": "$0"}});
-            let heard = read(json!({"msgtype": "m.text", "body": "froze 6", "m.relates_to": thread}));
-            assert_eq!(said(heard), plain("froze 6", reply_to));
+            let heard = read(json!({"msgtype": "m.text", "body": "froze 6", "m.relates_to": thread}))?;
+            assert_eq!(said(heard)?, plain("froze 6", reply_to));
         }
+        Ok(())
     }
 
     #[test]
-    fn a_deletion_is_read_in_the_old_and_the_new_shape_whoever_did_it() {
+    fn a_deletion_is_read_in_the_old_and_the_new_shape_whoever_did_it() -> anyhow::Result<()> {
         let old = (json!({}), json!({"redacts": "$0"}), RoomVersionRules::V10);
         let new = (json!({"redacts": "$0"}), json!({}), RoomVersionRules::V11);
         // A field in the place of another version is not to be believed.
         let both = (json!({"redacts": "$0"}), json!({"redacts": "$other"}), RoomVersionRules::V12);
         for (content, more, rules) in [old, new, both] {
-            let heard = read_as("@moderator:home.test", "m.room.redaction", content, more, &rules);
-            assert_eq!(said(heard), Said::Redact { target: MessageId::new("$0") });
+            let heard = read_as("@moderator:home.test", "m.room.redaction", content, more, &rules)?;
+            assert_eq!(said(heard)?, Said::Redact { target: MessageId::new("$0") });
         }
         let own = read_as(
             "@rackful:home.test",
@@ -262,18 +280,21 @@ mod tests {
             json!({"redacts": "$0"}),
             json!({}),
             &RoomVersionRules::V12,
-        );
+        )?;
         assert_eq!(own, Read::Nothing);
+        Ok(())
     }
 
     #[test]
-    fn what_cannot_be_decrypted_waits() {
+    fn what_cannot_be_decrypted_waits() -> anyhow::Result<()> {
         use matrix_sdk::deserialized_responses::{UnableToDecryptInfo, UnableToDecryptReason};
         let locked = |sender: &str| {
-            let event = json!({"type": "m.room.encrypted", "event_id": "$1", "sender": sender, "origin_server_ts": STAMP,
-                "content": {"algorithm": "m.megolm.v1.aes-sha2", "ciphertext": "x", "session_id": "s"}});
+            let event = json!({
+                "type": "m.room.encrypted", "event_id": "$1", "sender": sender, "origin_server_ts": STAMP,
+                "content": {"algorithm": "m.megolm.v1.aes-sha2", "ciphertext": "x", "session_id": "s"}
+            });
             let info = UnableToDecryptInfo { session_id: None, reason: UnableToDecryptReason::Unknown };
-            TimelineEvent::from_utd(Raw::from_json_string(event.to_string()).unwrap(), info)
+            anyhow::Ok(TimelineEvent::from_utd(Raw::from_json_string(event.to_string())?, info))
         };
         let permits: Permits = Arc::new(|user| user == "@ana:home.test");
         let reader = Reader {
@@ -284,38 +305,39 @@ mod tests {
             permits: &permits,
             now: Utc::now(),
         };
-        assert_eq!(reader.read(&locked("@ana:home.test")), Read::Locked(OwnedEventId::try_from("$1").unwrap()));
-        assert_eq!(reader.read(&locked("@eve:home.test")), Read::Nothing);
+        assert_eq!(reader.read(&locked("@ana:home.test")?), Read::Locked(OwnedEventId::try_from("$1")?));
+        assert_eq!(reader.read(&locked("@eve:home.test")?), Read::Nothing);
+        Ok(())
     }
 
     #[test]
-    fn reactions_that_mean_something_are_marks_and_others_are_not() {
+    fn reactions_that_mean_something_are_marks_and_others_are_not() -> anyhow::Result<()> {
         let react = |key: &str, sender: &str| {
             let content = json!({"m.relates_to": {"rel_type": "m.annotation", "event_id": "$0", "key": key}});
             read_as(sender, "m.reaction", content, json!({}), &RoomVersionRules::V12)
         };
         let target = MessageId::new("$0");
-        for (keys, mark) in [(["👎", "👎🏽", "❌", "✖️"], Mark::Undo), (["✅", "✔️", "👍🏿", "✔"], Mark::Done)]
-        {
+        let (undo, done) = (["👎", "👎🏽", "❌", "✖️"], ["✅", "✔️", "👍🏿", "✔"]);
+        for (keys, mark) in [(undo, Mark::Undo), (done, Mark::Done)] {
             for key in keys {
                 let expected = Said::Mark { target: target.clone(), mark, alert: None };
-                assert_eq!(said(react(key, "@ana:home.test")), expected, "{key}");
-                assert_eq!(react(key, "@eve:home.test"), Read::Nothing, "{key}");
+                assert_eq!(said(react(key, "@ana:home.test")?)?, expected, "{key}");
+                assert_eq!(react(key, "@eve:home.test")?, Read::Nothing, "{key}");
             }
         }
         for key in ["❤️", "", "no 👎", "👎👎"] {
-            assert_eq!(react(key, "@ana:home.test"), Read::Nothing, "{key}");
+            assert_eq!(react(key, "@ana:home.test")?, Read::Nothing, "{key}");
         }
+        Ok(())
     }
 
     #[test]
-    fn what_is_said_in_a_thread_says_in_which() {
+    fn what_is_said_in_a_thread_says_in_which() -> anyhow::Result<()> {
         let relation = json!({"rel_type": "m.thread", "event_id": "$root", "is_falling_back": true,
             "m.in_reply_to": {"event_id": "$before"}});
-        let Read::Heard(heard) = read(json!({"msgtype": "m.text", "body": "froze 7 lb", "m.relates_to": relation}))
-        else {
-            panic!()
-        };
+        let heard = read(json!({"msgtype": "m.text", "body": "froze 7 lb", "m.relates_to": relation}))?;
+        let Read::Heard(heard) = heard else { bail!("{heard:?}") };
         assert_eq!((heard.thread, heard.said), (Some(MessageId::new("$root")), plain("froze 7 lb", None)));
+        Ok(())
     }
 }

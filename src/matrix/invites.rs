@@ -1,8 +1,8 @@
-//! Joins the rooms that permitted people invite to, and those by which they replace a room, and leaves other invitations
-//! lying.
+//! Joins the rooms that permitted people invite to, and those by which they replace a room, and leaves other
+//! invitations lying.
 //!
-//! What is to be joined is read from the SDK's store, not from the sync's answer: an invitation is told once, and joining
-//! may fail, or the process end, in between.
+//! What is to be joined is read from the SDK's store, not from the sync's answer: an invitation is told once, and
+//! joining may fail, or the process end, in between.
 
 use super::settings::Permits;
 use super::trouble::{Backoff, ServeError, Trouble, reasons, trouble};

@@ -1,5 +1,5 @@
-//! What is kept in files beside the SDK's store: the session, and the recovery key of the account's encryption. Each is on
-//! disk whole or not at all, and for its owner's eyes only.
+//! What is kept in files beside the SDK's store: the session, and the recovery key of the account's encryption. Each is
+//! on disk whole or not at all, and for its owner's eyes only.
 
 use super::trouble::ServeError;
 use matrix_sdk::authentication::matrix::MatrixSession;
@@ -120,37 +120,42 @@ fn file_error(doing: &'static str, path: &Path, why: impl std::fmt::Display) -> 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use anyhow::Context as _;
     use matrix_sdk::ruma::UserId;
     use matrix_sdk::{SessionMeta, SessionTokens};
 
     #[test]
-    fn session_and_recovery_key_are_whole_and_for_their_owner_only() {
-        let dir = tempfile::tempdir().unwrap();
+    fn session_and_recovery_key_are_whole_and_for_their_owner_only() -> anyhow::Result<()> {
+        let dir = tempfile::tempdir()?;
         let (file, recovery) = (session_file(dir.path()), recovery_file(dir.path()));
-        make_folder(file.parent().unwrap()).unwrap();
-        let meta = SessionMeta { user_id: UserId::parse("@ana:example.org").unwrap(), device_id: "DEVICE".into() };
+        let folder = file.parent().context("a folder")?;
+        make_folder(folder)?;
+        let meta = SessionMeta { user_id: UserId::parse("@ana:example.org")?, device_id: "DEVICE".into() };
         let tokens = SessionTokens { access_token: "secret-token".into(), refresh_token: None };
-        Kept { session: MatrixSession { meta, tokens }, locked: true }.write(&file).unwrap();
-        write_recovery_key(&recovery, "EsTb 1234").unwrap();
+        Kept { session: MatrixSession { meta, tokens }, locked: true }.write(&file)?;
+        write_recovery_key(&recovery, "EsTb 1234")?;
         for path in [&file, &recovery] {
-            assert_eq!(std::fs::metadata(path).unwrap().permissions().mode() & 0o777, 0o600);
-            private_file(path).unwrap();
+            assert_eq!(std::fs::metadata(path)?.permissions().mode() & 0o777, 0o600);
+            private_file(path)?;
         }
-        assert_eq!(std::fs::metadata(file.parent().unwrap()).unwrap().permissions().mode() & 0o777, 0o700);
-        let again = Kept::read(&file).unwrap().unwrap();
+        assert_eq!(std::fs::metadata(folder)?.permissions().mode() & 0o777, 0o700);
+        let again = Kept::read(&file)?.context("a session")?;
         assert_eq!(again.session.tokens.access_token, "secret-token");
         assert!(again.locked);
-        assert_eq!(read_recovery_key(&recovery).unwrap().as_deref(), Some("EsTb 1234"));
-        assert_eq!(std::fs::read_dir(file.parent().unwrap()).unwrap().count(), 2, "no half-written file stays");
-        std::fs::set_permissions(&recovery, std::fs::Permissions::from_mode(0o640)).unwrap();
-        assert!(private_file(&recovery).unwrap_err().to_string().contains("chmod 600"));
+        assert_eq!(read_recovery_key(&recovery)?.as_deref(), Some("EsTb 1234"));
+        assert_eq!(std::fs::read_dir(folder)?.count(), 2, "no half-written file stays");
+        std::fs::set_permissions(&recovery, std::fs::Permissions::from_mode(0o640))?;
+        let open = private_file(&recovery).err().context("it was taken")?;
+        assert!(open.to_string().contains("chmod 600"));
+        Ok(())
     }
 
     #[test]
-    fn a_session_kept_before_there_were_passphrases_is_not_locked() {
-        let dir = tempfile::tempdir().unwrap();
+    fn a_session_kept_before_there_were_passphrases_is_not_locked() -> anyhow::Result<()> {
+        let dir = tempfile::tempdir()?;
         let file = dir.path().join("session.json");
-        std::fs::write(&file, r#"{"user_id":"@ana:example.org","device_id":"D","access_token":"t"}"#).unwrap();
-        assert!(!Kept::read(&file).unwrap().unwrap().locked);
+        std::fs::write(&file, r#"{"user_id":"@ana:example.org","device_id":"D","access_token":"t"}"#)?;
+        assert!(!Kept::read(&file)?.context("a session")?.locked);
+        Ok(())
     }
 }

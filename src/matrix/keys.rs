@@ -1,5 +1,6 @@
-//! The account's own keys: its device is signed by the account's identity, so that clients show no warning beside what it
-//! says, and identity and room keys can be recovered with a key that is made once and kept in a file for the operator.
+//! The account's own keys: its device is signed by the account's identity, so that clients show no warning beside what
+//! it says, and identity and room keys can be recovered with a key that is made once and kept in a file for the
+//! operator.
 
 use super::kept::{private_file, read_recovery_key, recovery_file, write_recovery_key};
 use super::settings::{AskLogIn, LogIn};
@@ -23,8 +24,8 @@ impl KeyKeeper {
         Self { client, log_in, file: recovery_file(data) }
     }
 
-    /// Tries until it is done or can't be, and then waits for ever: a room that is not encrypted needs none of this, so no
-    /// failure here is a reason to stop serving.
+    /// Tries until it is done or can't be, and then waits for ever: a room that is not encrypted needs none of this, so
+    /// no failure here is a reason to stop serving.
     pub(super) async fn run(self) -> ServeError {
         let mut backoff = Backoff::new(Duration::from_secs(3600));
         while let Err(why) = self.see_to_it().await {
@@ -46,12 +47,15 @@ impl KeyKeeper {
         }
         let device = encryption.get_own_device().await.map_err(|error| reasons(&error))?;
         if device.is_some_and(|device| device.is_cross_signed_by_owner()) {
-            tracing::info!(recovery_key = %self.file.display(), "the device is signed by its account; the recovery key is kept, keep a copy elsewhere");
+            tracing::info!(
+                recovery_key = %self.file.display(),
+                "the device is signed by its account; the recovery key is kept, keep a copy elsewhere"
+            );
             Ok(())
         } else {
             Err(format!(
-                "the device is not signed by its account, whose encryption was set up elsewhere; put that recovery key into {} \
-                 (chmod 600) and start again",
+                "the device is not signed by its account, whose encryption was set up elsewhere; \
+                 put that recovery key into {} (chmod 600) and start again",
                 self.file.display()
             ))
         }
@@ -86,12 +90,14 @@ impl KeyKeeper {
         Ok(())
     }
 
-    /// Makes the recovery key and keeps it. If the process ends in between, the next one makes another, which replaces it.
+    /// Makes the recovery key and keeps it. If the process ends in between, the next one makes another, which replaces
+    /// it.
     async fn make_recovery_key(&self) -> Result<(), String> {
         let encryption = self.client.encryption();
         if encryption.recovery().state() == RecoveryState::Incomplete {
             return Err(format!(
-                "the account's encryption was set up elsewhere; put its recovery key into {} (chmod 600) and start again",
+                "the account's encryption was set up elsewhere; \
+                 put its recovery key into {} (chmod 600) and start again",
                 self.file.display()
             ));
         }

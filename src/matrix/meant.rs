@@ -1,4 +1,5 @@
-//! Which message is meant: people answer and mark the assistant's own answers and alerts, and mean what these were about.
+//! Which message is meant: people answer and mark the assistant's own answers and alerts, and mean what these were
+//! about.
 
 use super::notice::{answered, transaction, transaction_of};
 use super::owner::{DeskHandle, Known};
@@ -11,7 +12,8 @@ use matrix_sdk::Room;
 use matrix_sdk::ruma::OwnedEventId;
 
 impl Syncer {
-    /// The message as it is meant; `None` when it means nothing: a check mark on what is no alert.
+    /// The message as it is meant; `None` when it means nothing: a mark on what is neither anybody's message nor about
+    /// one.
     pub(super) async fn meant(&self, room: &Room, mut message: Incoming) -> Result<Option<Incoming>, ServeError> {
         let target = match &message.said {
             Said::Text { reply_to: Some(target), .. } | Said::Mark { target, .. } => target.clone(),
@@ -25,16 +27,16 @@ impl Syncer {
         match (&mut message.said, told) {
             (Said::Text { reply_to, .. }, Some(told)) => *reply_to = told.about,
             (Said::Mark { mark: Mark::Done, alert, .. }, Some(Told { alert: Some(name), .. })) => *alert = Some(name),
-            (Said::Mark { mark: Mark::Undo, target, .. }, Some(Told { about: Some(about), .. })) => *target = about,
-            (Said::Mark { mark: Mark::Undo, .. }, None) | (Said::Text { .. }, None) => {}
+            (Said::Mark { target, .. }, Some(Told { about: Some(about), .. })) => *target = about,
+            (Said::Mark { .. } | Said::Text { .. }, None) => {}
             (Said::Mark { .. }, _) => return Ok(None),
             _ => {}
         }
         Ok(Some(message))
     }
 
-    /// Asks the homeserver for an event of our own that we do not know: sent by a process that ended before it could note
-    /// so, or before the ledger was restored from a backup.
+    /// Asks the homeserver for an event of our own that we do not know: sent by a process that ended before it could
+    /// note so, or before the ledger was restored from a backup.
     async fn ask_what_it_was(&self, room: &Room, target: &MessageId) -> Result<Option<Told>, ServeError> {
         let Ok(id) = OwnedEventId::try_from(target.as_str()) else { return Ok(None) };
         let Some(event) = self.insist(|| room.event(&id, None)).await? else { return Ok(None) };

@@ -18,8 +18,8 @@ use std::collections::HashSet;
 /// The event for a message: its words as plain text and as HTML in which everything is escaped, as a reply to what it
 /// answers, calling `called` and nobody else.
 ///
-/// An answer is a notice, which other programs leave alone. What comes by itself is a text: the push rules that every account
-/// begins with pass over notices even where they mention somebody (`.m.rule.suppress_notices` stands before
+/// An answer is a notice, which other programs leave alone. What comes by itself is a text: the push rules that every
+/// account begins with pass over notices even where they mention somebody (`.m.rule.suppress_notices` stands before
 /// `.m.rule.is_user_mention` among the predefined rules of the client-server API), so that no phone would ring for one.
 pub(super) fn content(message: &Outgoing, called: Vec<OwnedUserId>) -> RoomMessageEventContent {
     let html = html(&message.text);
@@ -84,7 +84,8 @@ pub(super) fn transaction(key: &str) -> OwnedTransactionId {
 #[derive(Debug, Default)]
 pub(super) struct Past {
     transactions: HashSet<OwnedTransactionId>,
-    /// What was said without a transaction id that we can see (by an earlier device): which event it answers, and the words.
+    /// What was said without a transaction id that we can see (by an earlier device): which event it answers, and the
+    /// words.
     words: HashSet<(Option<OwnedEventId>, String)>,
     /// What those events of an earlier device answer that this one has no keys for.
     sealed: HashSet<Option<OwnedEventId>>,
@@ -104,8 +105,9 @@ pub(super) enum Sent {
 }
 
 impl Past {
-    /// Whether the message, which was `made` by the world's clocks, was sent already. Reads the room's history back to when the message was made, unless an
-    /// earlier search has; after an attempt in this process it has to be read anew.
+    /// Whether the message, which was `made` by the world's clocks, was sent already. Reads the room's history back to
+    /// when the message was made, unless an earlier search has; after an attempt in this process it has to be read
+    /// anew.
     pub(super) async fn holds(
         &mut self,
         room: &Room,
@@ -182,16 +184,17 @@ fn stamp(event: &TimelineEvent) -> Option<i64> {
 mod tests {
     use super::*;
     use crate::assistant::OutKind;
+    use anyhow::Context as _;
     use matrix_sdk::deserialized_responses::{UnableToDecryptInfo, UnableToDecryptReason};
     use matrix_sdk::ruma::serde::Raw;
     use matrix_sdk::ruma::user_id;
     use serde_json::json;
 
-    fn outgoing(text: &str, re: Option<&str>) -> Outgoing {
-        Outgoing {
+    fn outgoing(text: &str, re: Option<&str>) -> anyhow::Result<Outgoing> {
+        Ok(Outgoing {
             key: "reply/$1".into(),
             room: "!a:home.test".into(),
-            at: "2026-08-14T09:05:00-05:00".parse().unwrap(),
+            at: "2026-08-14T09:05:00-05:00".parse()?,
             out: OutKind::Reply,
             re: re.map(MessageId::new),
             topic: "froze".into(),
@@ -201,53 +204,60 @@ mod tests {
             thread: None,
             alert: None,
             files: Vec::new(),
-        }
+        })
     }
 
     #[test]
-    fn a_reply_is_an_escaped_notice_that_calls_nobody() {
-        let content = content(&outgoing("<b>Tom & \"Jerry\"</b>\n@room", Some("$1")), Vec::new());
+    fn a_reply_is_an_escaped_notice_that_calls_nobody() -> anyhow::Result<()> {
+        let content = content(&outgoing("<b>Tom & \"Jerry\"</b>\n@room", Some("$1"))?, Vec::new());
         assert_eq!(
-            serde_json::to_value(&content).unwrap(),
+            serde_json::to_value(&content)?,
             json!({"msgtype": "m.notice", "body": "<b>Tom & \"Jerry\"</b>\n@room", "format": "org.matrix.custom.html",
                 "formatted_body": "&lt;b&gt;Tom &amp; \"Jerry\"&lt;/b&gt;<br>@room", "m.mentions": {},
                 "m.relates_to": {"m.in_reply_to": {"event_id": "$1"}}})
         );
+        Ok(())
     }
 
     #[test]
-    fn in_a_thread_an_answer_answers_and_an_alert_falls_back_on_the_root() {
-        let in_thread = |re| Outgoing { thread: Some(MessageId::new("$root")), ..outgoing("Froze 7 lb.", re) };
-        let relation = |out: &Outgoing| serde_json::to_value(content(out, Vec::new())).unwrap()["m.relates_to"].clone();
-        let (answer, alert) = (in_thread(Some("$1")), in_thread(None));
+    fn in_a_thread_an_answer_answers_and_an_alert_falls_back_on_the_root() -> anyhow::Result<()> {
+        let in_thread =
+            |re| anyhow::Ok(Outgoing { thread: Some(MessageId::new("$root")), ..outgoing("Froze 7 lb.", re)? });
+        let relation = |out: &Outgoing| {
+            serde_json::to_value(content(out, Vec::new())).map(|content| content["m.relates_to"].clone())
+        };
+        let (answer, alert) = (in_thread(Some("$1"))?, in_thread(None)?);
         assert_eq!(
-            relation(&answer),
+            relation(&answer)?,
             json!({"rel_type": "m.thread", "event_id": "$root", "m.in_reply_to": {"event_id": "$1"}})
         );
         assert_eq!(
-            relation(&alert),
+            relation(&alert)?,
             json!({"rel_type": "m.thread", "event_id": "$root", "is_falling_back": true,
                 "m.in_reply_to": {"event_id": "$root"}})
         );
+        Ok(())
     }
 
     #[test]
-    fn a_mark_is_a_reaction_to_the_message() {
-        let mark = Outgoing { out: OutKind::Mark, ..outgoing("✅", Some("$1")) };
+    fn a_mark_is_a_reaction_to_the_message() -> anyhow::Result<()> {
+        let mark = Outgoing { out: OutKind::Mark, ..outgoing("✅", Some("$1"))? };
         assert_eq!(
-            serde_json::to_value(reaction(&mark).unwrap()).unwrap(),
+            serde_json::to_value(reaction(&mark).context("a reaction")?)?,
             json!({"m.relates_to": {"rel_type": "m.annotation", "event_id": "$1", "key": "✅"}})
         );
-        assert!(reaction(&outgoing("✅", None)).is_none());
+        assert!(reaction(&outgoing("✅", None)?).is_none());
+        Ok(())
     }
 
     #[test]
-    fn an_alert_answers_nothing_and_calls_the_household_by_words_that_ring() {
-        let content = content(&outgoing("Heat off!", None), vec![user_id!("@ana:home.test").to_owned()]);
-        let json = serde_json::to_value(&content).unwrap();
+    fn an_alert_answers_nothing_and_calls_the_household_by_words_that_ring() -> anyhow::Result<()> {
+        let content = content(&outgoing("Heat off!", None)?, vec![user_id!("@ana:home.test").to_owned()]);
+        let json = serde_json::to_value(&content)?;
         assert_eq!(json["msgtype"], "m.text");
         assert_eq!(json["m.mentions"], json!({"user_ids": ["@ana:home.test"]}));
         assert_eq!(json.get("m.relates_to"), None);
+        Ok(())
     }
 
     #[test]
@@ -258,34 +268,38 @@ mod tests {
         assert!(transaction("a/b?c#d\n é").as_str().bytes().all(|byte| byte.is_ascii_alphanumeric() || byte == b'-'));
     }
 
-    fn event(unsigned: serde_json::Value, re: &str, body: &str) -> TimelineEvent {
-        let event = json!({"type": "m.room.message", "event_id": "$2", "sender": "@rackful:home.test", "origin_server_ts": 1,
-            "unsigned": unsigned, "content": {"msgtype": "m.notice", "body": body,
-            "m.relates_to": {"m.in_reply_to": {"event_id": re}}}});
-        TimelineEvent::from_plaintext(Raw::from_json_string(event.to_string()).unwrap())
+    fn event(unsigned: serde_json::Value, re: &str, body: &str) -> anyhow::Result<TimelineEvent> {
+        let relation = json!({"m.in_reply_to": {"event_id": re}});
+        let event = json!({
+            "type": "m.room.message", "event_id": "$2", "sender": "@rackful:home.test", "origin_server_ts": 1,
+            "unsigned": unsigned, "content": {"msgtype": "m.notice", "body": body, "m.relates_to": relation}
+        });
+        Ok(TimelineEvent::from_plaintext(Raw::from_json_string(event.to_string())?))
     }
 
     #[test]
-    fn what_was_said_is_known_by_transaction_or_else_by_answer_and_words() {
+    fn what_was_said_is_known_by_transaction_or_else_by_answer_and_words() -> anyhow::Result<()> {
         let mut past = Past::default();
-        past.note(&event(json!({"transaction_id": "t1"}), "$1", "one"));
-        past.note(&event(json!({}), "$1", "two"));
+        past.note(&event(json!({"transaction_id": "t1"}), "$1", "one")?);
+        past.note(&event(json!({}), "$1", "two")?);
         assert!(past.transactions.contains::<OwnedTransactionId>(&"t1".into()));
         // An edit's reply answers the same event with other words, so the event alone says nothing.
         let answers = OwnedEventId::try_from("$1").ok();
         assert!(
             past.words.contains(&(answers.clone(), "two".into())) && !past.words.contains(&(answers, "one".into()))
         );
+        Ok(())
     }
 
     #[test]
-    fn what_a_former_device_said_and_this_one_cannot_read_may_be_it() {
+    fn what_a_former_device_said_and_this_one_cannot_read_may_be_it() -> anyhow::Result<()> {
         let relation = json!({"m.in_reply_to": {"event_id": "$1"}});
         let sealed = json!({"type": "m.room.encrypted", "event_id": "$2", "sender": "@rackful:home.test",
             "origin_server_ts": 1, "content": {"algorithm": "m.megolm.v1.aes-sha2", "m.relates_to": relation}});
         let why = UnableToDecryptInfo { session_id: None, reason: UnableToDecryptReason::Unknown };
         let mut past = Past::default();
-        past.note(&TimelineEvent::from_utd(Raw::from_json_string(sealed.to_string()).unwrap(), why));
+        past.note(&TimelineEvent::from_utd(Raw::from_json_string(sealed.to_string())?, why));
         assert!(past.sealed.contains(&OwnedEventId::try_from("$1").ok()) && past.words.is_empty());
+        Ok(())
     }
 }

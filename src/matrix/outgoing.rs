@@ -27,14 +27,15 @@ use tokio::task::JoinSet;
 /// day, and clocks differ.
 const OLD: TimeDelta = TimeDelta::hours(12);
 
-/// For so long after the store was put back what goes out is looked for first: messages since then are heard again, and what
-/// fell due since then falls due again.
+/// For so long after the store was put back what goes out is looked for first: messages since then are heard again, and
+/// what fell due since then falls due again.
 const RESTORED: TimeDelta = TimeDelta::days(3);
 
 /// How often a room that the account is not in is looked at again.
 const OUTSIDE: Duration = Duration::from_secs(2);
 
-/// So often even for a message of long ago: a homeserver may answer the first sync from its cache, as things were before the account joined.
+/// So often even for a message of long ago: a homeserver may answer the first sync from its cache, as things were
+/// before the account joined.
 const LOOKS: u32 = 10;
 
 /// What all queues need.

@@ -1,5 +1,5 @@
-//! Where the driver stands in the homeserver's stream of events: one note of the desk's, written together with the effects of
-//! all events before it.
+//! Where the driver stands in the homeserver's stream of events: one note of the desk's, written together with the
+//! effects of all events before it.
 
 use chrono::{DateTime, TimeDelta, Utc};
 use matrix_sdk::ruma::{OwnedEventId, OwnedRoomId, UserId};
@@ -38,8 +38,8 @@ pub(super) struct Locked {
 }
 
 impl Position {
-    /// From the note; none, a damaged one and another account's are the beginning. Starting there is safe: messages heard
-    /// before are known by their ids.
+    /// From the note; none, a damaged one and another account's are the beginning. Starting there is safe: messages
+    /// heard before are known by their ids.
     pub(super) fn read(note: Option<&str>, me: &UserId) -> Self {
         let start = || Self { user: me.to_string(), ..Self::default() };
         let Some(note) = note else { return start() };
@@ -47,7 +47,10 @@ impl Position {
             Ok(position) if position.user == me.as_str() => position,
             Ok(_) => start(),
             Err(error) => {
-                tracing::warn!(%error, "the note of the position in the event stream is damaged; reading from the start");
+                tracing::warn!(
+                    %error,
+                    "the note of the position in the event stream is damaged; reading from the start"
+                );
                 start()
             }
         }
@@ -69,8 +72,8 @@ impl Position {
         self.locked.push(Locked { room: room.clone(), event, since: now });
     }
 
-    /// Gives up on events whose keys have not come within `wait`, and says which, oldest first. A clock that was set back
-    /// makes nothing wait longer than from now.
+    /// Gives up on events whose keys have not come within `wait`, and says which, oldest first. A clock that was set
+    /// back makes nothing wait longer than from now.
     pub(super) fn give_up(&mut self, now: DateTime<Utc>, wait: TimeDelta) -> Vec<Locked> {
         for locked in &mut self.locked {
             locked.since = locked.since.min(now);
@@ -90,25 +93,26 @@ mod tests {
     use matrix_sdk::ruma::{room_id, user_id};
 
     #[test]
-    fn a_position_comes_back_from_its_note_but_not_for_another_account() {
+    fn a_position_comes_back_from_its_note_but_not_for_another_account() -> anyhow::Result<()> {
         let me = user_id!("@rackful:home.test");
         let mut position = Position::read(None, me);
         position.since = Some("s1".into());
         position.rooms.insert(room_id!("!a:home.test").to_owned());
-        position.lock(&room_id!("!a:home.test").to_owned(), OwnedEventId::try_from("$1").unwrap(), Utc::now());
-        let note = position.write().unwrap();
+        position.lock(&room_id!("!a:home.test").to_owned(), OwnedEventId::try_from("$1")?, Utc::now());
+        let note = position.write()?;
         assert_eq!(Position::read(Some(&note), me), position);
         assert_eq!(Position::read(Some(&note), user_id!("@other:home.test")).since, None);
         assert_eq!(Position::read(Some("{"), me).since, None);
+        Ok(())
     }
 
     #[test]
-    fn locked_events_are_bounded_in_number_and_time() {
+    fn locked_events_are_bounded_in_number_and_time() -> anyhow::Result<()> {
         let mut position = Position::default();
         let room = room_id!("!a:home.test").to_owned();
         let start = Utc::now();
         for n in 0..MOST_LOCKED + 3 {
-            let event = OwnedEventId::try_from(format!("${n}")).unwrap();
+            let event = OwnedEventId::try_from(format!("${n}"))?;
             position.lock(&room, event.clone(), start);
             position.lock(&room, event, start);
         }
@@ -119,15 +123,17 @@ mod tests {
         assert_eq!(position.give_up(start + TimeDelta::hours(23), day), []);
         assert_eq!(position.give_up(start + TimeDelta::hours(25), day).len(), MOST_LOCKED);
         assert_eq!(position.gives_up_at(day), None);
+        Ok(())
     }
 
     #[test]
-    fn a_clock_set_back_by_a_year_does_not_make_a_locked_event_wait_for_a_year() {
+    fn a_clock_set_back_by_a_year_does_not_make_a_locked_event_wait_for_a_year() -> anyhow::Result<()> {
         let mut position = Position::default();
         let start = Utc::now();
-        position.lock(&room_id!("!a:home.test").to_owned(), OwnedEventId::try_from("$1").unwrap(), start);
+        position.lock(&room_id!("!a:home.test").to_owned(), OwnedEventId::try_from("$1")?, start);
         let (back, day) = (start - TimeDelta::days(365), TimeDelta::days(1));
         assert_eq!(position.give_up(back, day), []);
         assert_eq!(position.give_up(back + day, day).len(), 1);
+        Ok(())
     }
 }

@@ -1,6 +1,6 @@
-//! Read receipts: whoever looks sees that the assistant has taken in what was said, be it only talk that it does not answer.
-//! They come a moment later and one for many messages, for each costs the homeserver as much as a message. No typing notice is
-//! ever sent: an answer takes less time than the notice.
+//! Read receipts: whoever looks sees that the assistant has taken in what was said, be it only talk that it does not
+//! answer. They come a moment later and one for many messages, for each costs the homeserver as much as a message. No
+//! typing notice is ever sent: an answer takes less time than the notice.
 
 use matrix_sdk::Client;
 use matrix_sdk::ruma::api::client::receipt::create_receipt::v3::ReceiptType;

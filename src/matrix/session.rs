@@ -1,5 +1,5 @@
-//! The account's session: logged in once, kept in a file beside the SDK's store, restored ever after. Transaction ids and
-//! encryption keys belong to the device, so a new log-in is a loss and never happens by itself.
+//! The account's session: logged in once, kept in a file beside the SDK's store, restored ever after. Transaction ids
+//! and encryption keys belong to the device, so a new log-in is a loss and never happens by itself.
 
 use super::kept::{Kept, make_folder, private_file, recovery_file, session_file, set_aside};
 use super::settings::{LogIn, MatrixSettings};
@@ -45,8 +45,8 @@ pub fn check(settings: &MatrixSettings, data: &Path) -> Result<Vec<String>, Serv
     Ok(told)
 }
 
-/// A client with the account's session: the kept one, or a new one when none is kept. A homeserver that can't be reached
-/// is tried again until it can.
+/// A client with the account's session: the kept one, or a new one when none is kept. A homeserver that can't be
+/// reached is tried again until it can.
 pub(super) async fn open(settings: &MatrixSettings, data: &Path) -> Result<Client, ServeError> {
     let file = session_file(data);
     let folder = data.join("matrix");
@@ -81,7 +81,8 @@ pub(super) async fn open(settings: &MatrixSettings, data: &Path) -> Result<Clien
             let client = restore(built, session.clone()).await?;
             let kept = Kept { session, locked };
             kept.write(&file)?;
-            tracing::info!(user = %kept.session.meta.user_id, device = %kept.session.meta.device_id, "took up the session");
+            let meta = &kept.session.meta;
+            tracing::info!(user = %meta.user_id, device = %meta.device_id, "took up the session");
             Ok(client)
         }
     }
@@ -222,6 +223,7 @@ fn same_account(settings: &MatrixSettings, session: &MatrixSession, file: &Path)
 #[cfg(test)]
 mod tests {
     use super::*;
+    use anyhow::Context as _;
     use std::sync::Arc;
 
     fn settings(user: &str) -> MatrixSettings {
@@ -229,45 +231,49 @@ mod tests {
         MatrixSettings::new("http://127.0.0.1:1", user, log_in, Arc::new(|_: &str| false))
     }
 
-    fn ana() -> MatrixSession {
+    fn ana() -> anyhow::Result<MatrixSession> {
         let tokens = SessionTokens { access_token: "secret-token".into(), refresh_token: None };
-        session(UserId::parse("@ana:example.org").unwrap(), "DEVICE".into(), &tokens)
+        Ok(session(UserId::parse("@ana:example.org")?, "DEVICE".into(), &tokens))
     }
 
     #[test]
-    fn checking_says_what_serving_would_stumble_on() {
-        let dir = tempfile::tempdir().unwrap();
+    fn checking_says_what_serving_would_stumble_on() -> anyhow::Result<()> {
+        let dir = tempfile::tempdir()?;
         let said = |user: &str| check(&settings(user), dir.path()).map(drop).map_err(|error| error.to_string());
-        assert_eq!(said("ana").unwrap_err(), "cannot read the secret in no/such/file");
+        assert_eq!(said("ana"), Err("cannot read the secret in no/such/file".to_owned()));
         let file = session_file(dir.path());
-        make_folder(file.parent().unwrap()).unwrap();
-        Kept { session: ana(), locked: false }.write(&file).unwrap();
+        make_folder(file.parent().context("a folder")?)?;
+        Kept { session: ana()?, locked: false }.write(&file)?;
         assert_eq!(said("ana"), Ok(()));
         assert_eq!(said("@ana:example.org"), Ok(()));
-        let other = said("@ana:example.com").unwrap_err();
+        let other = said("@ana:example.com").err().context("another account")?;
         assert!(other.contains("@ana:example.org") && other.contains("@ana:example.com"), "{other}");
-        std::fs::write(&file, br#"{"access_token": "secret-token""#).unwrap();
-        let damaged = said("ana").unwrap_err();
+        std::fs::write(&file, br#"{"access_token": "secret-token""#)?;
+        let damaged = said("ana").err().context("a damaged file")?;
         assert!(damaged.contains("session.json") && !damaged.contains("secret-token"), "{damaged}");
         let nowhere = MatrixSettings { homeserver: "https://".into(), ..settings("ana") };
-        assert!(check(&nowhere, dir.path()).unwrap_err().to_string().contains("https://matrix.example.org"));
+        let error = check(&nowhere, dir.path()).err().context("no address")?;
+        assert!(error.to_string().contains("https://matrix.example.org"));
+        Ok(())
     }
 
     #[test]
-    fn a_passphrase_that_came_too_late_or_went_away_is_told_apart_from_a_wrong_one() {
-        let dir = tempfile::tempdir().unwrap();
+    fn a_passphrase_that_came_too_late_or_went_away_is_told_apart_from_a_wrong_one() -> anyhow::Result<()> {
+        let dir = tempfile::tempdir()?;
         let file = session_file(dir.path());
-        make_folder(file.parent().unwrap()).unwrap();
+        make_folder(file.parent().context("a folder")?)?;
         let with = |passphrase: Option<&'static str>| MatrixSettings {
             passphrase: Arc::new(move || Ok(passphrase.map(str::to_owned))),
             ..settings("ana")
         };
         let said = |passphrase| check(&with(passphrase), dir.path()).map_err(|error| error.to_string());
-        Kept { session: ana(), locked: false }.write(&file).unwrap();
-        let late = said(Some("horse")).unwrap_err();
+        Kept { session: ana()?, locked: false }.write(&file)?;
+        let late = said(Some("horse")).err().context("a late passphrase")?;
         assert!(late.contains("without a passphrase") && !late.contains("horse"), "{late}");
-        Kept { session: ana(), locked: true }.write(&file).unwrap();
-        assert!(said(None).unwrap_err().contains("store_passphrase_file"));
-        assert!(said(Some("horse")).unwrap().iter().any(|line| line.starts_with("recovery key: to be made")));
+        Kept { session: ana()?, locked: true }.write(&file)?;
+        assert!(said(None).is_err_and(|error| error.contains("store_passphrase_file")));
+        let right = said(Some("horse")).map_err(anyhow::Error::msg)?;
+        assert!(right.iter().any(|line| line.starts_with("recovery key: to be made")));
+        Ok(())
     }
 }

@@ -1,5 +1,5 @@
-//! What is done when the disk takes nothing more: nothing is taken in, the rooms are told once, and it goes on by itself when
-//! there is room again. Nothing said meanwhile is lost, for the position in the event stream stands still.
+//! What is done when the disk takes nothing more: nothing is taken in, the rooms are told once, and it goes on by
+//! itself when there is room again. Nothing said meanwhile is lost, for the position in the event stream stands still.
 
 use super::sync::Syncer;
 use crate::store::StoreError;
@@ -12,8 +12,8 @@ use std::io::ErrorKind;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-/// Free space, in bytes, that is left alone. The Matrix library writes too, and must never find the disk full: it would take in
-/// what the ledger could not.
+/// Free space, in bytes, that is left alone. The Matrix library writes too, and must never find the disk full: it would
+/// take in what the ledger could not.
 const KEEP_FREE: u64 = 16 << 20;
 
 /// How often it is looked at again.
@@ -72,7 +72,8 @@ impl Syncer {
     /// Tells the log and every room that has a ledger, past the outbox: that is on the disk.
     pub(super) async fn say_disk_is_in_trouble(&self, why: &str) {
         tracing::error!(
-            "nothing is taken in, the disk does not take it: {why}; free some of it, nothing that is said meanwhile is lost"
+            "nothing is taken in, the disk does not take it: {why}; \
+             free some of it, nothing that is said meanwhile is lost"
         );
         for room in self.client.joined_rooms() {
             let ledger = self.homes.borrow().ledger_of(room.room_id());
@@ -80,8 +81,8 @@ impl Syncer {
                 continue;
             }
             let text = format!(
-                "My disk takes nothing more ({why}), so I take nothing in for now. Go on writing: I'll read it as soon as \
-                 somebody has made room."
+                "My disk takes nothing more ({why}), so I take nothing in for now. Go on writing: \
+                 I'll read it as soon as somebody has made room."
             );
             let content = RoomMessageEventContent::notice_plain(text).add_mentions(Mentions::new());
             if let Err(error) = room.send(content).with_transaction_id(once(&self.client, self.world_now())).await {

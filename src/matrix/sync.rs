@@ -156,7 +156,10 @@ impl Syncer {
                 position.rooms.insert(id.clone());
             } else {
                 position.rooms.remove(&id);
-                tracing::warn!(room = %id, state = ?room.state(), "no longer in the room; its ledger is kept, and goes on when a permitted person invites again");
+                tracing::warn!(
+                    room = %id, state = ?room.state(),
+                    "no longer in the room; its ledger is kept, and goes on when a permitted person invites again"
+                );
             }
         }
         position.since = Some(response.next_batch);
@@ -181,8 +184,8 @@ impl Syncer {
         Ok(())
     }
 
-    /// What is said beside, and what is not answered because somebody writes without end. Many messages at once, as after an
-    /// absence, are no flood: they get a summary.
+    /// What is said beside, and what is not answered because somebody writes without end. Many messages at once, as
+    /// after an absence, are no flood: they get a summary.
     fn beside(&self, news: &News, mut say: Vec<Outgoing>) -> Beside {
         let mut quiet = BTreeSet::new();
         if news.ahead + news.messages.len() <= AT_ONCE {
@@ -194,8 +197,8 @@ impl Syncer {
         Beside { say, quiet }
     }
 
-    /// Hands it to the desk. If the disk has no room for it, it is held here until it has: the SDK has taken the response in, and
-    /// would not give it twice.
+    /// Hands it to the desk. If the disk has no room for it, it is held here until it has: the SDK has taken the
+    /// response in, and would not give it twice.
     async fn hand_over(&self, messages: Vec<Incoming>, beside: Beside, notes: Notes) -> Result<(), ServeError> {
         let mut told = false;
         loop {

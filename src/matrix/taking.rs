@@ -1,5 +1,5 @@
-//! What one answer of the homeserver brings, read room by room on its way to the desk. A long gap goes there page by page ahead of
-//! the rest, so that the homeserver looks for one page while the page before is read and heard.
+//! What one answer of the homeserver brings, read room by room on its way to the desk. A long gap goes there page by
+//! page ahead of the rest, so that the homeserver looks for one page while the page before is read and heard.
 
 use super::history::{Pages, between, unlock};
 use super::incoming::{Read, Reader};
@@ -160,7 +160,8 @@ impl Syncer {
     }
 }
 
-/// How many are in a room. Who they are is left in the SDK's store: it would cost more than all else that is done for a message.
+/// How many are in a room. Who they are is left in the SDK's store: it would cost more than all else that is done for a
+/// message.
 async fn people(room: &Room) -> matrix_sdk::Result<usize> {
     if room.are_members_synced() {
         return Ok(room.joined_user_ids().await?.len());

@@ -25,8 +25,8 @@ pub enum ServeError {
     },
     /// The homeserver does not know the user by this password or token.
     #[error(
-        "{homeserver} does not accept the password or access token of {user} ({why}); correct it where the settings say it \
-         stands, and start again"
+        "{homeserver} does not accept the password or access token of {user} ({why}); \
+         correct it where the settings say it stands, and start again"
     )]
     Refused {
         /// The address.
@@ -38,8 +38,8 @@ pub enum ServeError {
     },
     /// The kept session is another account's.
     #[error(
-        "the session kept in {path} is that of {kept}, but the settings say {wanted}; correct the settings, or move that \
-         file away to log in anew"
+        "the session kept in {path} is that of {kept}, but the settings say {wanted}; \
+         correct the settings, or move that file away to log in anew"
     )]
     OtherAccount {
         /// The session.
@@ -72,13 +72,14 @@ pub enum ServeError {
     },
     /// The key store needs its passphrase.
     #[error(
-        "the key store is locked with a passphrase, and the settings name none; name its file in matrix.store_passphrase_file"
+        "the key store is locked with a passphrase, and the settings name none; \
+         name its file in matrix.store_passphrase_file"
     )]
     PassphraseMissing,
     /// The key store was made without a passphrase.
     #[error(
-        "the key store was made without a passphrase and cannot be locked afterwards; leave matrix.store_passphrase_file \
-         out, or move {0} away to begin a new, locked one with a new log-in"
+        "the key store was made without a passphrase and cannot be locked afterwards; \
+         leave matrix.store_passphrase_file out, or move {0} away to begin a new, locked one with a new log-in"
     )]
     PassphraseTooLate(PathBuf),
     /// It is not the key store's passphrase.
@@ -133,8 +134,8 @@ pub(super) enum Trouble {
     Lasting,
 }
 
-/// Which kind an error is. Passing are only those where the response, if there was one, was an error response or could not
-/// be read: the SDK has taken nothing in.
+/// Which kind an error is. Passing are only those where the response, if there was one, was an error response or could
+/// not be read: the SDK has taken nothing in.
 pub(super) fn trouble(error: &SdkError) -> Trouble {
     match error {
         SdkError::Http(http) => trouble_http(http),

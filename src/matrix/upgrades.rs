@@ -1,7 +1,7 @@
 //! Rooms that were replaced by others: the ledger moves along once the assistant is in the new room.
 //!
-//! A room is taken for another's replacement only when both say so: the old one by its tombstone, which takes the power to
-//! change the room, and the new one by naming the old one as what it came from.
+//! A room is taken for another's replacement only when both say so: the old one by its tombstone, which takes the power
+//! to change the room, and the new one by naming the old one as what it came from.
 
 use super::homes::Homes;
 use super::position::Position;
@@ -34,7 +34,10 @@ impl Syncer {
                 continue;
             }
             homes.move_to(&ledger, new.room_id(), self.clock.now());
-            tracing::info!(old = %old.room_id(), new = %new.room_id(), "the room was replaced, its ledger goes on in the new one");
+            tracing::info!(
+                old = %old.room_id(), new = %new.room_id(),
+                "the room was replaced, its ledger goes on in the new one"
+            );
             moved.push(new.room_id().to_owned());
         }
         Ok(moved)
@@ -47,8 +50,8 @@ fn successor(client: &Client, old: &Room) -> Option<Room> {
     (new.predecessor_room()?.room_id == old.room_id()).then_some(new)
 }
 
-/// Rooms that replace those that the account is in and are not joined yet, with a server to join through, where it was a permitted
-/// person who replaced them.
+/// Rooms that replace those that the account is in and are not joined yet, with a server to join through, where it was
+/// a permitted person who replaced them.
 pub(super) async fn to_join(client: &Client, permits: &Permits) -> Vec<(OwnedRoomId, OwnedServerName)> {
     let mut rooms = Vec::new();
     for old in client.joined_rooms() {

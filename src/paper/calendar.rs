@@ -1,8 +1,8 @@
 //! Occasions as iCalendar (RFC 5545), by a library that folds and escapes.
 //!
-//! Times are UTC, so that no time zone has to be described; a whole day is a date, which is that day wherever it is read. A
-//! UID is made from the room and what the occasion is about, not from its time: taken in again, a moved clock moves its
-//! event. What wants a hand rings at its time.
+//! Times are UTC, so that no time zone has to be described; a whole day is a date, which is that day wherever it is
+//! read. A UID is made from the room and what the occasion is about, not from its time: taken in again, a moved clock
+//! moves its event. What wants a hand rings at its time.
 
 use crate::enclosure::{Calendar, Moment, Occasion};
 use chrono::{DateTime, Days, TimeDelta, Utc};
@@ -24,21 +24,22 @@ pub fn calendar(calendar: &Calendar, room: &str) -> Vec<u8> {
     fold(&out.to_string()).into_bytes()
 }
 
-/// Lines of at most 75 octets (RFC 5545, section 3.1): the library's last part of a line may have one more. A line is broken
-/// beside a letter rather than a blank, since some readers drop blanks at a line's end.
+/// Lines of at most 75 octets (RFC 5545, section 3.1): the library's last part of a line may have one more. A line is
+/// broken beside a letter rather than a blank, since some readers drop blanks at a line's end.
 fn fold(text: &str) -> String {
     const LONGEST: usize = 75;
     let mut folded = String::with_capacity(text.len() + text.len() / 64);
     for line in text.replace("\r\n ", "").split_terminator("\r\n") {
         let (mut rest, mut room) = (line, LONGEST);
         while rest.len() > room {
-            let places = (1..=room).rev().filter(|at| rest.is_char_boundary(*at));
-            let clean = |at: &usize| !rest[..*at].ends_with(' ') && !rest[*at..].starts_with(' ');
-            let at = places.clone().take(24).find(clean).or_else(|| places.clone().next()).unwrap_or(rest.len());
-            folded.push_str(&rest[..at]);
+            let mut places = (1..=room).rev().filter_map(|at| rest.split_at_checked(at));
+            let clean = |(left, right): &(&str, &str)| !left.ends_with(' ') && !right.starts_with(' ');
+            let at = places.clone().take(24).find(clean).or_else(|| places.next());
+            let Some((left, right)) = at else { break };
+            folded.push_str(left);
             folded.push_str("\r\n ");
             // The blank that begins the next line counts.
-            (rest, room) = (&rest[at..], LONGEST - 1);
+            (rest, room) = (right, LONGEST - 1);
         }
         folded.push_str(rest);
         folded.push_str("\r\n");

@@ -1,18 +1,13 @@
-//! Sheets of jar labels as PDF, true to size: a page is drawn in millimetres by the library for vector graphics, its font
-//! embedded as text.
+//! Sheets of jar labels as PDF, true to size.
 
 use super::PaperError;
-use crate::drawing::{Weight, balance, clean, fit, fonts, width, wrap};
+use super::page::{POINTS, Paper, thousandth};
+use crate::drawing::{Weight, balance, clean, fit, width, wrap};
 use crate::enclosure::{Label, LabelSheet};
 use crate::sheet::{Layout, Place};
-use pdf_writer::{Content, Finish, Name, Pdf, Rect, Ref, TextStr};
-use std::collections::HashMap;
 use svg::Document;
 use svg::node::element::{Line, Text};
-use svg2pdf::usvg;
 
-/// Points in a millimetre.
-const POINTS: f64 = 72.0 / 25.4;
 /// From a label's edge to its words in millimetres, on all but low labels: printers and scissors are not exact.
 const INSET: f64 = 2.6;
 /// The smallest letters, in millimetres: 5.5 point.
@@ -33,7 +28,7 @@ pub fn labels(sheet: &LabelSheet) -> Result<Vec<u8>, PaperError> {
     let set = Set::of(&sheet.label, &sheet.layout);
     let per_sheet = sheet.layout.per_sheet() as usize;
     let (first, all) = (sheet.skipped() as usize, (sheet.skipped() + sheet.count) as usize);
-    let mut paper = Paper::new(&sheet.layout);
+    let mut paper = Paper::new(sheet.layout.sheet);
     for page in 0..sheet.sheets() as usize {
         let used = |n: &usize| (first..all).contains(&(page * per_sheet + n));
         let places = sheet.layout.places().enumerate().filter(|(n, _)| used(n)).map(|(_, place)| place);
@@ -171,68 +166,6 @@ fn rule(middle: f64, y: f64, length: f64) -> Line {
         .set("stroke-width", 0.2)
 }
 
-fn thousandth(value: f64) -> f64 {
-    (value * 1000.0).round() / 1000.0
-}
-
-/// A PDF being written, page by page.
-struct Paper {
-    pdf: Pdf,
-    next: Ref,
-    catalog: Ref,
-    tree: Ref,
-    pages: Vec<Ref>,
-    /// In points.
-    size: (f32, f32),
-}
-
-impl Paper {
-    fn new(layout: &Layout) -> Self {
-        let (wide, high) = layout.sheet.size();
-        let mut next = Ref::new(1);
-        let (catalog, tree) = (next.bump(), next.bump());
-        let size = ((wide * POINTS) as f32, (high * POINTS) as f32);
-        Self { pdf: Pdf::new(), next, catalog, tree, pages: Vec::new(), size }
-    }
-
-    fn page(&mut self, svg: &str) -> Result<(), PaperError> {
-        let failed = |error: String| PaperError::Page(error);
-        let options = usvg::Options {
-            font_family: crate::drawing::FAMILY.to_owned(),
-            fontdb: fonts(),
-            ..usvg::Options::default()
-        };
-        let tree = usvg::Tree::from_str(svg, &options).map_err(|error| failed(error.to_string()))?;
-        let (chunk, drawn) = svg2pdf::to_chunk(&tree, svg2pdf::ConversionOptions::default())
-            .map_err(|error| failed(error.to_string()))?;
-        let mut numbers = HashMap::new();
-        let chunk = chunk.renumber(|old| *numbers.entry(old).or_insert_with(|| self.next.bump()));
-        let drawn = numbers.get(&drawn).copied().ok_or_else(|| failed("it came out empty".to_owned()))?;
-        let (page, content) = (self.next.bump(), self.next.bump());
-        let name = Name(b"S");
-        let (wide, high) = self.size;
-        let mut writer = self.pdf.page(page);
-        writer.media_box(Rect::new(0.0, 0.0, wide, high)).parent(self.tree).contents(content);
-        writer.resources().x_objects().pair(name, drawn);
-        writer.finish();
-        let mut stream = Content::new();
-        stream.save_state().transform([wide, 0.0, 0.0, high, 0.0, 0.0]).x_object(name).restore_state();
-        self.pdf.stream(content, &stream.finish());
-        self.pdf.extend(&chunk);
-        self.pages.push(page);
-        Ok(())
-    }
-
-    fn finish(mut self, title: &str) -> Vec<u8> {
-        self.pdf.catalog(self.catalog).pages(self.tree);
-        let count = i32::try_from(self.pages.len()).unwrap_or(i32::MAX);
-        self.pdf.pages(self.tree).kids(self.pages).count(count);
-        let info = self.next.bump();
-        self.pdf.document_info(info).title(TextStr(title)).producer(TextStr("rackful"));
-        self.pdf.finish()
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -256,15 +189,15 @@ mod tests {
         })
     }
 
-    fn layout() -> impl Strategy<Value = Layout> {
-        (35.0..160.0f64, 18.0..140.0f64).prop_map(|(width, height)| {
-            Layout::parse(&format!("1x1 a4 label {width:.1}x{height:.1} margin 10x10")).unwrap()
-        })
+    fn layout() -> impl Strategy<Value = String> {
+        let size = (35.0..160.0f64, 18.0..140.0f64);
+        size.prop_map(|(width, height)| format!("1x1 a4 label {width:.1}x{height:.1} margin 10x10"))
     }
 
     proptest! {
         #[test]
         fn all_that_must_be_on_a_label_is_on_it_and_inside(label in label(), layout in layout()) {
+            let layout = Layout::parse(&layout)?;
             let set = Set::of(&label, &layout);
             let (room, high) = room(&layout);
             prop_assert!(set.height() <= high + 1e-9, "{} mm on {}", set.height(), layout);
@@ -278,8 +211,9 @@ mod tests {
             // From the size of a common small label on, nothing but the product is ever cut.
             let below = set.below.join(" ");
             if layout.width >= 60.0 && layout.height >= 25.0 {
-                for part in [Some(&label.jar), Some(&label.on), Some(&label.best), label.batch.as_ref(), label.acid.as_ref()] {
-                    prop_assert!(part.is_none_or(|part| below.contains(part.as_str())), "{part:?} is missing: {below}");
+                let optional = label.batch.iter().chain(&label.acid);
+                for part in [&label.jar, &label.on, &label.best].into_iter().chain(optional) {
+                    prop_assert!(below.contains(part.as_str()), "{part:?} is missing: {below}");
                 }
             }
         }

@@ -1,379 +1,343 @@
-//! The answer to a question completes what was begun.
+//! The answer to a question completes what was begun: a unit, an amount, a jar, a product, a canner, a height.
 
-use super::{
-    Context, Lexicon,
-    build::{self, Carry},
-    facts::{Facts, gather},
-    harvest::harvest,
-    kinds, lex,
-    measure::{Amount, amount, mass_unit},
-    product::said,
-    scan::{Item, scan},
-    settings::{altitude_of, height, height_said},
-    supplies,
-    token::{Token, Tokens, one_of},
-    words::{Unit, Word},
-};
-use crate::{
-    quantity::{Length, Mass, Number},
-    statement::{Clarify, Statement},
-    vocabulary::{CannerKind, Crop, Jar, Kind, Missing, Product, SettingKey, Supply},
-};
+use super::build::{Clause, Scene, product_named};
+use super::context::Context;
+use super::frame::{Frame, Slots, Types, types_of};
+use super::held;
+use super::household::Household;
+use super::item::{Item, Text, WordKind, items};
+use super::language::{Language, language};
+use super::lex::Mark;
+use super::lexicon::sense::{Meaning, Unit};
+use super::put::{jar_slot, jars_slot, put, set_jar, set_product};
+use super::read::read;
+use super::value::Value;
+use super::value::jars::Jars;
+use super::value::kinds::Figure;
+use super::value::kinds::{Count, Weight};
+use super::value::measure::Height;
+use crate::quantity::{Length, Mass, Number};
+use crate::statement::{Clarify, Set, Statement};
+use crate::vocabulary::{CannerKind, Jar, Kind, Missing, Product, SettingKey};
+
+/// Longest answer that is read, in bytes.
+const LONGEST: usize = 200;
+/// Longest name of a product that no table knows, in items.
+const NAME: usize = 5;
 
 /// Completes a pending statement with the answer; `None` when it answers nothing.
 pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -> Option<Vec<Statement>> {
-    if answer.len() > 200 {
+    if answer.len() > LONGEST {
         return None;
     }
-    // A minus sign needs a word before it, or it is a dash.
-    let below = pending.missing == Missing::Altitude && answer.trim_start().starts_with(['-', '−']);
-    let spelled = below.then(|| format!("altitude {}", answer.trim_start()));
-    let answer = spelled.as_deref().unwrap_or(answer);
-    let tokens = lex::lex(answer);
-    let chunks = scan(answer, &tokens, context);
-    let f = gather(answer, &tokens, &chunks);
-    if f.chunks.is_empty() || f.chunks.iter().any(super::batch::is_quest) {
+    let language = language();
+    let household = Household::new(context.lexicon, &language.words);
+    let text = items(answer, &language.words, &household);
+    let asks = text.items.iter().any(|item| item.is(language.words.classes.mark_question));
+    if text.items.is_empty() || asks || is_command(pending, answer, context) {
         return None;
     }
-    if is_command(pending, answer, context) {
+    let answer = Answer { text: &text, language, context, household: &household };
+    let partial = pending.partial.as_deref().cloned();
+    let completed = completed(&answer, pending, partial)?;
+    Some(match completed.iter().find_map(|said| held_answer(&text, said)) {
+        Some(question) => vec![Statement::Clarify(question)],
+        None => completed,
+    })
+}
+
+/// What of an answer is asked about instead of taking the statement that it completes.
+pub(super) fn held_in(statement: &Statement, answer: &str, context: &Context<'_>) -> Option<Clarify> {
+    if answer.len() > LONGEST {
         return None;
     }
-    let mut partial = pending.partial.as_deref().cloned();
-    let carry = Carry { context, kind: None, unit: None, jar: None, when: None };
+    let language = language();
+    let household = Household::new(context.lexicon, &language.words);
+    held_answer(&items(answer, &language.words, &household), statement)
+}
+
+fn held_answer(text: &Text<'_>, statement: &Statement) -> Option<Clarify> {
+    let word = held::held_answer(text, statement)?;
+    Some(Clarify { about: statement.kind(), missing: Missing::Product, amount: None, word: Some(word), partial: None })
+}
+
+fn completed(answer: &Answer<'_>, pending: &Clarify, partial: Option<Statement>) -> Option<Vec<Statement>> {
     match pending.missing {
         Missing::Altitude => {
-            let length = height_said(&f).or_else(|| bare_height(&f, context.lexicon))?;
-            Some(std::iter::once(altitude_of(length)).chain(partial).collect())
+            let set = Set { length: Some(answer.height()?), ..Set::of(SettingKey::Altitude) };
+            Some(std::iter::once(Statement::Set(set)).chain(partial).collect())
         }
-        Missing::Canner => {
-            let gauge = |c: &super::scan::Chunk| match c.key {
-                k if one_of!(k, "dial") => Some(CannerKind::PressureDial),
-                k if one_of!(k, "weighted" | "weight" | "weights" | "jiggler" | "rocker") => {
-                    Some(CannerKind::PressureWeighted)
-                }
-                _ => None,
-            };
-            let named = f.canner.filter(|canner| canner.is_pressure() && *canner != CannerKind::Pressure);
-            let canner = named.or_else(|| f.chunks.iter().find_map(gauge))?;
-            let statement = partial.as_mut()?;
-            match statement {
-                Statement::Began(s) => s.canner = Some(canner),
-                Statement::Set(s) => s.canner = Some(canner),
-                Statement::Ask(s) => s.canner = Some(canner),
-                _ => return None,
-            }
-            Some(vec![statement.clone()])
-        }
-        Missing::Product => {
-            let named = build::product(&f, &carry).or_else(|| free_name(&f, &tokens, answer))?;
-            let statement = partial.as_mut()?;
-            set_product(statement, named);
-            if let (Some(jar), None) = (f.jar(), jar_of(statement)) {
-                set_jar(statement, jar);
-            }
-            Some(vec![still_missing(statement.clone(), pending)])
-        }
-        Missing::Jar => {
-            let statement = partial.as_mut()?;
-            let jar = f.jar()?;
-            set_jar(statement, jar);
-            let counted = f.jars().filter(|a| !a.uncounted && !a.article).and_then(|a| a.count());
-            if let Some(jars) = counted
-                .or_else(|| jars_of(statement).is_none().then(|| pending.amount.and_then(Number::as_count)).flatten())
-            {
-                set_jars(statement, jars);
-            }
-            Some(vec![statement.clone()])
-        }
-        Missing::Unit | Missing::Amount => {
-            // `lbs of course`
-            let course = f.chunks.iter().filter(|c| one_of!(c.key, "course" | "obviously" | "obv" | "duh")).count();
-            let strangers = usize::from(f.unknown + f.alien + f.common);
-            if strangers > course || kinds::kind_of(&f).is_some() && f.verb.is_some() {
-                return None;
-            }
-            let amount = answered(&f, &tokens, pending.amount)?;
-            let statement = partial.as_mut()?;
-            // `nine` to how many jars: of which size is asked next.
-            if let (Statement::PutUp(s), None, Some(jars)) = (&mut *statement, amount.unit, amount.count()) {
-                s.jars = Some(jars);
-                let whole = s.jar.is_some();
-                let number = amount.number;
-                let said = statement.clone();
-                return Some(vec![if whole {
-                    said
-                } else {
-                    Statement::Clarify(Clarify {
-                        about: Kind::PutUp,
-                        missing: Missing::Jar,
-                        amount: Some(number),
-                        partial: Some(Box::new(said)),
-                    })
-                }]);
-            }
-            if let Statement::Froze(s) = &mut *statement
-                && s.each.take().is_some()
-                && pending.amount == Some(amount.number)
-                && let Some(each) = amount.mass.filter(|_| !amount.is(Unit::Bag))
-            {
-                s.each = Some(each);
-                s.mass = each.times(Number::whole(s.bags.unwrap_or(1).into()));
-                return Some(vec![statement.clone()]);
-            }
-            if !fill(statement, &amount, &f, &carry) {
-                return None;
-            }
-            let said = statement.clone();
-            let unnamed = matches!(&said, Statement::PutUp(s) if s.product.is_none());
-            Some(vec![if unnamed {
-                Statement::Clarify(Clarify {
-                    about: Kind::PutUp,
-                    missing: Missing::Product,
-                    amount: Some(amount.number),
-                    partial: Some(Box::new(said)),
-                })
-            } else {
-                said
-            }])
-        }
+        Missing::Canner => answer.with_canner(partial?).map(|done| vec![done]),
+        Missing::Product => answer.with_product(partial?, pending).map(|done| vec![done]),
+        Missing::Jar => answer.with_jar(partial?, pending.amount).map(|done| vec![done]),
+        Missing::Unit | Missing::Amount => answer.with_amount(partial?, pending.amount).map(|done| vec![done]),
     }
 }
 
 /// Whether an answer is something else that was said in full: `labels 63.5x38.1 mm` is no product.
 fn is_command(pending: &Clarify, answer: &str, context: &Context<'_>) -> bool {
-    if matches!(pending.missing, Missing::Altitude | Missing::Canner) {
-        return false;
-    }
-    super::read(answer, context).statements.iter().any(|said| {
-        matches!(
-            said,
-            Statement::Set(_)
-                | Statement::TimerStart(_)
-                | Statement::TimerStop(_)
-                | Statement::Planned(_)
-                | Statement::CalledOff(_)
-                | Statement::Undo
-        )
-    })
+    // `kilos` answers in what, and sets no units.
+    let units =
+        |set: &Set| pending.missing == Missing::Unit && (set.key == SettingKey::Units || pending.about == Kind::Set);
+    let within = matches!(pending.missing, Missing::Altitude | Missing::Canner);
+    !within
+        && read(answer, &Context { last: None, ..*context }).statements.iter().any(|said| match said {
+            Statement::Set(set) => !units(set),
+            other => matches!(
+                other,
+                Statement::TimerStart(_)
+                    | Statement::TimerStop(_)
+                    | Statement::Planned(_)
+                    | Statement::CalledOff(_)
+                    | Statement::Undo
+            ),
+        })
 }
 
-/// The amount of an answer: said in full, or its unit for the number said before.
-fn answered(f: &Facts<'_>, tokens: &[Token], before: Option<Number>) -> Option<Amount> {
-    if let Some(full) = f.amounts.iter().find(|a| !a.uncounted && a.unit.is_some()) {
-        return Some(*full);
-    }
-    let dozen = f.chunks.iter().any(|c| one_of!(c.key, "dozen" | "doz")).then(|| Number::whole(12));
-    if let Some(dozen) = dozen.filter(|_| f.bare().is_none()) {
-        return dozen.checked_mul(before.unwrap_or(Number::whole(1))).map(Amount::of);
-    }
-    let n = f.bare().map(|a| a.number).or(before)?;
-    if let Some(jar) = f.amounts.iter().find_map(|a| a.jar) {
-        let mut said = f.amounts.first().copied()?;
-        (said.number, said.jar, said.uncounted) = (n, Some(jar), false);
-        return Some(said);
-    }
-    let unit = f.chunks.iter().find_map(|c| match c.item {
-        Item::Word(Word::Unit(unit)) => Some(unit),
-        _ => None,
-    });
-    let Some(unit) = unit else { return f.bare().copied() };
-    // Reading `1 lb` gives the amount its unit; only its number is another.
-    let at = tokens.iter().position(|t| t.word() == Some(Word::Unit(unit)))?;
-    let one = Token { sense: super::token::Sense::Num(n), key: 0, from: 0, to: 0, glued: false };
-    let spelled = [one, tokens[at]];
-    amount(Tokens(&spelled)).map(|(_, amount)| amount)
+struct Answer<'a> {
+    text: &'a Text<'a>,
+    language: &'a Language,
+    context: &'a Context<'a>,
+    household: &'a Household,
 }
 
-fn bare_height(f: &Facts<'_>, lexicon: &Lexicon) -> Option<Length> {
-    let n = f.bare().filter(|_| f.clean())?.number;
-    if lexicon.metric { Length::METRE.times(n) } else { Length::FOOT.times(n) }
+impl Answer<'_> {
+    fn values(&self) -> impl Iterator<Item = &Value> {
+        self.text.items.iter().flat_map(|item| &item.values)
+    }
+
+    fn bare(&self) -> Option<Number> {
+        self.values().find_map(|value| match value {
+            Value::Number(figure) if !figure.article => Some(figure.number),
+            _ => None,
+        })
+    }
+
+    /// Words that neither a value nor a name explains.
+    fn strangers(&self) -> usize {
+        let strange = |item: &&Item| {
+            item.values.is_empty()
+                && matches!(item.kind, WordKind::Ordinary | WordKind::Strange | WordKind::Alien | WordKind::Deed)
+        };
+        let sure = &self.language.words.classes.of_course;
+        self.text.items.iter().filter(strange).filter(|item| !item.is(*sure)).count()
+    }
+
+    fn height(&self) -> Option<Length> {
+        let said = self.values().find_map(|value| match value {
+            Value::Height(height) => Some(height.length),
+            _ => None,
+        });
+        let bare = || {
+            let n = self.bare().filter(|_| self.strangers() == 0)?;
+            let below = self
+                .text
+                .items
+                .iter()
+                .any(|item| item.mark == Some(Mark::Dash) || item.is(self.language.words.classes.sea_below));
+            let n = if below { Number::whole(-1).checked_mul(n)? } else { n };
+            if self.context.lexicon.metric { Length::METRE.times(n) } else { Length::FOOT.times(n) }
+        };
+        said.or_else(bare)
+    }
+
+    fn with_canner(&self, mut statement: Statement) -> Option<Statement> {
+        let classes = &self.language.words.classes;
+        let named = self.text.items.iter().find_map(|item| match item.meaning(classes.canner, &self.language.words) {
+            Some(Meaning::Canner(canner)) if canner.is_pressure() && *canner != CannerKind::Pressure => Some(*canner),
+            _ => None,
+        });
+        let gauge = self.text.items.iter().find_map(|item| match () {
+            () if item.is(classes.gauge) => Some(CannerKind::PressureDial),
+            () if item.is(classes.weight) => Some(CannerKind::PressureWeighted),
+            () => None,
+        });
+        let canner = named.or(gauge)?;
+        match &mut statement {
+            Statement::Began(s) => s.canner = Some(canner),
+            Statement::Set(s) => s.canner = Some(canner),
+            Statement::Ask(s) => s.canner = Some(canner),
+            _ => return None,
+        }
+        Some(statement)
+    }
+
+    /// The product of the answer: one that is known, or the whole of a short answer.
+    fn product(&self) -> Option<Product> {
+        let types: Vec<Types> = self.text.items.iter().map(types_of).collect();
+        let frame = Frame::asking_for(Slots::Product.with(Slots::Jars));
+        let scene = Scene { text: self.text, types: &types, context: self.context, household: self.household };
+        let clause = Clause { scene, frame: &frame, from: 0, to: self.text.items.len(), trigger: &[] };
+        if let Some((named, _)) = product_named(&clause) {
+            return Some(named);
+        }
+        let told = self.text.items.iter().any(|item| item.kind == WordKind::Deed || !item.values.is_empty());
+        if self.text.items.len() > NAME || told {
+            return None;
+        }
+        self.text.said(0, self.text.items.len()).map(|name| Product::named(&name))
+    }
+
+    fn jar(&self) -> Option<(Jar, Option<Number>)> {
+        self.values().find_map(|value| match value {
+            Value::Jars(jars) => Some((jars.jar?, jars.count.filter(|_| !jars.article))),
+            Value::OutOf(out) => Some((out.jar?, None)),
+            _ => None,
+        })
+    }
+
+    fn with_product(&self, mut statement: Statement, pending: &Clarify) -> Option<Statement> {
+        set_product(&mut statement, self.product()?);
+        if let Some((jar, _)) = self.jar()
+            && jar_slot(&mut statement).is_some_and(|slot| slot.is_none())
+        {
+            set_jar(&mut statement, jar);
+        }
+        Some(still_missing(statement, pending.amount))
+    }
+
+    fn with_jar(&self, mut statement: Statement, before: Option<Number>) -> Option<Statement> {
+        let (jar, counted) = self.jar()?;
+        set_jar(&mut statement, jar);
+        let jars = jars_slot(&mut statement)?;
+        if let Some(count) = counted.or(before.filter(|_| jars.is_none())).and_then(Number::as_count) {
+            *jars = Some(count);
+        }
+        Some(statement)
+    }
+
+    /// A number in the unit of length that the answer names alone.
+    fn length_of(&self, number: Number) -> Option<Value> {
+        let (classes, words) = (&self.language.words.classes, &self.language.words);
+        self.text.items.iter().find_map(|item| match item.meaning(classes.unit_length, words) {
+            Some(Meaning::Unit(Unit::Length(unit, _))) => {
+                let length = unit.times(number)?;
+                Some(Value::Height(crate::phrase::value::measure::Height { length, doubtful: false }))
+            }
+            _ => None,
+        })
+    }
+
+    fn with_amount(&self, mut statement: Statement, before: Option<Number>) -> Option<Statement> {
+        if self.strangers() > 0 {
+            return None;
+        }
+        // `m` are minutes elsewhere.
+        let length = matches!(&statement, Statement::Set(set) if set.key == SettingKey::Altitude)
+            .then(|| self.length_of(self.bare().or(before)?))
+            .flatten();
+        let amount = length.or_else(|| self.amount(before))?;
+        // `nine` to how many jars: of which size is asked next.
+        if let (Statement::PutUp(s), Value::Number(figure)) = (&mut statement, amount) {
+            s.jars = figure.number.as_count();
+            let whole = s.jar.is_some();
+            return Some(if whole {
+                statement
+            } else {
+                missing(Kind::PutUp, Missing::Jar, Some(figure.number), statement)
+            });
+        }
+        // The number that was said was the weight of each bag.
+        if let (Statement::Froze(s), Value::Weight(weight)) = (&mut statement, amount)
+            && s.each.take().is_some()
+            && before == Some(weight.figure)
+        {
+            s.each = Some(weight.mass);
+            s.mass = weight.mass.times(Number::whole(s.bags.unwrap_or(1).into()));
+            return Some(statement);
+        }
+        if !put(&mut statement, amount) {
+            return None;
+        }
+        if let Some(named) = self.product_beside(&statement) {
+            set_product(&mut statement, named);
+        }
+        Some(match &statement {
+            Statement::PutUp(s) if s.product.is_none() => {
+                let jars = s.jars.map(|n| Number::whole(n.into()));
+                missing(Kind::PutUp, Missing::Product, jars, statement)
+            }
+            _ => statement,
+        })
+    }
+
+    /// `9 pints of salsa` answers how many and of what.
+    fn product_beside(&self, statement: &Statement) -> Option<Product> {
+        let wants = matches!(
+            statement,
+            Statement::PutUp(_)
+                | Statement::Opened(_)
+                | Statement::Counted(_)
+                | Statement::Ate(_)
+                | Statement::Gave(_)
+                | Statement::Tossed(_)
+        );
+        let jars = self.values().any(|value| matches!(value, Value::Jars(_)));
+        if wants && jars && statement.product().is_none() { self.product() } else { None }
+    }
+
+    /// The amount of an answer: said in full, or its unit for the number said before.
+    fn amount(&self, before: Option<Number>) -> Option<Value> {
+        let rank = |value: &&Value| match value {
+            Value::Portions(_) => Some(0),
+            Value::Jars(jars) if jars.count.is_some() => Some(1),
+            Value::Weight(_) | Value::Measure(..) | Value::Count(_) | Value::Duration(_) => Some(2),
+            Value::Volume(..) | Value::Height(_) | Value::OutOf(_) => Some(3),
+            _ => None,
+        };
+        let full = self.values().filter(|value| rank(value).is_some()).min_by_key(rank).copied();
+        let article = |value: &Value| match value {
+            Value::Weight(weight) => weight.article,
+            Value::Count(count) => count.article,
+            _ => false,
+        };
+        if let Some(full) = full.filter(|value| !(article(value) && before.is_some())) {
+            return Some(full);
+        }
+        let number = self.bare().or(before);
+        self.unit_of(number?).or_else(|| number.map(|n| Value::Number(Figure::of(n))))
+    }
+
+    /// A number in the unit that the answer names alone: `lbs`, `bags`, `quarts`, `minutes`.
+    fn unit_of(&self, number: Number) -> Option<Value> {
+        let classes = &self.language.words.classes;
+        let words = &self.language.words;
+        self.text.items.iter().find_map(|item| {
+            if let Some(Value::Jars(jars)) = item.values.iter().find(|value| matches!(value, Value::Jars(_))) {
+                return Some(Value::Jars(Jars { count: Some(number), ..*jars }));
+            }
+            if let Some(Meaning::Container(container)) = item.meaning(classes.container, words) {
+                let count = Count { count: number, container: *container, article: false, range: false };
+                return Some(Value::Count(count));
+            }
+            let Some(Meaning::Unit(unit)) = item.meaning(classes.unit, words) else { return None };
+            match unit {
+                Unit::Mass(mass, _) => Weight::of(*mass, number).map(Value::Weight),
+                Unit::Ounce => Weight::of(Mass::OUNCE, number).map(Value::Weight),
+                Unit::Volume(volume, _) => volume.times(number).map(|volume| Value::Volume(volume, false)),
+                Unit::Seconds(seconds) => {
+                    number.checked_mul(Number::whole((*seconds).into())).and_then(Number::as_count).map(Value::Duration)
+                }
+                Unit::Measure(measure) => Some(Value::Measure(number, *measure)),
+                Unit::Length(unit, _) => {
+                    unit.times(number).map(|length| Value::Height(Height { length, doubtful: false }))
+                }
+                _ => None,
+            }
+        })
+    }
 }
 
-/// A product by a name that no table knows: the whole of a short answer.
-fn free_name(f: &Facts<'_>, tokens: &[Token], answer: &str) -> Option<Product> {
-    if tokens.len() > 5 || f.verb.is_some() || f.has_quantity() || f.when.is_some() {
-        return None;
-    }
-    said(answer, tokens, 0, tokens.len()).map(|name| Product::named(&name))
+fn missing(about: Kind, missing: Missing, amount: Option<Number>, partial: Statement) -> Statement {
+    Statement::Clarify(Clarify { about, missing, amount, word: None, partial: Some(Box::new(partial)) })
 }
 
 /// A finished batch without a jar still needs one.
-fn still_missing(statement: Statement, pending: &Clarify) -> Statement {
+fn still_missing(statement: Statement, amount: Option<Number>) -> Statement {
     match &statement {
-        Statement::PutUp(said) if said.jars.is_some() && said.jar.is_none() => Statement::Clarify(Clarify {
-            about: Kind::PutUp,
-            missing: Missing::Jar,
-            amount: pending.amount,
-            partial: Some(Box::new(statement)),
-        }),
+        Statement::PutUp(said) if said.jars.is_some() && said.jar.is_none() => {
+            missing(Kind::PutUp, Missing::Jar, amount, statement)
+        }
         _ => statement,
     }
-}
-
-fn set_product(statement: &mut Statement, named: Product) {
-    match statement {
-        Statement::Began(s) => s.product = Some(named),
-        Statement::PutUp(s) | Statement::Opened(s) => s.product = Some(named),
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => s.product = Some(named),
-        Statement::Filled(s) => s.product = Some(named),
-        Statement::Counted(s) => s.product = Some(named),
-        Statement::Ask(s) => s.product = Some(named),
-        Statement::Set(s) => s.product = Some(named),
-        _ => {}
-    }
-}
-
-fn jar_of(statement: &Statement) -> Option<Jar> {
-    match statement {
-        Statement::Began(s) => s.jar,
-        Statement::PutUp(s) | Statement::Opened(s) => s.jar,
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => s.jar,
-        Statement::Filled(s) => s.jar,
-        Statement::Counted(s) => s.jar,
-        Statement::Ask(s) => s.jar,
-        Statement::Recipe(s) => s.jar,
-        Statement::Set(s) => s.jar,
-        _ => None,
-    }
-}
-
-fn set_jar(statement: &mut Statement, jar: Jar) {
-    let slot = match statement {
-        Statement::Began(s) => &mut s.jar,
-        Statement::PutUp(s) | Statement::Opened(s) => &mut s.jar,
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => &mut s.jar,
-        Statement::Filled(s) => &mut s.jar,
-        Statement::Counted(s) => &mut s.jar,
-        Statement::Ask(s) => &mut s.jar,
-        Statement::Recipe(s) => &mut s.jar,
-        Statement::Set(s) => &mut s.jar,
-        Statement::Bought(s) => &mut s.jar,
-        _ => return,
-    };
-    *slot = Some(jar);
-}
-
-fn jars_of(statement: &Statement) -> Option<u32> {
-    match statement {
-        Statement::Began(s) => s.jars,
-        Statement::PutUp(s) | Statement::Opened(s) => s.jars,
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => s.jars,
-        Statement::Filled(s) => s.jars,
-        Statement::Counted(s) => s.jars,
-        Statement::Recipe(s) => s.jars,
-        Statement::Set(s) => s.jars,
-        _ => None,
-    }
-}
-
-fn set_jars(statement: &mut Statement, jars: u32) {
-    let slot = match statement {
-        Statement::Began(s) => &mut s.jars,
-        Statement::PutUp(s) | Statement::Opened(s) => &mut s.jars,
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => &mut s.jars,
-        Statement::Filled(s) => &mut s.jars,
-        Statement::Counted(s) => &mut s.jars,
-        Statement::Recipe(s) => &mut s.jars,
-        Statement::Set(s) => &mut s.jars,
-        _ => return,
-    };
-    *slot = Some(jars);
-}
-
-/// The mass of an amount, with the published weights of bushels and the like.
-fn weight(amount: &Amount, crop: Option<Crop>) -> Option<Mass> {
-    amount.mass.or_else(|| harvest(amount, crop.unwrap_or(Crop::Tomato)))
-}
-
-/// Puts an amount where the statement misses it; false when it does not fit there.
-fn fill(statement: &mut Statement, amount: &Amount, f: &Facts<'_>, carry: &Carry<'_, '_>) -> bool {
-    let bags = amount.is(Unit::Bag).then(|| amount.count()).flatten();
-    match statement {
-        Statement::Picked(s) => {
-            s.mass = weight(amount, s.crop);
-            s.mass.is_some()
-        }
-        Statement::Froze(s) => {
-            (s.bags, s.each) = (bags.or(s.bags), amount.each.or(s.each));
-            s.mass = weight(amount, s.crop);
-            s.bags.is_some() || s.mass.is_some()
-        }
-        Statement::Thawed(s) => {
-            s.bags = bags;
-            s.mass = weight(amount, s.crop);
-            s.bags.is_some() || s.mass.is_some()
-        }
-        Statement::Counted(s) => {
-            (s.bags, s.mass) = (bags, weight(amount, s.crop));
-            if amount.is_jars() {
-                (s.jars, s.jar) = (amount.count(), amount.jar);
-                s.product = s.product.take().or_else(|| build::product(f, carry));
-            }
-            s.bags.is_some() || s.mass.is_some() || s.jars.is_some()
-        }
-        Statement::Ate(s) | Statement::Gave(s) | Statement::Tossed(s) => {
-            (s.bags, s.mass) = (bags, weight(amount, s.crop));
-            if amount.is_jars() {
-                (s.jars, s.jar) = (amount.count(), amount.jar);
-                s.product = s.product.take().or_else(|| build::product(f, carry));
-            }
-            s.bags.is_some() || s.mass.is_some() || s.jars.is_some()
-        }
-        Statement::Drained(s) => {
-            s.mass = amount.mass;
-            s.volume = if s.mass.is_none() { amount.volume() } else { None };
-            s.mass.is_some() || s.volume.is_some()
-        }
-        Statement::Dried(s) => {
-            s.mass = amount.mass;
-            s.trays = amount.is(Unit::Tray).then(|| amount.count()).flatten();
-            s.mass.is_some() || s.trays.is_some()
-        }
-        Statement::Powdered(s) => {
-            s.mass = amount.mass;
-            s.mass.is_some()
-        }
-        Statement::PutUp(s) | Statement::Opened(s) => {
-            (s.jars, s.jar) = (amount.count(), amount.jar.or(s.jar));
-            s.product = s.product.take().or_else(|| build::product(f, carry));
-            s.jars.is_some() && amount.is_jars()
-        }
-        Statement::Filled(s) => {
-            (s.jars, s.jar) = (amount.count(), amount.jar.or(s.jar));
-            s.jars.is_some() && amount.is_jars()
-        }
-        Statement::Bought(s) => {
-            let supply = s.supply.unwrap_or(Supply::Lids);
-            let jar = s.jar;
-            let fits = supplies::measure(supply, amount, s);
-            s.jar = s.jar.or(jar);
-            fits
-        }
-        Statement::TimerStart(s) => {
-            s.seconds = amount.seconds;
-            s.seconds.is_some()
-        }
-        Statement::Set(s) => match s.key {
-            SettingKey::Altitude => {
-                s.length = height(amount);
-                s.length.is_some()
-            }
-            _ => {
-                s.mass = amount.mass;
-                s.mass.is_some()
-            }
-        },
-        _ => false,
-    }
-}
-
-/// The unit of mass last used in some words.
-pub(super) fn last_mass_unit(words: &str) -> Option<Mass> {
-    if words.len() > super::LONGEST {
-        return None;
-    }
-    lex::lex(words).iter().rev().find_map(|token| match token.word() {
-        Some(Word::Unit(unit)) => mass_unit(unit),
-        _ => token.is_mark(super::token::Mark::Hash).then_some(Mass::POUND),
-    })
 }

@@ -208,8 +208,8 @@ impl Line {
         }
     }
 
-    /// What lasts goes on until now, unless the batch was forgotten: then it ended where it was last heard of. Says whether it
-    /// goes on.
+    /// What lasts goes on until now, unless the batch was forgotten: then it ended where it was last heard of. Says
+    /// whether it goes on.
     fn finish(mut self, now: DateTime<Utc>) -> (Vec<Row>, bool) {
         let mut open = false;
         if let Some((_, since)) = self.phase {

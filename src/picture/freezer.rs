@@ -61,7 +61,8 @@ pub struct LoadLine {
     pub makes: String,
 }
 
-/// A forecast of the weight: of ten futures like the past, in one it is below `p10`, in five below `p50`, in nine below `p90`.
+/// A forecast of the weight: of ten futures like the past, in one it is below `p10`, in five below `p50`, in nine below
+/// `p90`.
 #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
 pub struct Fan {
     /// Days in order, from tomorrow on.
@@ -90,8 +91,8 @@ pub struct FanDay {
     pub p90: f64,
 }
 
-/// The freezer, against a load of a product (the usual one where none is named), with a forecast if there is one. `None` where
-/// nothing of its crop was in the freezer in the last half year.
+/// The freezer, against a load of a product (the usual one where none is named), with a forecast if there is one.
+/// `None` where nothing of its crop was in the freezer in the last half year.
 pub fn freezer(
     ledger: &Ledger,
     load_of: Option<&Product>,
@@ -147,7 +148,8 @@ fn steps(ledger: &Ledger, crop: Crop, now: DateTime<Utc>) -> Vec<(DateTime<Utc>,
 fn shown(steps: &[(DateTime<Utc>, Mass)]) -> Vec<(DateTime<Utc>, Mass)> {
     let filled = steps.iter().position(|(_, mass)| !mass.is_zero());
     let Some(steps) = filled.and_then(|start| steps.get(start..)) else { return Vec::new() };
-    let still = steps.windows(2).rposition(|pair| pair[1].0 - pair[0].0 > STANDSTILL);
+    let mut gaps = steps.iter().zip(steps.iter().skip(1)).map(|((before, _), (after, _))| *after - *before);
+    let still = gaps.rposition(|gap| gap > STANDSTILL);
     let mut kept = steps.get(still.unwrap_or(0)..).unwrap_or_default().to_vec();
     // Its last days show where the stock came from.
     let next = kept.get(1).map(|(at, _)| *at).filter(|_| still.is_some());

@@ -4,8 +4,8 @@ use crate::ledger::state::State;
 use crate::ledger::{Entry, Ledger, Mode, apply};
 use chrono::{DateTime, TimeDelta, Utc};
 
-/// The state just before an instant, and every entry from then on with the state after it: the fold once more, in its own
-/// order.
+/// The state just before an instant, and every entry from then on with the state after it: the fold once more, in its
+/// own order.
 pub(super) struct History<'a> {
     state: State,
     entries: Box<dyn Iterator<Item = &'a Entry> + 'a>,

@@ -1,11 +1,12 @@
-//! Pictures of a ledger, as data: what is plotted, in the household's units and its time zone, and a sentence that says the
-//! same to who cannot see it. No colours and no pixels: those are `drawing`'s.
+//! Pictures of a ledger, as data: what is plotted, in the household's units and its time zone, and a sentence that says
+//! the same to who cannot see it. No colours and no pixels: those are `drawing`'s.
 //!
 //! ```
 //! use rackful::{ledger::Ledger, picture, zone::Zone};
-//! let now = "2026-08-14T14:05:00Z".parse().unwrap();
+//! let now = "2026-08-14T14:05:00Z".parse()?;
 //! // Nothing was picked yet: there is nothing to draw, and whoever asked gets a sentence instead.
 //! assert_eq!(picture::season(&Ledger::new(Zone::UTC), None, now), None);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! | picture | shows |
@@ -15,8 +16,8 @@
 //! | [`Pantry`] | jars by product and by the month they were put up |
 //! | [`Day`] | the day of a batch as a time line, a row for each round |
 //!
-//! Invariants: a picture is made from entries alone, so the same ledger gives the same picture; every figure in it is the
-//! ledger's own or handed in ([`Fan`]), rounded to a thousandth; a picture that would be empty is `None`.
+//! Invariants: a picture is made from entries alone, so the same ledger gives the same picture; every figure in it is
+//! the ledger's own or handed in ([`Fan`]), rounded to a thousandth; a picture that would be empty is `None`.
 
 mod day;
 mod freezer;

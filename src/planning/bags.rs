@@ -3,9 +3,9 @@
 use crate::ledger::state::Bag;
 use crate::quantity::Mass;
 
-/// The bags for a load, from bags that are oldest first: the oldest until the target is reached; then, of those, what turns out not to
-/// be needed goes back, the heaviest that can be spared first, the newest among equals. Empty when all together are not
-/// enough. The order of the bags is kept.
+/// The bags for a load, from bags that are oldest first: the oldest until the target is reached; then, of those, what
+/// turns out not to be needed goes back, the heaviest that can be spared first, the newest among equals. Empty when all
+/// together are not enough. The order of the bags is kept.
 pub fn choose_bags(bags: &[Bag], target: Mass) -> Vec<Bag> {
     let mut chosen = Vec::new();
     let mut sum = Mass::ZERO;
@@ -40,13 +40,17 @@ pub fn choose_bags(bags: &[Bag], target: Mass) -> Vec<Bag> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::Number;
     use chrono::NaiveDate;
     use proptest::prelude::*;
 
+    fn mass(grams: u32) -> Mass {
+        Mass::GRAM.times(Number::whole(grams.into())).unwrap_or_default()
+    }
+
     fn bags(grams: &[u32]) -> Vec<Bag> {
-        let day = |n: usize| NaiveDate::from_ymd_opt(2026, 7, 1).unwrap() + chrono::Days::new(n as u64);
-        let mass = |grams: u32| Mass::from_grams(f64::from(grams)).unwrap();
-        grams.iter().enumerate().map(|(n, grams)| Bag { mass: mass(*grams), on: day(n) }).collect()
+        let days = NaiveDate::from_ymd_opt(2026, 7, 1).into_iter().flat_map(|day| day.iter_days());
+        grams.iter().zip(days).map(|(grams, on)| Bag { mass: mass(*grams), on }).collect()
     }
 
     fn grams(bags: &[Bag]) -> Vec<u32> {
@@ -55,11 +59,10 @@ mod tests {
 
     #[test]
     fn the_heaviest_that_can_be_spared_goes_back_first() {
-        let mass = |grams: f64| Mass::from_grams(grams).unwrap();
-        assert_eq!(grams(&choose_bags(&bags(&[3, 5, 4, 9]), mass(12.0))), [3, 5, 4]);
-        assert_eq!(grams(&choose_bags(&bags(&[3, 5, 1, 9]), mass(10.0))), [1, 9]);
-        assert_eq!(grams(&choose_bags(&bags(&[2, 2, 9]), mass(11.0))), [2, 9]);
-        assert_eq!(choose_bags(&bags(&[2, 2]), mass(11.0)), []);
+        assert_eq!(grams(&choose_bags(&bags(&[3, 5, 4, 9]), mass(12))), [3, 5, 4]);
+        assert_eq!(grams(&choose_bags(&bags(&[3, 5, 1, 9]), mass(10))), [1, 9]);
+        assert_eq!(grams(&choose_bags(&bags(&[2, 2, 9]), mass(11))), [2, 9]);
+        assert_eq!(choose_bags(&bags(&[2, 2]), mass(11)), []);
     }
 
     proptest! {
@@ -69,7 +72,7 @@ mod tests {
             target in 1u32..20_000,
         ) {
             let all = bags(&weights);
-            let target = Mass::from_grams(f64::from(target)).unwrap();
+            let target = mass(target);
             let total: Mass = all.iter().map(|bag| bag.mass).sum();
             let chosen = choose_bags(&all, target);
             let sum: Mass = chosen.iter().map(|bag| bag.mass).sum();

@@ -1,8 +1,8 @@
-//! A canning day planned backwards from the hour at which the last round should be out: which bags, when they go into the refrigerator, when to
-//! drain, cook, heat the canner and fill.
+//! A canning day planned backwards from the hour at which the last round should be out: which bags, when they go into
+//! the refrigerator, when to drain, cook, heat the canner and fill.
 //!
-//! Invariants: each duration carries whose word it is ([`Takes`]); the process is the tables' for the room's altitude, and without one there is no
-//! plan; fruit that is thawing already is not taken out again.
+//! Invariants: each duration carries whose word it is ([`Takes`]); the process is the tables' for the room's altitude,
+//! and without one there is no plan; fruit that is thawing already is not taken out again.
 
 use super::durations::{Part, Takes, cook_down, drain, fill, heat_canner, round, sum};
 use super::ripening::ripe_by;
@@ -22,7 +22,8 @@ pub struct DayPlan {
     pub target: Target,
     /// In how many rounds of the canner.
     pub rounds: u32,
-    /// The pack whose time was reckoned with, where packs differ and a day does not say which: the one that takes longer.
+    /// The pack whose time was reckoned with, where packs differ and a day does not say which: the one that takes
+    /// longer.
     pub pack: Option<Pack>,
     /// The bags to thaw, oldest first.
     pub bags: Vec<Bag>,
@@ -210,7 +211,8 @@ fn supposed(state: &State, planned: &PlannedDay) -> Result<(DayPlan, Option<Shor
     Ok((DayPlan { target, rounds, pack, bags, thawing, fresh, steps, end }, short))
 }
 
-/// The process of a day: where hot and raw pack have different times, the longer of those that the canner can run, and which that is.
+/// The process of a day: where hot and raw pack have different times, the longer of those that the canner can run, and
+/// which that is.
 fn process_of(state: &State, target: &Target, canner: CannerKind) -> Result<(Process, Option<Pack>), Refusal> {
     let packed = |pack| state.process(&target.product, target.jar, canner, pack, None);
     match packed(None) {
@@ -229,7 +231,8 @@ fn on_the_clock(at: DateTime<Utc>) -> DateTime<Utc> {
     at - TimeDelta::seconds(at.timestamp().rem_euclid(300))
 }
 
-/// From the cold pot to filled jars, as the household's own batches took: the median of the latest, less the filling, once there are enough of them.
+/// From the cold pot to filled jars, as the household's own batches took: the median of the latest, less the filling,
+/// once there are enough of them.
 fn own_cooking(state: &State, product: &Product) -> Option<TimeDelta> {
     let closed = state.batches.iter().filter_map(Finished::of);
     let of_product = state.history.iter().cloned().chain(closed).filter(|batch| batch.product == *product);
@@ -249,8 +252,9 @@ fn thaw_of(heaviest: Mass) -> Takes {
     Takes::computed(Part::Thaw, time)
 }
 
-/// Nobody gets up at night for a bag: what would begin between nine in the evening and seven in the morning begins at eight the evening before
-/// (a choice of this program), and what would begin in the household's quiet hours an hour before them.
+/// Nobody gets up at night for a bag: what would begin between nine in the evening and seven in the morning begins at
+/// eight the evening before (a choice of this program), and what would begin in the household's quiet hours an hour
+/// before them.
 fn civil(state: &State, at: DateTime<Utc>) -> DateTime<Utc> {
     let zone = state.settings.zone;
     let clock = zone.local(at);
@@ -309,7 +313,8 @@ struct Left {
 }
 
 impl Left {
-    /// Takes what thaws already, then bags by the rule, then, where that is not enough, fruit that is ripe by then; and says what is still missing.
+    /// Takes what thaws already, then bags by the rule, then, where that is not enough, fruit that is ripe by then; and
+    /// says what is still missing.
     fn take(&mut self, wanted: Mass) -> (Fruit, Mass) {
         let thawing = self.thawing.min(wanted);
         let missing = wanted.less(thawing);
@@ -327,8 +332,8 @@ impl Left {
     }
 }
 
-/// What of the counter can be canned on a day: tomatoes that are red by then, as far as their ripeness was said; of other crops, which have no such
-/// classes, all of it.
+/// What of the counter can be canned on a day: tomatoes that are red by then, as far as their ripeness was said; of
+/// other crops, which have no such classes, all of it.
 fn usable(state: &State, crop: Crop, day: NaiveDate) -> Mass {
     if crop == Crop::Tomato { ripe_by(state, crop, day) } else { state.on_counter(crop) }
 }
@@ -346,7 +351,8 @@ fn earlier<'a>(state: &'a State, planned: &PlannedDay) -> impl Iterator<Item = &
     .map(|(_, other)| other)
 }
 
-/// The fruit of a day. No bag is promised to two: days that are set for an earlier hour have theirs first, as far as they can be.
+/// The fruit of a day. No bag is promised to two: days that are set for an earlier hour have theirs first, as far as
+/// they can be.
 fn gather(state: &State, planned: &PlannedDay, target: &Target) -> (Fruit, Option<Short>) {
     let mut left = Left {
         thawing: state.thawing(target.crop),

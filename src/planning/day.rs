@@ -1,8 +1,9 @@
 //! The plan for the day: when each round of every open batch will be at heat, done and out.
 //!
-//! Canners of different kinds run beside each other; a household is taken to have one of each, so batches in the same canner wait for
-//! one another: first what is in it, then what is filled, then what has begun. A batch that is set aside is not in the plan, and its canner
-//! is free. The process minutes are the tables'; what goes on around them is as [`durations`] says, or as this batch's own last round took.
+//! Canners of different kinds run beside each other; a household is taken to have one of each, so batches in the same
+//! canner wait for one another: first what is in it, then what is filled, then what has begun. A batch that is set
+//! aside is not in the plan, and its canner is free. The process minutes are the tables'; what goes on around them is
+//! as [`durations`] says, or as this batch's own last round took.
 
 use super::durations::{self, Part, Takes};
 use crate::batch::{Batch, Turn};
@@ -232,20 +233,21 @@ mod tests {
     use super::*;
     use crate::batch::{Step, Timing};
     use crate::vocabulary::{Jar, Product};
+    use anyhow::anyhow;
 
     fn at(minute: i64) -> DateTime<Utc> {
-        DateTime::from_timestamp(1_786_000_000 + 60 * minute, 0).unwrap()
+        DateTime::UNIX_EPOCH + TimeDelta::seconds(1_786_000_000 + 60 * minute)
     }
 
-    fn batch(number: u32, canner: CannerKind, jars: u32, steps: &[(i64, Step)]) -> Batch {
+    fn batch(number: u32, canner: CannerKind, jars: u32, steps: &[(i64, Step)]) -> anyhow::Result<Batch> {
         let timing = Timing { minutes: Some(45), ..Timing::default() };
         let name = format!("batch {number}");
         let mut batch = Batch::begin(number, &name, Product::THICK_SAUCE, Jar::Quart, canner, 7, timing, at(0));
         batch.planned = Some(jars);
         for (minute, step) in steps {
-            batch.take(step, at(*minute)).unwrap();
+            batch.take(step, at(*minute)).map_err(|misfit| anyhow!("{step:?}: {misfit:?}"))?;
         }
-        batch
+        Ok(batch)
     }
 
     fn outs(state: &State, now: i64) -> Vec<Vec<i64>> {
@@ -259,42 +261,46 @@ mod tests {
 
     /// Steam: 5 min to load, 16 to come up, 45 of process, 5 of rest, 5 to lift.
     #[test]
-    fn rounds_follow_one_another() {
+    fn rounds_follow_one_another() -> anyhow::Result<()> {
         let mut state = State::default();
-        state.batches = vec![batch(1, CannerKind::Steam, 16, &[(0, FILLED)])];
+        state.batches = vec![batch(1, CannerKind::Steam, 16, &[(0, FILLED)])?];
         assert_eq!(outs(&state, 0), [[76, 152, 228]]);
-        state.batches = vec![batch(1, CannerKind::Steam, 16, &[(0, FILLED), (30, Step::AtHeat)])];
+        state.batches = vec![batch(1, CannerKind::Steam, 16, &[(0, FILLED), (30, Step::AtHeat)])?];
         assert_eq!(outs(&state, 40), [[85, 161, 237]]);
         // Minutes that were up a while ago: the jars can't be out in the past.
         assert_eq!(outs(&state, 90)[0][0], 100);
+        Ok(())
     }
 
     #[test]
-    fn an_own_round_says_what_the_next_takes() {
+    fn an_own_round_says_what_the_next_takes() -> anyhow::Result<()> {
         let steps = [(0, FILLED), (30, Step::AtHeat), (75, Step::HeatOff), (95, OUT)];
         let mut state = State::default();
-        state.batches = vec![batch(1, CannerKind::Steam, 14, &steps)];
-        // 20 min after the minutes were up; the 30 before the first round's heat may have been waiting, so 5 to load and 16 to come up.
+        state.batches = vec![batch(1, CannerKind::Steam, 14, &steps)?];
+        // 20 min after the minutes were up; the 30 before the first round's heat may have been waiting, so 5 to load
+        // and 16 to come up.
         assert_eq!(outs(&state, 95), [[95 + 21 + 45 + 20]]);
         assert!(day(&state, at(95)).batches[0].learnt);
         let more = [(95 + 25, Step::AtHeat), (95 + 70, Step::HeatOff), (95 + 90, OUT)];
         let steps: Vec<_> = steps.iter().chain(&more).copied().collect();
-        state.batches = vec![batch(1, CannerKind::Steam, 21, &steps)];
+        state.batches = vec![batch(1, CannerKind::Steam, 21, &steps)?];
         assert_eq!(outs(&state, 185), [[185 + 25 + 45 + 20]], "the second round says what the third takes");
+        Ok(())
     }
 
     #[test]
-    fn batches_in_one_canner_wait_and_in_two_do_not() {
+    fn batches_in_one_canner_wait_and_in_two_do_not() -> anyhow::Result<()> {
         let first = || batch(1, CannerKind::Steam, 7, &[(0, FILLED), (20, Step::AtHeat)]);
         let second = |canner| batch(2, canner, 7, &[(10, FILLED)]);
         let mut state = State::default();
-        state.batches = vec![first(), second(CannerKind::Steam)];
+        state.batches = vec![first()?, second(CannerKind::Steam)?];
         assert_eq!(outs(&state, 30), [[75], [75 + 76]]);
-        state.batches = vec![first(), second(CannerKind::BoilingWater)];
+        state.batches = vec![first()?, second(CannerKind::BoilingWater)?];
         assert_eq!(outs(&state, 30), [[75], [10 + 80]]);
-        let mut aside = first();
-        aside.take(&Step::Stopped, at(25)).unwrap();
-        state.batches = vec![aside, second(CannerKind::Steam)];
+        let mut aside = first()?;
+        aside.take(&Step::Stopped, at(25)).map_err(|misfit| anyhow!("{misfit:?}"))?;
+        state.batches = vec![aside, second(CannerKind::Steam)?];
         assert_eq!(outs(&state, 30), [[10 + 76]], "what is set aside leaves its canner free");
+        Ok(())
     }
 }

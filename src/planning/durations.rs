@@ -1,8 +1,9 @@
 //! How long the steps of a canning day take, each with whose word that is: for planning backwards from an hour, and for
 //! saying when the last round will be done.
 //!
-//! The process itself is the tables' and is given to [`round`]; venting and resting are published; what no page prints is common practice, a
-//! choice of this program, and is said so. A household's own figure, once it has one, takes the place of either with [`Takes::or_own`].
+//! The process itself is the tables' and is given to [`round`]; venting and resting are published; what no page prints
+//! is common practice, a choice of this program, and is said so. A household's own figure, once it has one, takes the
+//! place of either with [`Takes::or_own`].
 
 use crate::processes::facts;
 use crate::vocabulary::{CannerKind, Jar, Product};
@@ -150,8 +151,9 @@ pub fn drain() -> Takes {
     Takes::practice(Part::Drain, 60)
 }
 
-/// From the cold pot to food that is ready for the jars. The guide prints no time, only how far a sauce is boiled down: by half for a thick one, by a third
-/// for a thin one (USDA AIB 539 (2015), Guide 3, Standard tomato sauce, from memory).
+/// From the cold pot to food that is ready for the jars. The guide prints no time, only how far a sauce is boiled down:
+/// by half for a thick one, by a third for a thin one (USDA AIB 539 (2015), Guide 3, Standard tomato sauce, from
+/// memory).
 pub fn cook_down(product: &Product) -> Takes {
     Takes::practice(
         Part::CookDown,

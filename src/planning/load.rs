@@ -43,7 +43,8 @@ pub struct LoadState {
     pub chosen: Vec<Bag>,
 }
 
-/// What a load of a product is in a household; of the usual one where none is named. `None` where no weight is published or told.
+/// What a load of a product is in a household; of the usual one where none is named. `None` where no weight is
+/// published or told.
 ///
 /// A jar that is not named is the usual one for the usual product, else the largest that the tables have a load for.
 pub fn target(state: &State, product: Option<&Product>, jar: Option<Jar>) -> Option<Target> {

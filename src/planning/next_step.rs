@@ -60,8 +60,9 @@ const ASKED_FOR: Days = Days::new(7);
 /// Jars in the refrigerator are asked about from their third day.
 const FRIDGE_DAYS: Days = Days::new(2);
 
-/// The first of these that fits: a planned day's next step, thawed fruit, a day that was missed, fruit past ripe, jars in the refrigerator, a load to can, supplies to buy for it, ripe
-/// fruit to freeze, old stock to use, a day further off, one bag more.
+/// The first of these that fits: a planned day's next step, thawed fruit, a day that was missed, fruit past ripe, jars
+/// in the refrigerator, a load to can, supplies to buy for it, ripe fruit to freeze, old stock to use, a day further
+/// off, one bag more.
 pub fn next_step(state: &State, now: DateTime<Utc>) -> NextStep {
     let today = state.settings.zone.day(now);
     if let Some(planned) = planned_step(state, now).filter(|planned| planned.2.at <= now + AHEAD) {

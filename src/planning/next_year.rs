@@ -1,8 +1,10 @@
 //! How much to grow next year: from what was put up and what became of it, to loads, pounds and plants.
 //!
-//! A year is the twelve months up to now. What is needed of a product is what is used of it in a year, at the rate of the last half year where that can
-//! be told, else of the whole, and what is given away; what will still be there when the next season begins is taken off. Pounds are the loads' published
-//! raw weights and what is eaten or given away fresh. Plants are by the household's own yield of a kind where plants and pickings were told, else by a published range.
+//! A year is the twelve months up to now. What is needed of a product is what is used of it in a year, at the rate of
+//! the last half year where that can be told, else of the whole, and what is given away; what will still be there when
+//! the next season begins is taken off. Pounds are the loads' published raw weights and what is eaten or given away
+//! fresh. Plants are by the household's own yield of a kind where plants and pickings were told, else by a published
+//! range.
 
 use super::shelf::used_per_day_of_year;
 use super::{Target, target};
@@ -16,7 +18,8 @@ pub const PLANT_LOW_LB: f64 = 10.0;
 /// At most this, as printed.
 pub const PLANT_HIGH_LB: f64 = 15.0;
 /// Where that is printed.
-pub const PLANT_SOURCE: &str = "University of Georgia extension, Gwinnett County (2007): 10 to 15 pounds or more from each plant, properly cared for";
+pub const PLANT_SOURCE: &str = "University of Georgia extension, Gwinnett County (2007): \
+                                10 to 15 pounds or more from each plant, properly cared for";
 
 /// A product's year, and what to aim for.
 #[derive(Clone, PartialEq, Debug)]
@@ -87,7 +90,8 @@ pub struct NextYear {
     pub for_jars: Mass,
     /// What was eaten, given and thrown away fresh in the calendar year looked at.
     pub fresh: Mass,
-    /// All that was picked in that year, where too little was used of some product to tell what it takes: then the plants are for that.
+    /// All that was picked in that year, where too little was used of some product to tell what it takes: then the
+    /// plants are for that.
     pub as_picked: Option<Mass>,
     /// The plants, by kind.
     pub plants: Vec<Plants>,

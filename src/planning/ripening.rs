@@ -111,8 +111,8 @@ fn picking(state: &State, crop: Crop, fruit: &Fruit) -> Picking {
     Picking { on: fruit.on, crop, class: fruit.class, varieties, is_mixed: false, mass: fruit.mass, red }
 }
 
-/// The days of ripeness of fruit that lay in all the rooms there were since it was picked: in each it went the share of its way that the time there is of the
-/// days the table gives for it, and none where it has no days.
+/// The days of ripeness of fruit that lay in all the rooms there were since it was picked: in each it went the share of
+/// its way that the time there is of the days the table gives for it, and none where it has no days.
 fn ripens(state: &State, class: Ripeness, on: NaiveDate) -> Red {
     let settings = &state.settings;
     // What is left of the way, for fruit that had just come into its class and for fruit that was about to leave it.

@@ -1,6 +1,7 @@
 //! The winter shelf: what to use first, how fast it goes, and when it will be gone.
 //!
-//! Jars are best within the published twelve months, frozen tomatoes within the published eight to twelve; neither is a matter of safety.
+//! Jars are best within the published twelve months, frozen tomatoes within the published eight to twelve; neither is a
+//! matter of safety.
 
 use crate::ledger::state::{Bag, Lot, State};
 use crate::processes::facts;
@@ -49,8 +50,8 @@ pub struct UseRate {
     pub runs_out: NaiveDate,
 }
 
-/// The rate at which each product of the pantry is used, where it can be told: from the days on which jars were opened since the first
-/// of them within half a year.
+/// The rate at which each product of the pantry is used, where it can be told: from the days on which jars were opened
+/// since the first of them within half a year.
 pub fn use_rates(state: &State, today: NaiveDate) -> Vec<UseRate> {
     let sums = state.pantry.sums().into_iter();
     sums.filter_map(|(product, jar, left)| use_rate(state, product, jar, left, today)).collect()
@@ -67,7 +68,8 @@ pub(super) fn used_per_day(state: &State, product: &Product, jar: Jar, today: Na
     used_per_day_over(state, product, jar, today, LOOK_BACK)
 }
 
-/// The same, over the whole year where half of it has too little: in spring, when rows are planned, the shelf may be nearly empty.
+/// The same, over the whole year where half of it has too little: in spring, when rows are planned, the shelf may be
+/// nearly empty.
 pub(super) fn used_per_day_of_year(state: &State, product: &Product, jar: Jar, today: NaiveDate) -> Option<f64> {
     used_per_day(state, product, jar, today).or_else(|| used_per_day_over(state, product, jar, today, Days::new(365)))
 }

@@ -1,17 +1,20 @@
-//! How long a bag of tomatoes takes to thaw: a published equation, tomatoes' own properties, and never less than the published rule.
+//! How long a bag of tomatoes takes to thaw: a published equation, tomatoes' own properties, and never less than the
+//! published rule.
 //!
 //! ```
 //! use rackful::planning::thaw::in_refrigerator;
 //! use rackful::quantity::Mass;
-//! let seven = in_refrigerator(Mass::from_pounds(7.0).unwrap()).unwrap();
+//! let seven = Mass::from_pounds(7.0).and_then(in_refrigerator).ok_or("too much to thaw")?;
 //! assert_eq!(seven.time.num_hours(), 59);
 //! assert!(seven.time > seven.rule, "the rule for large items alone would be 33");
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
-//! The equation is Pham's extension of Plank's (International Journal of Refrigeration 7:377-383, 1984, with its erratum): the time to warm the
-//! frozen food, to melt it, and to warm it through, each from the heat it takes, the mean difference of temperature, and the resistance on the way in.
-//! Heat that comes in through a bag's edges shortens it. [`Thawing::estimate`] is the equation's, to which a margin is added for refrigerators that are
-//! colder than they may be and for bags that touch.
+//! The equation is Pham's extension of Plank's (International Journal of Refrigeration 7:377-383, 1984, with its
+//! erratum): the time to warm the frozen food, to melt it, and to warm it through, each from the heat it takes, the
+//! mean difference of temperature, and the resistance on the way in. Heat that comes in through a bag's edges shortens
+//! it. [`Thawing::estimate`] is the equation's, to which a margin is added for refrigerators that are colder than they
+//! may be and for bags that touch.
 
 use crate::processes::facts;
 use crate::quantity::{Mass, Temperature};
@@ -36,8 +39,8 @@ pub struct Food {
     pub density: f64,
 }
 
-/// Tomatoes: 95 % water, freezing at -1 °C (Earle, Unit Operations in Food Processing, appendix 7, as are its formulas for the conductivities). The density is that of
-/// fruit with some air between (a choice of this program).
+/// Tomatoes: 95 % water, freezing at -1 °C (Earle, Unit Operations in Food Processing, appendix 7, as are its formulas
+/// for the conductivities). The density is that of fruit with some air between (a choice of this program).
 pub const TOMATOES: Food = Food {
     freezes: -1.0,
     heat_frozen: 2_010.0,
@@ -61,7 +64,8 @@ pub struct Block {
     pub surface: f64,
 }
 
-/// The seconds in which a block goes from one temperature to another at its centre, through the freezing point, either way.
+/// The seconds in which a block goes from one temperature to another at its centre, through the freezing point, either
+/// way.
 pub fn seconds(food: &Food, block: &Block, from: f64, to: f64) -> f64 {
     let thaws = block.around > food.freezes;
     let (before, after) = if thaws {
@@ -106,7 +110,8 @@ pub struct Thawing {
 const WIDTHS: f64 = 4.0;
 /// A household freezer, °C: 0 °F (university extension pages on freezing).
 const FREEZER: f64 = -17.8;
-/// Still air in a refrigerator, with what is radiated and what condenses on a cold bag, W/(m² K); handbooks give 5 to 10 for still air, from memory.
+/// Still air in a refrigerator, with what is radiated and what condenses on a cold bag, W/(m² K); handbooks give 5 to
+/// 10 for still air, from memory.
 const STILL_AIR: f64 = 10.0;
 /// Water that is stirred now and then, W/(m² K); from memory.
 const WATER: f64 = 150.0;
@@ -115,7 +120,8 @@ const THAWED: f64 = 0.0;
 /// A fifth on top (a choice of this program).
 const MARGIN: f64 = 1.2;
 
-/// How long a bag of this weight takes in a refrigerator as warm as a refrigerator may be, in whole hours. `None` only if the published figures were missing.
+/// How long a bag of this weight takes in a refrigerator as warm as a refrigerator may be, in whole hours. `None` only
+/// if the published figures were missing.
 pub fn in_refrigerator(bag: Mass) -> Option<Thawing> {
     let air = facts::refrigerator_limit()?;
     let estimate = thawing_seconds(bag, air, STILL_AIR);
@@ -144,8 +150,8 @@ fn thawing_seconds(bag: Mass, around: Temperature, surface: f64) -> f64 {
     seconds(&TOMATOES, &block, FREEZER, THAWED)
 }
 
-/// How much the edges of a bag help: the equivalent dimension of heat transfer (ASHRAE Handbook, Refrigeration, Cooling and freezing times of foods; its limit for
-/// small blocks is that of a brick there, the rest from memory).
+/// How much the edges of a bag help: the equivalent dimension of heat transfer (ASHRAE Handbook, Refrigeration, Cooling
+/// and freezing times of foods; its limit for small blocks is that of a brick there, the rest from memory).
 fn ways_in(biot: f64) -> f64 {
     let one_edge = (1.0 + 2.0 / biot) / (WIDTHS * WIDTHS + 2.0 * WIDTHS / biot);
     1.0 + 2.0 * one_edge

@@ -8,8 +8,8 @@ use crate::vocabulary::{Jar, Product};
 
 /// Own yields are offered, and count for loads, once so many batches of a product have a known raw weight.
 pub const ENOUGH: usize = 3;
-/// Own yields are the median of the last so many batches: one day's slip of the scale must not move a load, and last year's
-/// variety need not hold for this year's.
+/// Own yields are the median of the last so many batches: one day's slip of the scale must not move a load, and last
+/// year's variety need not hold for this year's.
 const LATEST: usize = 5;
 
 /// What a household's batches of a product came to.
@@ -40,7 +40,8 @@ impl OwnYield {
     }
 }
 
-/// The household's own yield of a product, from batches whose fate is known; `None` while no batch has a known raw weight.
+/// The household's own yield of a product, from batches whose fate is known; `None` while no batch has a known raw
+/// weight.
 pub fn own_yield(state: &State, product: &Product) -> Option<OwnYield> {
     let closed: Vec<Finished> = state.batches.iter().filter_map(Finished::of).collect();
     let mut all: Vec<&Finished> =
@@ -78,7 +79,8 @@ pub fn handbook_yield(product: &Product) -> Option<(Mass, &'static str)> {
     Some((Mass::from_grams(load.mass.as_grams() / quarts)?, load.source))
 }
 
-/// The own yield to offer now that a batch is closed: with the third batch of a product, once, where nobody has chosen yet.
+/// The own yield to offer now that a batch is closed: with the third batch of a product, once, where nobody has chosen
+/// yet.
 pub fn yield_to_offer(state: &State, closed: &Batch) -> Option<OwnYield> {
     let fresh = closed.again_lifted == 0 && !closed.raw.is_zero();
     let chosen = state.settings.yields.contains_key(&closed.product);
@@ -112,8 +114,8 @@ mod tests {
     #[test]
     fn the_handbooks_yield_is_that_of_its_load() {
         let pounds = |product| handbook_yield(&Product::tested(product)).map(|(mass, _)| mass.as_pounds() * 7.0);
-        assert!((pounds("tomato-sauce-thick").unwrap() - 46.0).abs() < 1e-6);
-        assert!((pounds("tomato-sauce-thin").unwrap() - 35.0).abs() < 1e-6);
+        assert!(pounds("tomato-sauce-thick").is_some_and(|pounds| (pounds - 46.0).abs() < 1e-6));
+        assert!(pounds("tomato-sauce-thin").is_some_and(|pounds| (pounds - 35.0).abs() < 1e-6));
         assert_eq!(pounds("fruit-puree"), None);
     }
 }

@@ -92,15 +92,17 @@ fn printed(amount: f64, unit: &str) -> String {
 mod tests {
     use super::super::{Acidity, product, products};
     use super::*;
+    use anyhow::Context as _;
 
-    fn text(id: &str, jar: Jar, acid: Acid) -> Option<String> {
-        dose(product(id).unwrap(), jar, acid).map(|dose| dose.text)
+    fn text(id: &str, jar: Jar, acid: Acid) -> anyhow::Result<Option<String>> {
+        let product = product(id).with_context(|| format!("{id} is no product"))?;
+        Ok(dose(product, jar, acid).map(|dose| dose.text))
     }
 
     /// USDA AIB 539 (2015), Guide 3, General, Acidification: 2 tablespoons of bottled lemon juice or 1/2 teaspoon of
     /// citric acid a quart, 1 tablespoon or 1/4 teaspoon a pint; 4 tablespoons of 5 percent vinegar a quart.
     #[test]
-    fn doses_are_those_of_the_guide() {
+    fn doses_are_those_of_the_guide() -> anyhow::Result<()> {
         for (jar, acid, printed) in [
             (Jar::Quart, Acid::LemonJuice, Some("2 tablespoons")),
             (Jar::Pint, Acid::LemonJuice, Some("1 tablespoon")),
@@ -110,14 +112,15 @@ mod tests {
             (Jar::Pint, Acid::Vinegar, None),
         ] {
             for id in ["tomato-crushed", "tomato-sauce-thick", "tomato-juice", "tomatillos"] {
-                assert_eq!(text(id, jar, acid).as_deref(), printed, "{id} {jar} {acid}");
+                assert_eq!(text(id, jar, acid)?.as_deref(), printed, "{id} {jar} {acid}");
             }
         }
-        assert_eq!(text("figs", Jar::Quart, Acid::Vinegar), None);
+        assert_eq!(text("figs", Jar::Quart, Acid::Vinegar)?, None);
+        Ok(())
     }
 
     #[test]
-    fn other_jars_take_the_dose_of_the_next_size_up() {
+    fn other_jars_take_the_dose_of_the_next_size_up() -> anyhow::Result<()> {
         for (jar, like) in [
             (Jar::HalfPint, Jar::Pint),
             (Jar::Ml250, Jar::Pint),
@@ -126,31 +129,35 @@ mod tests {
             (Jar::PintAndHalf, Jar::Quart),
         ] {
             for acid in Acid::ALL {
-                assert_eq!(text("tomato-crushed", jar, *acid), text("tomato-crushed", like, *acid), "{jar}");
+                assert_eq!(text("tomato-crushed", jar, *acid)?, text("tomato-crushed", like, *acid)?, "{jar}");
             }
         }
         for jar in [Jar::HalfGallon, Jar::L1] {
-            assert_eq!(text("tomato-juice", jar, Acid::CitricAcid), None);
+            assert_eq!(text("tomato-juice", jar, Acid::CitricAcid)?, None);
         }
+        Ok(())
     }
 
     #[test]
-    fn seven_quarts_take_half_a_cup_less_two_spoons_or_three_and_a_half_teaspoons() {
-        let sauce = product("tomato-sauce-thick").unwrap();
-        let lemon = dose(sauce, Jar::Quart, Acid::LemonJuice).unwrap();
+    fn seven_quarts_take_half_a_cup_less_two_spoons_or_three_and_a_half_teaspoons() -> anyhow::Result<()> {
+        let sauce = product("tomato-sauce-thick").context("a product")?;
+        let lemon = dose(sauce, Jar::Quart, Acid::LemonJuice).context("a dose")?;
         assert_eq!(lemon.for_jars(7), Volume::TABLESPOON.times(Number::whole(14)));
-        let citric = dose(sauce, Jar::Quart, Acid::CitricAcid).unwrap();
-        assert_eq!(citric.for_jars(7), Volume::TEASPOON.times(Number::new(7, 2).unwrap()));
+        let citric = dose(sauce, Jar::Quart, Acid::CitricAcid).context("a dose")?;
+        let half = Number::new(7, 2).context("seven halves")?;
+        assert_eq!(citric.for_jars(7), Volume::TEASPOON.times(half));
         assert_eq!((citric.mass_for_jars(7), lemon.mass), (Mass::from_grams(16.8), None));
+        Ok(())
     }
 
     #[test]
-    fn acid_is_for_acidified_products_that_have_none_by_recipe() {
+    fn acid_is_for_acidified_products_that_have_none_by_recipe() -> anyhow::Result<()> {
         let ids: Vec<_> = products().iter().filter(|info| needs_acid(info)).map(|info| info.id).collect();
         assert_eq!(ids.len(), 10);
-        assert!(ids.iter().all(|id| product(id).unwrap().acidity == Acidity::Acidified));
+        assert!(ids.iter().all(|id| product(id).is_some_and(|info| info.acidity == Acidity::Acidified)));
         for id in ["tomato-ketchup", "chile-salsa", "peaches", "tomato-okra-zucchini", "spaghetti-sauce-meat"] {
-            assert!(!ids.contains(&id) && text(id, Jar::Quart, Acid::LemonJuice).is_none(), "{id}");
+            assert!(!ids.contains(&id) && text(id, Jar::Quart, Acid::LemonJuice)?.is_none(), "{id}");
         }
+        Ok(())
     }
 }

@@ -25,8 +25,8 @@ pub fn air_pressure(altitude: Length) -> Option<Pressure> {
 ///
 /// ```
 /// use rackful::{processes::boiling_point, quantity::{Length, Number}};
-/// let denver = Length::FOOT.times(Number::whole(5280)).unwrap();
-/// assert_eq!(boiling_point(denver).unwrap().as_celsius().round(), 95.0);
+/// let denver = Length::FOOT.times(Number::whole(5280));
+/// assert_eq!(denver.and_then(boiling_point).map(|water| water.as_celsius().round()), Some(95.0));
 /// ```
 pub fn boiling_point(altitude: Length) -> Option<Temperature> {
     saturation_temperature(air_pressure(altitude)?)
@@ -63,57 +63,65 @@ pub fn saturation_temperature(pressure: Pressure) -> Option<Temperature> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::tables::fact;
+    use super::super::tables::{Fact, fact};
     use super::*;
     use crate::quantity::Number;
+    use anyhow::Context as _;
 
-    fn fahrenheit_at(feet: i64) -> f64 {
-        boiling_point(Length::FOOT.times(Number::whole(feet)).unwrap()).unwrap().as_fahrenheit()
+    fn fahrenheit_at(feet: i64) -> Option<f64> {
+        Length::FOOT.times(Number::whole(feet)).and_then(boiling_point).map(Temperature::as_fahrenheit)
     }
 
     /// The check values of IAPWS-IF97, table 36.
     #[test]
-    fn saturation_temperature_has_the_check_values_of_its_standard() {
+    fn saturation_temperature_has_the_check_values_of_its_standard() -> anyhow::Result<()> {
         for (megapascals, kelvins) in [(0.1, 372.755_919), (1.0, 453.035_632), (10.0, 584.149_488)] {
-            let found = saturation_temperature(Pressure::from_pascals(megapascals * 1e6).unwrap()).unwrap();
+            let pressure = Pressure::from_pascals(megapascals * 1e6);
+            let found = pressure.and_then(saturation_temperature).context("a temperature")?;
             assert!((found.as_kelvin() - kelvins).abs() < 1e-6, "{megapascals} MPa: {found:?}");
         }
+        Ok(())
     }
 
     /// U.S. Standard Atmosphere, 1976, geopotential heights: 89 874.6, 79 495.2 and 70 108.5 Pa.
     #[test]
-    fn air_pressure_is_that_of_the_standard_atmosphere() {
+    fn air_pressure_is_that_of_the_standard_atmosphere() -> anyhow::Result<()> {
         for (metres, pascals) in [(0.0, 101_325.0), (1000.0, 89_874.6), (2000.0, 79_495.2), (3000.0, 70_108.5)] {
-            let found = air_pressure(Length::from_metres(metres).unwrap()).unwrap().as_pascals();
+            let found = Length::from_metres(metres).and_then(air_pressure).context("a pressure")?.as_pascals();
             assert!((found - pascals).abs() < 0.5, "{metres} m: {found}");
         }
+        Ok(())
     }
 
     /// USDA AIB 539 (2015), Guide 7: the jelly temperature table less 8 F, in whole degrees.
     #[test]
-    fn water_boils_about_where_the_guide_says() {
+    fn water_boils_about_where_the_guide_says() -> anyhow::Result<()> {
         for feet in (0..=8000).step_by(1000) {
-            let printed = fact(&format!("boiling_point_f_at_{feet}_ft")).unwrap().number().unwrap();
-            assert!((fahrenheit_at(feet) - printed).abs() < 0.7, "{feet} ft: {} and {printed}", fahrenheit_at(feet));
+            let printed = fact(&format!("boiling_point_f_at_{feet}_ft")).and_then(Fact::number).context("a figure")?;
+            let boils = fahrenheit_at(feet).context("a boiling point")?;
+            assert!((boils - printed).abs() < 0.7, "{feet} ft: {boils} and {printed}");
         }
+        Ok(())
     }
 
     /// The reference tables' second set, from a page on altitude that computes with a formula of its own. That formula
     /// falls by about 1.75 F every 1000 ft where the saturation curve falls by 1.83 F, so the two drift apart: by
     /// 0.25 F up to 4000 ft, 1.1 F at 10 000 ft, the computed set always the warmer.
     #[test]
-    fn water_boils_near_where_another_formula_says() {
+    fn water_boils_near_where_another_formula_says() -> anyhow::Result<()> {
         for feet in (1000..=10_000).step_by(1000) {
-            let printed = fact(&format!("boiling_point_computed_f_at_{feet}_ft")).unwrap().number().unwrap();
-            let cooler = printed - fahrenheit_at(feet);
+            let printed = fact(&format!("boiling_point_computed_f_at_{feet}_ft")).and_then(Fact::number);
+            let (printed, boils) = printed.zip(fahrenheit_at(feet)).context("two figures")?;
+            let cooler = printed - boils;
             let most = if feet <= 4000 { 0.25 } else { 1.1 };
-            assert!((0.0..most).contains(&cooler), "{feet} ft: {} and {printed}", fahrenheit_at(feet));
+            assert!((0.0..most).contains(&cooler), "{feet} ft: {boils} and {printed}");
         }
+        Ok(())
     }
 
     #[test]
     fn there_is_no_boiling_point_outside_the_troposphere() {
-        assert_eq!(boiling_point(Length::from_metres(11_001.0).unwrap()), None);
-        assert_eq!(boiling_point(Length::from_metres(-5_001.0).unwrap()), None);
+        assert_eq!(Length::from_metres(11_001.0).map(boiling_point), Some(None));
+        assert_eq!(Length::from_metres(-5_001.0).map(boiling_point), Some(None));
     }
 }

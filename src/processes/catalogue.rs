@@ -85,6 +85,11 @@ impl ProductInfo {
         has(jar) || super::jars::next_size_up(jar).is_some_and(|note| has(note.takes))
     }
 
+    /// Whether the tables have a row for jars of this size, seen in print or not.
+    pub fn is_printed_in(&self, jar: Jar) -> bool {
+        self.rows.iter().any(|row| row.jar == jar)
+    }
+
     /// The canners that have a printed time the program gives. Steam canners have none: they take boiling-water times.
     pub fn canners(&self) -> Vec<CannerKind> {
         self.distinct(|row| row.method)
@@ -179,6 +184,7 @@ pub fn resolve(product_name: &Product) -> Resolved {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use anyhow::{Context as _, bail};
     use std::collections::BTreeSet;
 
     #[test]
@@ -197,24 +203,28 @@ mod tests {
         assert!(words.iter().all(|word| product(word).is_none()));
         for family in FAMILIES {
             assert!(family.members.iter().all(|id| product(id).is_some()), "{:?}", family.words);
-            assert!(!super::family(family.words[0]).unwrap().is_empty(), "{:?}", family.words);
+            assert!(super::family(family.words[0]).is_some_and(|found| !found.is_empty()), "{:?}", family.words);
         }
     }
 
     #[test]
-    fn salsa_is_a_question_sauce_ids_are_products_and_soup_is_neither() {
-        let Resolved::Family(salsas) = resolve(&Product::named("Salsa")) else { panic!("salsa fits several") };
+    fn salsa_is_a_question_sauce_ids_are_products_and_soup_is_neither() -> anyhow::Result<()> {
+        let Resolved::Family(salsas) = resolve(&Product::named("Salsa")) else { bail!("salsa fits several") };
         assert_eq!(salsas.len(), 5);
         assert!(salsas.iter().all(|info| info.category == Category::Salsa && info.is_offered()));
-        assert_eq!(resolve(&Product::THICK_SAUCE), Resolved::Tested(product("tomato-sauce-thick").unwrap()));
+        let sauce = product("tomato-sauce-thick").context("a product")?;
+        assert_eq!(resolve(&Product::THICK_SAUCE), Resolved::Tested(sauce));
         assert_eq!(resolve(&Product::named("tomato soup")), Resolved::Unknown);
+        Ok(())
     }
 
     #[test]
-    fn a_product_says_what_it_is_packed_in() {
-        let okra = product("tomato-okra-zucchini").unwrap();
+    fn a_product_says_what_it_is_packed_in() -> anyhow::Result<()> {
+        let okra = product("tomato-okra-zucchini").context("a product")?;
         assert_eq!((okra.acidity, okra.jars()), (Acidity::LowAcid, vec![Jar::Pint, Jar::Quart]));
         assert_eq!(okra.canners(), [CannerKind::PressureDial, CannerKind::PressureWeighted]);
-        assert_eq!(product("peaches").unwrap().packs(), [Pack::Hot, Pack::Raw, Pack::Either]);
+        let peaches = product("peaches").context("a product")?;
+        assert_eq!(peaches.packs(), [Pack::Hot, Pack::Raw, Pack::Either]);
+        Ok(())
     }
 }

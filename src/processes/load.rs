@@ -66,15 +66,20 @@ fn usual_jars(jar: Jar) -> Option<u32> {
 mod tests {
     use super::super::{product, products};
     use super::*;
+    use anyhow::Context as _;
 
-    fn pounds(id: &str, jar: Jar, capacity: Option<u32>) -> Option<(f64, u32, bool)> {
-        let load = load(product(id).unwrap(), jar, capacity)?;
-        Some(((load.mass.as_pounds() * 1000.0).round() / 1000.0, load.jars, load.scaled))
+    fn known(id: &str) -> anyhow::Result<&'static ProductInfo> {
+        product(id).with_context(|| format!("{id} is no product"))
+    }
+
+    fn pounds(id: &str, jar: Jar, capacity: Option<u32>) -> anyhow::Result<Option<(f64, u32, bool)>> {
+        let load = load(known(id)?, jar, capacity);
+        Ok(load.map(|load| ((load.mass.as_pounds() * 1000.0).round() / 1000.0, load.jars, load.scaled)))
     }
 
     /// USDA AIB 539 (2015), Guide 3, "quantity" of each product.
     #[test]
-    fn loads_are_those_of_the_guide() {
+    fn loads_are_those_of_the_guide() -> anyhow::Result<()> {
         for (id, quarts, pints) in [
             ("tomato-juice", 23.0, 14.0),
             ("tomato-crushed", 22.0, 14.0),
@@ -83,43 +88,46 @@ mod tests {
             ("tomato-whole-water", 21.0, 13.0),
             ("tomatillos", 14.0, 9.0),
         ] {
-            assert_eq!(pounds(id, Jar::Quart, None), Some((quarts, 7, false)), "{id}");
-            assert_eq!(pounds(id, Jar::Pint, None), Some((pints, 9, false)), "{id}");
+            assert_eq!(pounds(id, Jar::Quart, None)?, Some((quarts, 7, false)), "{id}");
+            assert_eq!(pounds(id, Jar::Pint, None)?, Some((pints, 9, false)), "{id}");
         }
         assert_eq!(
-            load(product("tomato-sauce-thick").unwrap(), Jar::Quart, None).unwrap().mass,
-            Mass::POUND.times(Number::whole(46)).unwrap()
+            load(known("tomato-sauce-thick")?, Jar::Quart, None).map(|load| load.mass),
+            Mass::POUND.times(Number::whole(46))
         );
+        Ok(())
     }
 
     #[test]
-    fn another_number_of_jars_or_another_size_takes_its_share() {
-        assert_eq!(pounds("tomato-sauce-thick", Jar::Quart, Some(14)), Some((92.0, 14, true)));
-        assert_eq!(pounds("tomato-sauce-thick", Jar::Quart, Some(7)), Some((46.0, 7, false)));
-        assert_eq!(pounds("tomato-sauce-thick", Jar::HalfPint, None), Some((14.0, 9, true)));
-        assert_eq!(pounds("tomato-sauce-thick", Jar::PintAndHalf, None), Some((34.5, 7, true)));
-        assert_eq!(pounds("tomato-sauce-thick", Jar::Ml500, None), Some((29.587, 9, true)));
-        assert_eq!(pounds("tomato-sauce-thick", Jar::Ml750, None), Some((36.456, 7, true)));
-        assert_eq!(pounds("tomato-juice-blend", Jar::Pint, None), Some((14.143, 9, true)));
+    fn another_number_of_jars_or_another_size_takes_its_share() -> anyhow::Result<()> {
+        assert_eq!(pounds("tomato-sauce-thick", Jar::Quart, Some(14))?, Some((92.0, 14, true)));
+        assert_eq!(pounds("tomato-sauce-thick", Jar::Quart, Some(7))?, Some((46.0, 7, false)));
+        assert_eq!(pounds("tomato-sauce-thick", Jar::HalfPint, None)?, Some((14.0, 9, true)));
+        assert_eq!(pounds("tomato-sauce-thick", Jar::PintAndHalf, None)?, Some((34.5, 7, true)));
+        assert_eq!(pounds("tomato-sauce-thick", Jar::Ml500, None)?, Some((29.587, 9, true)));
+        assert_eq!(pounds("tomato-sauce-thick", Jar::Ml750, None)?, Some((36.456, 7, true)));
+        assert_eq!(pounds("tomato-juice-blend", Jar::Pint, None)?, Some((14.143, 9, true)));
+        Ok(())
     }
 
     #[test]
-    fn without_a_printed_weight_there_is_no_load() {
+    fn without_a_printed_weight_there_is_no_load() -> anyhow::Result<()> {
         for id in ["fruit-puree", "easy-hot-sauce", "tomatillo-green-salsa", "chile-salsa-ii"] {
-            assert_eq!(pounds(id, Jar::Pint, None), None, "{id}");
+            assert_eq!(pounds(id, Jar::Pint, None)?, None, "{id}");
         }
-        let jars = |id, jar| jars_per_load(product(id).unwrap(), jar).map(|(jars, _)| jars);
+        let jars = |id, jar| anyhow::Ok(jars_per_load(known(id)?, jar).map(|(jars, _)| jars));
         assert_eq!(
-            (jars("tomatillo-green-salsa", Jar::Pint), jars("tomatillo-green-salsa", Jar::HalfPint)),
+            (jars("tomatillo-green-salsa", Jar::Pint)?, jars("tomatillo-green-salsa", Jar::HalfPint)?),
             (Some(5), None)
         );
-        assert_eq!((jars("fruit-puree", Jar::Quart), jars("tomato-juice", Jar::Quart)), (Some(7), None));
-        assert_eq!(pounds("grape-juice", Jar::HalfGallon, None), None);
-        assert_eq!(pounds("grape-juice", Jar::HalfGallon, Some(4)), Some((28.0, 4, true)));
+        assert_eq!((jars("fruit-puree", Jar::Quart)?, jars("tomato-juice", Jar::Quart)?), (Some(7), None));
+        assert_eq!(pounds("grape-juice", Jar::HalfGallon, None)?, None);
+        assert_eq!(pounds("grape-juice", Jar::HalfGallon, Some(4))?, Some((28.0, 4, true)));
+        Ok(())
     }
 
     #[test]
-    fn headspace_is_that_of_the_guide() {
+    fn headspace_is_that_of_the_guide() -> anyhow::Result<()> {
         for (id, jar, inches) in [
             ("tomato-sauce-thick", Jar::Quart, 0.25),
             ("tomato-crushed", Jar::Pint, 0.5),
@@ -128,8 +136,9 @@ mod tests {
             ("lima-beans", Jar::Quart, 1.25),
             ("lima-beans", Jar::HalfPint, 1.0),
         ] {
-            assert_eq!(headspace(product(id).unwrap(), jar), Length::from_inches(inches), "{id}");
+            assert_eq!(headspace(known(id)?, jar), Length::from_inches(inches), "{id}");
         }
         assert_eq!(products().iter().filter(|info| headspace(info, Jar::Pint).is_none()).count(), 11);
+        Ok(())
     }
 }

@@ -14,7 +14,7 @@
 //!     altitude: here,
 //!     pressure: None,
 //! };
-//! let process = lookup(&quarts).unwrap();
+//! let process = lookup(&quarts).ok().ok_or("no process")?;
 //! assert_eq!((process.minutes, process.confirmed_by), (45, 3));
 //! assert!(process.source.contains("Guide 3, Standard tomato sauce"));
 //!
@@ -22,6 +22,7 @@
 //! let up = Length::FOOT.times(Number::whole(3001));
 //! let refused = Refusal::TooLongForSteam { minutes: 50, smaller_jar: Some(Jar::Pint) };
 //! assert_eq!(lookup(&Query { altitude: up, ..quarts }), Err(refused));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! The figures are those of the USDA *Complete Guide to Home Canning*, Agriculture Information Bulletin No. 539 (2015),

@@ -5,14 +5,15 @@
 //! use rackful::quantity::Temperature;
 //! use rackful::vocabulary::Ripeness;
 //! let room = |celsius| Temperature::from_celsius(celsius);
-//! let pink = days_to_red(Ripeness::Pink, room(20.0)).unwrap();
-//! assert_eq!((pink.days, pink.soonest), (4.0, 2.0));
+//! let pink = days_to_red(Ripeness::Pink, room(20.0));
+//! assert_eq!(pink.map(|pink| (pink.days, pink.soonest)), Ok((4.0, 2.0)));
 //! assert_eq!(days_to_red(Ripeness::Pink, room(31.0)), Err(NoRed::TooWarm));
 //! ```
 //!
 //! Between the table's temperatures the days are interpolated, outside them there is no figure: colder than 12.5 °C is
-//! not in the table, from 25 °C up to where no red forms the days of 25 °C stand as the least. Most cells are from memory (only three have
-//! been seen on a page), which [`Ripening::is_confirmed`] says; it is a question of flavour, not of safety.
+//! not in the table, from 25 °C up to where no red forms the days of 25 °C stand as the least. Most cells are from
+//! memory (only three have been seen on a page), which [`Ripening::is_confirmed`] says; it is a question of flavour,
+//! not of safety.
 
 use super::tables::{Fact, fact};
 use crate::quantity::Temperature;
@@ -51,7 +52,8 @@ pub enum NoRed {
 
 /// The days from picking to red of a colour class in a room; of an ordinary room of 20 °C where none is said.
 ///
-/// The table has no line for light red; it takes half as long as pink (a choice of this program). Red is red in any room.
+/// The table has no line for light red; it takes half as long as pink (a choice of this program). Red is red in any
+/// room.
 ///
 /// # Errors
 /// Below 12.5 °C, and above 85 °F (29.4 °C), where no red forms.

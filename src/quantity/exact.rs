@@ -12,7 +12,10 @@ macro_rules! exact_quantity {
             /// Nothing at all.
             pub const ZERO: Self = Self(0);
 
-            #[doc = concat!("From a float in ", $written, ", rounded to the nearest counted unit; `None` when it is not finite or too large.")]
+            #[doc = concat!(
+                "From a float in ", $written,
+                ", rounded to the nearest counted unit; `None` when it is not finite or too large."
+            )]
             pub fn $from(value: f64) -> Option<Self> {
                 let counted = (value * $per).round();
                 // The largest amounts round to the first float that is none any more.
@@ -101,7 +104,8 @@ macro_rules! exact_quantity {
         impl<'de> serde::Deserialize<'de> for $name {
             fn deserialize<D: serde::Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
                 let value = <f64 as serde::Deserialize>::deserialize(from)?;
-                Self::$from(value).ok_or_else(|| serde::de::Error::custom(concat!("not a possible amount in ", $written)))
+                let impossible = || serde::de::Error::custom(concat!("not a possible amount in ", $written));
+                Self::$from(value).ok_or_else(impossible)
             }
         }
     };

@@ -47,8 +47,8 @@ mod tests {
         #[test]
         fn json_keeps_every_nanogram(ng in 0i64..4_000_000_000_000_000) {
             let mass = Mass(ng);
-            let text = serde_json::to_string(&mass).unwrap();
-            prop_assert_eq!(serde_json::from_str::<Mass>(&text).unwrap(), mass);
+            let text = serde_json::to_string(&mass)?;
+            prop_assert_eq!(serde_json::from_str::<Mass>(&text)?, mass);
         }
 
         #[test]

@@ -2,9 +2,10 @@
 //!
 //! ```
 //! use rackful::quantity::{Mass, Number};
-//! let bag = Mass::POUND.times(Number::new(13, 2).unwrap()).unwrap();   // 6 1/2 lb
+//! let bag = Number::new(13, 2).and_then(|number| Mass::POUND.times(number)).ok_or("too large")?; // 6 1/2 lb
 //! assert_eq!(bag.as_grams(), 2948.350405);
-//! assert_eq!(bag + bag, Mass::POUND.times(Number::whole(13)).unwrap());
+//! assert_eq!(Some(bag + bag), Mass::POUND.times(Number::whole(13)));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! [`Mass`], [`Volume`] and [`Length`] count a unit so small that every customary unit is a whole number of

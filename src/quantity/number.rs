@@ -8,6 +8,9 @@ pub struct Number {
 }
 
 impl Number {
+    /// One.
+    pub const ONE: Self = Self { above: 1, below: 1 };
+
     /// `above` / `below`; `None` when `below` is not positive.
     pub const fn new(above: i64, below: i64) -> Option<Self> {
         if below > 0 { Some(Self { above, below }) } else { None }
@@ -83,8 +86,8 @@ impl serde::Serialize for Number {
     }
 }
 
-/// Whole numbers are read as they are, others from a float to the nearest thousandth of a thousandth, as far as that fits: far finer
-/// than anybody says. Everything that is written is read again.
+/// Whole numbers are read as they are, others from a float to the nearest thousandth of a thousandth, as far as that
+/// fits: far finer than anybody says. Everything that is written is read again.
 impl<'de> serde::Deserialize<'de> for Number {
     fn deserialize<D: serde::Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         from.deserialize_any(Written)
@@ -120,29 +123,32 @@ impl serde::de::Visitor<'_> for Written {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use anyhow::Context as _;
 
     /// A question keeps the number that it is about; one that could not be read again could not be kept at all.
     #[test]
-    fn every_number_that_is_written_is_read_again() {
+    fn every_number_that_is_written_is_read_again() -> anyhow::Result<()> {
         for (above, below) in
             [(7, 2), (999_999_999_999, 1), (i64::MAX, 1), (i64::MIN, 1), (i64::MAX, 2), (-i64::MAX, 7)]
         {
-            let number = Number::new(above, below).unwrap();
-            let json = serde_json::to_string(&number).unwrap();
-            let again: Number = serde_json::from_str(&json).unwrap();
+            let number = Number::new(above, below).context("a number")?;
+            let json = serde_json::to_string(&number)?;
+            let again: Number = serde_json::from_str(&json)?;
             assert!((again.as_f64() - number.as_f64()).abs() <= number.as_f64().abs() * 1e-9, "{json}");
         }
-        assert_eq!(serde_json::from_str::<Number>("7.5").unwrap(), Number::new(15, 2).unwrap());
-        serde_json::from_str::<Number>("1e300").unwrap_err();
-        serde_json::from_str::<Number>("18446744073709551615").unwrap_err();
+        assert_eq!(serde_json::from_str::<Number>("7.5").ok(), Number::new(15, 2));
+        assert!(serde_json::from_str::<Number>("1e300").is_err());
+        assert!(serde_json::from_str::<Number>("18446744073709551615").is_err());
+        Ok(())
     }
 
     #[test]
-    fn halves_and_decimals_meet() {
-        let half = Number::new(1, 2).unwrap();
+    fn halves_and_decimals_meet() -> anyhow::Result<()> {
+        let half = Number::new(1, 2).context("a half")?;
         assert_eq!(Number::whole(7).checked_add(half), Number::new(75, 10));
         assert_eq!(half.scale(7), Some(4));
-        assert_eq!(Number::new(-1, 2).unwrap().scale(7), Some(-4));
+        assert_eq!(Number::new(-1, 2).and_then(|half| half.scale(7)), Some(-4));
+        Ok(())
     }
 
     #[test]

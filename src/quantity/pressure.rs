@@ -8,7 +8,8 @@ use serde::{Deserialize, Serialize};
 #[serde(transparent)]
 pub struct Pressure(f64);
 
-/// Pascals in one pound-force per square inch: 0.45359237 kg x 9.80665 m/s2 over 0.0254 m squared (exact by definition).
+/// Pascals in one pound-force per square inch: 0.45359237 kg x 9.80665 m/s2 over 0.0254 m squared (exact by
+/// definition).
 const PASCALS_PER_PSI: f64 = 6_894.757_293_168_361;
 
 impl Pressure {

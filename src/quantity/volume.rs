@@ -1,11 +1,11 @@
 //! Volume, counted in 256 millionths of a millilitre.
 
 exact_quantity! {
-    /// A volume. An eighth of a US teaspoon is exactly 157 725 491 of what is counted, and a millilitre 256 000 000, so every kitchen
-    /// measure is whole.
+    /// A volume. An eighth of a US teaspoon is exactly 157 725 491 of what is counted, and a millilitre 256 000 000, so
+    /// every kitchen measure is whole.
     ///
-    /// Written as millilitres; a float of them names every volume up to 8 700 litres, so JSON loses nothing. The factors are
-    /// exact by definition of the US customary units (`processes/tables/facts.csv`, `ml_per_…`).
+    /// Written as millilitres; a float of them names every volume up to 8 700 litres, so JSON loses nothing. The
+    /// factors are exact by definition of the US customary units (`processes/tables/facts.csv`, `ml_per_…`).
     Volume, "millilitres", 256e6, from_millilitres, as_millilitres
 }
 
@@ -38,6 +38,7 @@ impl Volume {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use anyhow::Context as _;
     use proptest::prelude::*;
 
     proptest! {
@@ -45,16 +46,17 @@ mod tests {
         #[test]
         fn json_keeps_every_volume(counted in 0i64..1 << 51) {
             let volume = Volume(counted);
-            let text = serde_json::to_string(&volume).unwrap();
-            prop_assert_eq!(serde_json::from_str::<Volume>(&text).unwrap(), volume);
+            let text = serde_json::to_string(&volume)?;
+            prop_assert_eq!(serde_json::from_str::<Volume>(&text)?, volume);
         }
     }
 
     /// What was said before a restart and what is read after it are the same pot.
     #[test]
-    fn nine_quarts_are_nine_quarts_after_a_restart() {
-        let said = Volume::QUART.times(crate::quantity::Number::whole(9)).unwrap();
-        assert_eq!(serde_json::from_str::<Volume>(&serde_json::to_string(&said).unwrap()).unwrap(), said);
+    fn nine_quarts_are_nine_quarts_after_a_restart() -> anyhow::Result<()> {
+        let said = Volume::QUART.times(crate::quantity::Number::whole(9)).context("nine quarts")?;
+        assert_eq!(serde_json::from_str::<Volume>(&serde_json::to_string(&said)?)?, said);
+        Ok(())
     }
 
     /// `processes/tables/facts.csv`: ml_per_teaspoon, ml_per_cup, ml_per_quart, ml_per_gallon.

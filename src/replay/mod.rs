@@ -4,10 +4,11 @@
 //! ```
 //! use rackful::{assistant::Defaults, desk::Desk, replay, store::MemoryStore};
 //! let script = r#"{"at": "2026-08-14T09:05:00-05:00", "room": "home", "who": "ana", "say": "nice weather"}"#;
-//! let mut desk = Desk::open(Box::new(MemoryStore::default()), Defaults::default()).unwrap();
+//! let mut desk = Desk::open(Box::new(MemoryStore::default()), Defaults::default())?;
 //! let mut out = Vec::new();
-//! replay::run(script.as_bytes(), &mut desk, &mut out).unwrap();
+//! replay::run(script.as_bytes(), &mut desk, &mut out)?;
 //! assert_eq!(out, b"");      // plain talk gives no line
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! Before each line everything that falls due up to its time is announced, in order; what falls due after the last line

@@ -56,8 +56,8 @@ struct Written {
 
 /// Reads a script line by line; empty lines are passed over.
 ///
-/// Each item is an error when its line cannot be read, is not an object with the keys of a script, or does not do exactly
-/// one thing.
+/// Each item is an error when its line cannot be read, is not an object with the keys of a script, or does not do
+/// exactly one thing.
 pub fn lines(mut script: impl BufRead) -> impl Iterator<Item = Result<Line, ReplayError>> {
     let mut number = 0;
     std::iter::from_fn(move || {
@@ -123,48 +123,52 @@ fn explain(error: &serde_json::Error) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use anyhow::{Context as _, bail};
 
-    fn one(text: &str) -> Result<Line, String> {
-        lines(text.as_bytes()).next().unwrap().map_err(|error| error.to_string())
+    fn one(text: &str) -> anyhow::Result<Line> {
+        Ok(lines(text.as_bytes()).next().context("no line")??)
     }
 
     #[test]
-    fn each_form_of_line_is_read() {
+    fn each_form_of_line_is_read() -> anyhow::Result<()> {
         let head = r#""at": "2026-08-14T09:05:00-05:00", "room": "home", "who": "ana""#;
-        let said = |rest: &str| match one(&format!("{{{head}, {rest}}}")).unwrap().act {
-            Act::Message(message) => (message.id.to_string(), message.said),
-            Act::State { .. } => panic!("not a message"),
+        let said = |rest: &str| match one(&format!("{{{head}, {rest}}}"))?.act {
+            Act::Message(message) => Ok((message.id.to_string(), message.said)),
+            Act::State { .. } => bail!("not a message"),
         };
         let text = |text: &str| Said::Text { text: text.to_owned(), reply_to: None };
         let target = MessageId::new("$1");
-        assert_eq!(said(r#""id": "$1", "say": "hi""#), ("$1".to_owned(), text("hi")));
-        assert_eq!(said(r#""say": "hi""#), ("$line-1@1786716300".to_owned(), text("hi")));
+        assert_eq!(said(r#""id": "$1", "say": "hi""#)?, ("$1".to_owned(), text("hi")));
+        assert_eq!(said(r#""say": "hi""#)?, ("$line-1@1786716300".to_owned(), text("hi")));
         let edit = Said::Edit { target: target.clone(), text: "ho".to_owned() };
-        assert_eq!(said(r#""id": "$2", "edit": "$1", "say": "ho""#).1, edit);
-        assert_eq!(said(r#""redact": "$1""#).1, Said::Redact { target });
+        assert_eq!(said(r#""id": "$2", "edit": "$1", "say": "ho""#)?.1, edit);
+        assert_eq!(said(r#""redact": "$1""#)?.1, Said::Redact { target });
         let state = r#"{"at": "2026-08-14T21:00:00-05:00", "room": "home", "state": true}"#;
-        assert_eq!(one(state).unwrap().act, Act::State { room: "home".to_owned() });
+        assert_eq!(one(state)?.act, Act::State { room: "home".to_owned() });
+        Ok(())
     }
 
     #[test]
-    fn a_message_that_comes_late_has_the_time_it_was_sent() {
-        let late = one(
-            r#"{"at": "2026-08-14T09:05:00-05:00", "sent": "2026-08-13T20:00:00-05:00", "room": "home", "who": "ana", "say": "hi"}"#,
-        )
-        .unwrap();
-        let Act::Message(message) = late.act else { panic!("not a message") };
+    fn a_message_that_comes_late_has_the_time_it_was_sent() -> anyhow::Result<()> {
+        let late = one(concat!(
+            r#"{"at": "2026-08-14T09:05:00-05:00", "sent": "2026-08-13T20:00:00-05:00", "#,
+            r#""room": "home", "who": "ana", "say": "hi"}"#
+        ))?;
+        let Act::Message(message) = late.act else { bail!("not a message") };
         assert_eq!((late.at - message.at).num_minutes(), 13 * 60 + 5);
+        Ok(())
     }
 
     #[test]
-    fn a_broken_line_is_named_by_its_number() {
+    fn a_broken_line_is_named_by_its_number() -> anyhow::Result<()> {
         let script = "\n{\"at\": \"2026-08-14T09:05:00-05:00\", \"room\": \"home\", \"state\": true}\n\n{\"at\": ";
-        let last = lines(script.as_bytes()).last().unwrap().unwrap_err().to_string();
+        let last = lines(script.as_bytes()).last().and_then(Result::err).context("no error")?.to_string();
         assert!(last.starts_with("line 4 of the script: EOF while parsing a value (column 7);"), "{last}");
+        Ok(())
     }
 
     #[test]
-    fn a_line_that_does_nothing_or_two_things_or_has_no_sender_or_time_is_refused() {
+    fn a_line_that_does_nothing_or_two_things_or_has_no_sender_or_time_is_refused() -> anyhow::Result<()> {
         for (rest, says) in [
             (r#""who": "ana""#, "it must do one thing"),
             (r#""who": "ana", "say": "hi", "redact": "$1""#, "it must do one thing"),
@@ -174,10 +178,12 @@ mod tests {
             (r#""who": "ana", "say": "hi", "sent": "2026-08-14T09:06:00-05:00""#, "after it came"),
         ] {
             let line = format!(r#"{{"at": "2026-08-14T09:05:00-05:00", "room": "home", {rest}}}"#);
-            let error = one(&line).unwrap_err();
+            let error = one(&line).err().with_context(|| format!("read: {line}"))?.to_string();
             assert!(error.contains(says), "{line}: {error}");
         }
-        let error = one(r#"{"at": "2026-08-14T09:05:00", "room": "home", "state": true}"#).unwrap_err();
+        let error = one(r#"{"at": "2026-08-14T09:05:00", "room": "home", "state": true}"#);
+        let error = error.err().context("it was read")?.to_string();
         assert!(error.contains("write it with its offset"), "{error}");
+        Ok(())
     }
 }

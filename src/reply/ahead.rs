@@ -38,7 +38,8 @@ const fn spoken(class: Ripeness) -> &'static str {
     }
 }
 
-/// Where an estimate comes from and for which room: `estimate for 68 °F, the University of California table, from memory`.
+/// Where an estimate comes from and for which room: `estimate for 68 °F, the University of California table, from
+/// memory`.
 fn basis_of(scene: Scene<'_>, red: &RedDays) -> String {
     let words = Words::of(&scene.state.settings);
     let room = scene.state.settings.room.or_else(|| Temperature::from_celsius(20.0));
@@ -197,7 +198,8 @@ pub(super) fn use_first(scene: Scene<'_>, group: &UseFirst) -> Reply {
     let (low, high) = (FROZEN_BEST_MONTHS_LOW.value, FROZEN_BEST_MONTHS_HIGH.value);
     let oldest = bags.first().map(|bag| words.date(bag.on)).unwrap_or_default();
     let text = format!(
-        "Use first: {}, {} from the freezer, the oldest of {oldest}. Frozen tomatoes are best within {low} to {high} months.",
+        "Use first: {}, {} from the freezer, the oldest of {oldest}. \
+         Frozen tomatoes are best within {low} to {high} months.",
         words.bags(bags.len() as u32),
         words.mass(total)
     );
@@ -336,7 +338,8 @@ pub(super) fn oldest_bags(scene: Scene<'_>, crop: Option<Crop>) -> String {
             past => format!(", and that is over for {}", words.bags(past)),
         };
         format!(
-            "\nUse first: {count} of {}, {mass}, the oldest of {oldest}; frozen they are best within {low} to {high} months{past}.",
+            "\nUse first: {count} of {}, {mass}, the oldest of {oldest}; \
+             frozen they are best within {low} to {high} months{past}.",
             plural(crop)
         )
     };

@@ -91,7 +91,8 @@ fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
         Clock::ReprocessDeadline => {
             let until = batch.reprocess_until().unwrap_or(scene.now);
             format!(
-                "'{name}': {} did not seal, and the 24 hours end at {}. Reprocess with a new lid, refrigerate, or freeze.",
+                "'{name}': {} did not seal, and the 24 hours end at {}. \
+                 Reprocess with a new lid, refrigerate, or freeze.",
                 words.jars(batch.unsealed_open(), batch.jar),
                 words.moment(until, scene.now)
             )

@@ -12,7 +12,8 @@ use crate::vocabulary::{Stock, Subject};
 /// The answer to a question.
 ///
 /// # Errors
-/// When what is asked has no answer for a reason that is said as a problem: no tested process, a name that means several products.
+/// When what is asked has no answer for a reason that is said as a problem: no tested process, a name that means
+/// several products.
 pub fn answer(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<Reply, Refusal> {
     Ok(match ask.about {
         Subject::Freezer => stocks::freezer(scene, ask.crop),

@@ -9,8 +9,8 @@ use crate::statement::Lifted;
 use crate::vocabulary::CannerKind;
 use chrono::TimeDelta;
 
-/// Filled jars that stood for longer than this without their process are asked about: the general rule of food safety for food at room
-/// temperature, from memory.
+/// Filled jars that stood for longer than this without their process are asked about: the general rule of food safety
+/// for food at room temperature, from memory.
 const MAY_STAND: TimeDelta = TimeDelta::hours(2);
 
 fn timed(batch: &Batch) -> Facts {
@@ -67,8 +67,8 @@ pub(super) fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
     Reply { text, facts }
 }
 
-/// Air that was not driven out keeps a pressure canner too cold, whatever its gauge says: ten minutes of steam from the vent (USDA AIB 539
-/// (2015), Guide 1) come before the weight goes on.
+/// Air that was not driven out keeps a pressure canner too cold, whatever its gauge says: ten minutes of steam from the
+/// vent (USDA AIB 539 (2015), Guide 1) come before the weight goes on.
 fn vented(batch: &Batch) -> String {
     if !batch.canner.is_pressure() || batch.venting.is_some() {
         return String::new();
@@ -186,7 +186,8 @@ pub(super) fn resumed(scene: Scene<'_>, batch: &Batch) -> Reply {
     let stood = batch.filled_at.filter(|at| stage == Stage::Filled && scene.now - *at > MAY_STAND);
     let stood = stood.map_or_else(String::new, |at| {
         format!(
-            " The jars were filled at {}: can them only if they were kept in the refrigerator since; otherwise throw the food out.",
+            " The jars were filled at {}: can them only if they were kept in the refrigerator since; \
+             otherwise throw the food out.",
             words.moment(at, scene.now)
         )
     });

@@ -1,5 +1,5 @@
-//! Replies to the steps of a batch: what it means, and the one next thing to do. Here those up to the filled jars; what happens
-//! in the pot is in `pot`, in the canner in `canner`, after it in `seals`.
+//! Replies to the steps of a batch: what it means, and the one next thing to do. Here those up to the filled jars; what
+//! happens in the pot is in `pot`, in the canner in `canner`, after it in `seals`.
 
 use super::{Facts, Reply, Scene, Words, canner, pot, seals};
 use crate::batch::{Batch, Stage};
@@ -85,7 +85,8 @@ pub(super) fn next_step(words: Words, batch: &Batch, stage: Stage, now: DateTime
             if open > 0 && batch.undecided() <= open && batch.reprocess_until().is_some_and(|until| now > until) =>
         {
             format!(
-                "what did not seal has stood for more than 24 hours: {}; say what becomes of it ('tossed {}', 'put 1 in the fridge')",
+                "what did not seal has stood for more than 24 hours: {}; \
+                 say what becomes of it ('tossed {}', 'put 1 in the fridge')",
                 seals::LATE,
                 words.jars_of(batch.unsealed_open().max(1), batch.jar, &batch.product)
             )

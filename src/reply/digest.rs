@@ -124,7 +124,8 @@ fn step_said(scene: Scene<'_>, step: &NextStep) -> String {
             words.day(lot.on)
         ),
         NextStep::Can(load) => format!(
-            "There is a load of {}: set a day, as 'canning on Saturday', or thaw {} = {} and, when they are thawed, say 'starting {}'.",
+            "There is a load of {}: set a day, as 'canning on Saturday', or thaw {} = {} and, when they are thawed, \
+             say 'starting {}'.",
             words.product(&load.target.product),
             bag_list(scene, &load.chosen),
             words.mass(load.chosen_mass()),

@@ -67,7 +67,8 @@ fn no_days(scene: Scene<'_>, load: &LoadState, why: NoForecast) -> String {
             // What was frozen is not lost: it belongs to a season that is over.
             let paused = gone.filter(|on| (today - *on).num_days() > SEASON_BREAK).map_or_else(String::new, |on| {
                 format!(
-                    " (The last was on {}; {SEASON_BREAK} days without freezing begin a new season, and what is in the freezer counts all the same.)",
+                    " (The last was on {}; {SEASON_BREAK} days without freezing begin a new season, \
+                     and what is in the freezer counts all the same.)",
                     words.date(on)
                 )
             });

@@ -1,22 +1,48 @@
 //! What can be said, and what to answer when something was not understood.
 
+use super::topics::{Topic, topics};
 use super::{Facts, Reply, Scene, Words};
-use crate::phrase;
-use crate::vocabulary::Product;
+use crate::phrase::{self, Context, Lexicon, Task};
 
+/// The longest line of help, in letters: about what a phone shows without breaking it.
+const WIDEST: usize = 60;
+
+/// What can be said: a few phrases of each topic, as many as its lines hold, so that all of it is on a phone's screen.
 pub(super) fn help() -> Reply {
-    let text = "Tell me as you would a friend:\n\
-        garden: picked 23 lb romas from the tunnel\n\
-        freezer: froze 3 bags at 7 lb; thawing 7 bags; freezer count: 5 bags, 34 lb\n\
-        canning: starting sauce in quarts; filled 7 quarts; steam's up; heat's off; jars are out; 6 of 7 sealed\n\
-        its day: what's the plan for today? stop the sauce; back to the sauce; a jar broke; froze 1 jar\n\
-        pantry: put up 9 pints of salsa; used 2 quarts of sauce\n\
-        supplies: bought 24 lids\n\
-        ask: how close to a load? time left? what's next? process for peaches in pints?\n\
-        look: chart freezer; chart season; labels for the sauce; calendar please; csv of the pantry\n\
-        settings: altitude 2400 ft; canner is steam, holds 7 quarts; units metric\n\
-        slips: undo; make that 6.5 lb";
-    Reply { text: text.to_owned(), facts: Facts::default() }
+    let mut lines = vec!["Tell me as you would a friend:".to_owned()];
+    for (topic, tasks) in topics() {
+        lines.extend(topic_lines(topic, &tasks));
+    }
+    Reply { text: lines.join("\n"), facts: Facts::default() }
+}
+
+/// How many lines a topic may take.
+const fn room(topic: Topic) -> usize {
+    match topic {
+        Topic::Canning => 3,
+        Topic::Freezer | Topic::Questions => 2,
+        _ => 1,
+    }
+}
+
+/// Phrases of a topic's tasks: the first one of every task that has room, then second ones, and so on.
+fn topic_lines(topic: Topic, tasks: &[Task]) -> Vec<String> {
+    let most = tasks.iter().map(|task| task.examples.len()).max().unwrap_or_default();
+    let phrases = (0..most).flat_map(|n| tasks.iter().filter_map(move |task| task.examples.get(n)));
+    let mut lines: Vec<String> = Vec::new();
+    for words in phrases.map(|example| example.words) {
+        let letters = |text: &str| text.chars().count();
+        if let Some(line) = lines.last_mut().filter(|line| letters(line) + letters(words) + 2 <= WIDEST) {
+            line.push_str(if line.ends_with('?') { " " } else { "; " });
+            line.push_str(words);
+            continue;
+        }
+        let head = if lines.is_empty() { format!("{}: ", topic.word()) } else { "  ".to_owned() };
+        if lines.len() < room(topic) && letters(&head) + letters(words) <= WIDEST {
+            lines.push(head + words);
+        }
+    }
+    lines
 }
 
 /// The answer to a greeting, said to the assistant alone.
@@ -36,7 +62,7 @@ pub fn not_understood(scene: Scene<'_>, text: &str) -> Reply {
     if let Some(reply) = greeting(text) {
         return reply;
     }
-    let mut text = match phrase::nearest(text) {
+    let mut text = match nearest(scene, text) {
         Some(example) => format!("I didn't get that. Try it like '{example}', or say 'help'."),
         None => "I didn't get that. I keep count of harvest, freezer and jars; say 'help' for how.".to_owned(),
     };
@@ -53,6 +79,12 @@ pub fn not_understood(scene: Scene<'_>, text: &str) -> Reply {
         ));
     }
     Reply { text, facts: Facts::default() }
+}
+
+fn nearest(scene: Scene<'_>, text: &str) -> Option<&'static str> {
+    let lexicon = Lexicon::default();
+    let context = Context { now: scene.now, zone: scene.state.settings.zone, lexicon: &lexicon, last: None };
+    phrase::nearest(text, &context)
 }
 
 /// The answer to a message that is too long to be read.
@@ -81,39 +113,22 @@ pub fn left_over(unread: &str) -> String {
 
 /// Below the processes of several foods that were asked for at once: `peas and carrots` may be meant for one jar.
 pub const fn each_by_itself() -> &'static str {
-    "(That is for jars of each by itself. A mix of them in one jar is another food: it needs a tested process of its own.)"
+    "(That is for jars of each by itself. A mix of them in one jar is another food: \
+     it needs a tested process of its own.)"
 }
 
-/// A food, or an addition, that was passed over where a process time was meant.
-pub fn passed_over(food: &str) -> Reply {
-    let short: String = food.split_whitespace().collect::<Vec<_>>().join(" ").chars().take(60).collect();
-    let text = format!(
-        "I don't know '{short}', and a process time holds only for the recipe as tested, so I give none. \
-         Name the tested product alone, as 'starting thick sauce in quarts'."
-    );
-    Reply { text, facts: Facts::default() }
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-/// A height in a phrase that starts a batch.
-pub fn passed_over_altitude(height: &str) -> Reply {
-    let text = format!(
-        "Is {height} your altitude? Times depend on it, so nothing is begun yet: say 'altitude {height}' first, and start it then."
-    );
-    Reply { text, facts: Facts::default() }
-}
-
-/// A food in another form than the one that was tested.
-pub fn passed_over_form(scene: Scene<'_>, form: &str, product: &Product) -> Reply {
-    let name = Words::of(&scene.state.settings).product(product);
-    let mut facts = Facts::default();
-    facts.set("tested", false);
-    let text = format!(
-        "No tested process holds for {name} that is {form}, as heat takes another time through it, so I give none: freeze or refrigerate it."
-    );
-    Reply { text, facts }
-}
-
-/// Figures of a message that came to nothing.
-pub fn unexplained(figures: &[String]) -> String {
-    format!("(I made nothing of {}; check the entry, and say 'undo' if it is wrong.)", figures.join(", "))
+    #[test]
+    fn help_fits_a_phone_and_has_every_topic() {
+        let text = help().text;
+        println!("{text}");
+        assert!(text.lines().count() <= 14, "{text}");
+        assert!(text.lines().all(|line| line.chars().count() <= WIDEST), "{text}");
+        for topic in Topic::ALL {
+            assert!(text.contains(&format!("\n{}: ", topic.word())), "{topic:?} in {text}");
+        }
+    }
 }

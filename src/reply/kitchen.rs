@@ -24,11 +24,19 @@ pub(super) fn put_up(scene: Scene<'_>, said: &Jarred, effect: &Effect) -> Reply 
         text.push_str(&format!("; {} in all.", count_jars(state.pantry.jars(None, None))));
         text.push_str(&match (known, tested) {
             (None, _) if matches!(processes::resolve(product), Resolved::Family(_)) => {
-                format!(" Which tested {product} it is I don't know, so it counts as untested: refrigerate or freeze the jars, or name the recipe.")
+                format!(
+                    " Which tested {product} it is I don't know, so it counts as untested: \
+                     refrigerate or freeze the jars, or name the recipe."
+                )
             }
-            (None, _) => " Kept as an untested recipe: refrigerate or freeze the jars; only those from a tested one are safe on a shelf.".to_owned(),
+            (None, _) => " Kept as an untested recipe: refrigerate or freeze the jars; \
+                 only those from a tested one are safe on a shelf."
+                .to_owned(),
             (Some(_), None) => {
-                format!(" No tested process has it in {}, so they are not safe on a shelf: refrigerate or freeze them.", jar.spoken(2))
+                format!(
+                    " No tested process has it in {}, so they are not safe on a shelf: refrigerate or freeze them.",
+                    jar.spoken(2)
+                )
             }
             (Some(_), Some(info)) if info.acidity == Acidity::LowAcid => {
                 " Low-acid food: safe on a shelf only from a pressure canner, and then best within a year.".to_owned()
@@ -38,7 +46,8 @@ pub(super) fn put_up(scene: Scene<'_>, said: &Jarred, effect: &Effect) -> Reply 
         // Jars of no batch that was logged: what becomes of them is theirs to tell.
         if let Some(failed) = said.of.and_then(|of| of.checked_sub(*jars)).filter(|failed| *failed > 0) {
             text.push_str(&format!(
-                " What did not seal ({failed}): refrigerate and use it within several days, freeze it, or process it again in full within 24 hours."
+                " What did not seal ({failed}): refrigerate and use it within several days, freeze it, \
+                 or process it again in full within 24 hours."
             ));
         }
     }
@@ -253,7 +262,10 @@ fn usual_set(scene: Scene<'_>, facts: &mut Facts) -> String {
             format!("Usual: {usual} in {jars}; a load is {}.", words.mass(load.target.mass))
         }
         None => {
-            format!("Usual: {usual} in {jars}. I know no load weight for it; say 'recipe … takes 6 lb makes 4 pints'.")
+            format!(
+                "Usual: {usual} in {jars}. I know no load weight for it; \
+                 say 'recipe … takes 6 lb makes 4 pints'."
+            )
         }
     }
 }

@@ -1,8 +1,8 @@
-//! Facts to text, in the reader's units. Everything a person reads from the assistant is written here, and every figure in
-//! it stands in the [`Facts`] beside it.
+//! Facts to text, in the reader's units. Everything a person reads from the assistant is written here, and every figure
+//! in it stands in the [`Facts`] beside it.
 //!
-//! Invariants: a reply reads a state and changes nothing; the first line answers, what follows is what a cook would want
-//! next; no process time is said without its table, and none where there is no tested one.
+//! Invariants: a reply reads a state and changes nothing; the first line answers, what follows is what a cook would
+//! want next; no process time is said without its table, and none where there is no tested one.
 
 mod ahead;
 mod alerts;
@@ -25,10 +25,12 @@ mod pictures;
 mod plans;
 mod planting;
 mod pot;
+mod proposals;
 mod refusals;
 mod reminders;
 mod seals;
 mod stocks;
+mod topics;
 mod words;
 mod yields;
 
@@ -36,16 +38,15 @@ pub use alerts::{due, holding};
 pub use answers::{answer, answer_with};
 pub use facts::Facts;
 pub(crate) use facts::{grams, iso, round};
-pub use help::{
-    each_by_itself, left_over, not_understood, nothing_to_correct, nothing_to_undo, passed_over, passed_over_altitude,
-    passed_over_form, too_long, unexplained,
-};
+pub use help::{each_by_itself, left_over, not_understood, nothing_to_correct, nothing_to_undo, too_long};
 pub use papers::{NoLabels, label_sheet, occasions};
 pub use pictures::picture;
 pub use plans::no_plan;
+pub use proposals::{not_understood_in, proposal, turned_down};
 pub use refusals::{clarify, refusal};
 pub(crate) use refusals::{too_low, too_soon};
 pub use stocks::{standing, summary, undone};
+pub use topics::{Topic, topics};
 pub use words::Words;
 pub use yields::offer as yield_offer;
 
@@ -94,6 +95,7 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::TimerStart(said) => kitchen::timer_start(scene, said, entry),
         Statement::TimerStop(said) => kitchen::timer_stop(said, effect),
         Statement::Set(said) => kitchen::set(scene, said, effect),
+        Statement::Teach(said) => proposals::taught(said),
         Statement::Planted(said) => plans::planted(scene, said),
         Statement::Planned(_) => plans::planned(scene, effect),
         Statement::CalledOff(_) => plans::called_off(scene, effect),
@@ -123,7 +125,7 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
 }
 
 /// With a capital letter at the start.
-fn capitalised(text: &str) -> String {
+pub(crate) fn capitalised(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }

@@ -51,8 +51,8 @@ pub(super) fn labels(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<(Re
     Ok((Reply { text, facts }, vec![Enclosure::Labels(sheet)]))
 }
 
-/// A sheet of labels for the batch of this name (the latest without one), or for the latest jars of a product that were put up
-/// without a batch; on the sheet that these words say, or else the usual one of the room's units.
+/// A sheet of labels for the batch of this name (the latest without one), or for the latest jars of a product that were
+/// put up without a batch; on the sheet that these words say, or else the usual one of the room's units.
 ///
 /// # Errors
 /// When there is no such batch, or the labels don't fit.

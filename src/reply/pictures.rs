@@ -14,7 +14,8 @@ use serde_json::json;
 /// The pictures there are, as they are asked for.
 const NAMES: &str = "'chart season', 'chart freezer', 'chart pantry' or 'chart day'";
 
-/// The picture that a question asks for, and a sentence that says the same; where there is nothing to draw, a sentence alone.
+/// The picture that a question asks for, and a sentence that says the same; where there is nothing to draw, a sentence
+/// alone.
 pub(super) fn chart(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> (Reply, Vec<Enclosure>) {
     let state = scene.state;
     let what = ask.what.as_deref().unwrap_or_default();

@@ -28,8 +28,8 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
             let mut facts = Facts::default();
             facts.set("tested", false);
             let text = format!(
-                "'{}' is your own recipe and has no tested process, so I give no time and open no batch: freeze or refrigerate it, or can a \
-                 tested recipe ('put up 4 pints of {}' keeps count of it).",
+                "'{}' is your own recipe and has no tested process, so I give no time and open no batch: \
+                 freeze or refrigerate it, or can a tested recipe ('put up 4 pints of {}' keeps count of it).",
                 product, product
             );
             ("not-tested", Reply { text, facts })
@@ -48,8 +48,8 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
         Refusal::UnknownProduct(product) => (
             "unknown-product",
             text(format!(
-                "I know no tested process for '{}', so I give no time: freeze or refrigerate it, or tell me your own recipe to keep count of, as \
-                 'recipe {} takes 6 lb makes 4 pints'.",
+                "I know no tested process for '{}', so I give no time: freeze or refrigerate it, \
+                 or tell me your own recipe to keep count of, as 'recipe {} takes 6 lb makes 4 pints'.",
                 words.quote(product.as_str()),
                 words.quote(product.as_str())
             )),
@@ -105,7 +105,8 @@ fn not_enough(scene: Scene<'_>, short: &Shortage) -> Reply {
     };
     if short.place == "dryer" && matches!(short.there, Amount::Mass(there, _) if there.is_zero()) {
         return text(
-            "There is nothing of that in the dryer by my count; nothing changed. Say 'drying 6 lb of slices' when it goes in.",
+            "There is nothing of that in the dryer by my count; nothing changed. \
+             Say 'drying 6 lb of slices' when it goes in.",
         );
     }
     let place = if short.place == "fridge" { "refrigerator" } else { short.place };
@@ -137,9 +138,9 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         Misfit::Unvented { until } => {
             facts.time("ends_at", until, scene.state).set("left_s", (until - scene.now).num_seconds().max(0));
             format!(
-                "Steam must flow from the vent for 10 min before the weight goes on, at the earliest until {}, so '{batch}' has no clock yet. If the \
-                 weight is on already, take it off with care, let steam flow for 10 min again, and say 'venting' when it does; then tell me the \
-                 pressure.",
+                "Steam must flow from the vent for 10 min before the weight goes on, at the earliest until {}, \
+                 so '{batch}' has no clock yet. If the weight is on already, take it off with care, \
+                 let steam flow for 10 min again, and say 'venting' when it does; then tell me the pressure.",
                 words.moment(until, scene.now)
             )
         }
@@ -147,20 +148,23 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
             let wait = match until {
                 Some(until) => {
                     facts.time("ends_at", until, scene.state).set("left_s", (until - scene.now).num_seconds().max(0));
-                    format!("Leave the lid on until {}, 10 min after the pressure was down", words.moment(until, scene.now))
+                    format!(
+                        "Leave the lid on until {}, 10 min after the pressure was down",
+                        words.moment(until, scene.now)
+                    )
                 }
-                None => {
-                    "Let the pressure come down by itself, say 'pressure's down' at zero, and leave the lid on for 10 min more"
-                        .to_owned()
-                }
+                None => "Let the pressure come down by itself, say 'pressure's down' at zero, \
+                     and leave the lid on for 10 min more"
+                    .to_owned(),
             };
             format!(
-                "Don't open the canner of '{batch}': under pressure, steam and boiling food burn you and jars burst. {wait}. Nothing changed."
+                "Don't open the canner of '{batch}': under pressure, steam and boiling food burn you and jars burst. \
+                 {wait}. Nothing changed."
             )
         }
         Misfit::OutOfOrder(Stage::Processing) if known.is_some_and(|known| known.fill_untold) => format!(
-            "'{batch}' is on the clock already, with its jars taken to be in the canner; if they went in only now, say '{lost}', and \
-             start its clock again when it is at heat with them."
+            "'{batch}' is on the clock already, with its jars taken to be in the canner; \
+             if they went in only now, say '{lost}', and start its clock again when it is at heat with them."
         ),
         Misfit::OutOfOrder(Stage::Done) => {
             format!("The minutes of '{batch}' are up already, so that changes nothing; next: {next}.")
@@ -182,7 +186,8 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         Misfit::Filled { jars } => {
             facts.set("jars", jars);
             format!(
-                "'{batch}' has {jars} jars filled already. If that is not right, say how many in all, as 'make that {}'.",
+                "'{batch}' has {jars} jars filled already. If that is not right, say how many in all, \
+                 as 'make that {}'.",
                 jars - 1
             )
         }
@@ -191,10 +196,12 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         }
         Misfit::NotStopped => format!("'{batch}' was not set aside; next: {next}."),
         Misfit::Again => format!(
-            "That jar of '{batch}' went through twice already: refrigerate it and use it within several days, or freeze it."
+            "That jar of '{batch}' went through twice already: \
+             refrigerate it and use it within several days, or freeze it."
         ),
         Misfit::Unprocessed => format!(
-            "The jars of '{batch}' have not had their full time in the canner, so they are not safe to shelve whatever their lids do; next: {next}."
+            "The jars of '{batch}' have not had their full time in the canner, \
+             so they are not safe to shelve whatever their lids do; next: {next}."
         ),
         Misfit::NoPressure => format!("'{batch}' is not in a pressure canner. Next: {next}."),
     };
@@ -207,8 +214,9 @@ pub(crate) fn too_low(scene: Scene<'_>, batch: &crate::batch::Batch) -> Reply {
     facts.timing(&batch.timing).stage(batch, scene.state, scene.now);
     let needed = batch.timing.pressure.map(|needed| super::words::plain(needed.as_psi(), 1)).unwrap_or_default();
     let text = format!(
-        "That is too little for '{}': it needs at least {needed} psi for the whole time, so its clock is stopped. Bring it back to {needed} psi, with steam \
-         from the vent for 10 minutes first if it fell to zero, and say so; the full {} counts from then.",
+        "That is too little for '{}': it needs at least {needed} psi for the whole time, so its clock is stopped. \
+         Bring it back to {needed} psi, with steam from the vent for 10 minutes first if it fell to zero, and say so; \
+         the full {} counts from then.",
         batch.name,
         super::canning::process(scene, batch)
     );
@@ -222,7 +230,8 @@ pub(crate) fn too_soon(scene: Scene<'_>, batch: &crate::batch::Batch) -> Reply {
     let text = match batch.timing.minutes {
         Some(minutes) => format!(
             "That was too soon for '{}': the {minutes} minutes were not up, so the jars are not safe to shelve. \
-             Bring the canner back to heat and process them again for the full {minutes} minutes; say so when it is there.",
+             Bring the canner back to heat and process them again for the full {minutes} minutes; \
+             say so when it is there.",
             batch.name
         ),
         None => format!(
@@ -262,7 +271,8 @@ fn process(
             (
                 "not-tested",
                 format!(
-                    "The table for {name} in {jars} isn't verified here, so I give no time: look in {source}, or freeze or refrigerate it."
+                    "The table for {name} in {jars} isn't verified here, so I give no time: \
+                     look in {source}, or freeze or refrigerate it."
                 ),
             )
         }
@@ -286,7 +296,8 @@ fn process(
             (
                 "too-long-for-steam",
                 format!(
-                    "{} in {jars} takes {minutes} min here, and a steam canner may run no more than 45: {smaller}use a boiling-water canner.",
+                    "{} in {jars} takes {minutes} min here, and a steam canner may run no more than 45: \
+                     {smaller}use a boiling-water canner.",
                     capitalised(&name)
                 ),
             )
@@ -329,7 +340,8 @@ fn not_tested(name: &str, jars: &str, canner: CannerKind, untested: &Untested) -
         }
     };
     format!(
-        "There is no tested process for {name} in {jars} in a {}, so I give no time: {instead}; otherwise freeze or refrigerate it.",
+        "There is no tested process for {name} in {jars} in a {}, so I give no time: {instead}; \
+         otherwise freeze or refrigerate it.",
         canner.spoken()
     )
 }

@@ -1,4 +1,5 @@
-//! The steps of a day that was set, as they come: reminders, what holds them up, and the next of them when it is asked for.
+//! The steps of a day that was set, as they come: reminders, what holds them up, and the next of them when it is asked
+//! for.
 
 use super::garden::bag_list;
 use super::plans::{part_name, part_said, step_said};
@@ -31,7 +32,8 @@ pub(super) fn missed(scene: Scene<'_>, day: &PlannedDay) -> String {
     let thawing = scene.state.thawing(crate::ledger::crop_of(&day.product));
     let thawing = if thawing.is_zero() { String::new() } else { format!(", and {} is thawing", words.mass(thawing)) };
     format!(
-        "{} was set for {} and not begun, as far as I was told{thawing}. Set another day, as 'canning on Saturday', or say what became of it.",
+        "{} was set for {} and not begun, as far as I was told{thawing}. \
+         Set another day, as 'canning on Saturday', or say what became of it.",
         capitalised(&words.product(&day.product)),
         words.day(day.day)
     )
@@ -104,7 +106,8 @@ pub(super) fn held_up(scene: Scene<'_>, day: &PlannedDay, plan: &DayPlan, held: 
         Held::NotOut => {
             facts.bags("bags_chosen", &plan.bags).mass("chosen_g", plan.bags.iter().map(|bag| bag.mass).sum());
             let what = format!(
-                "{bags} for {product} on {on} should be thawed by now and are still in the freezer, as far as I was told"
+                "{bags} for {product} on {on} should be thawed by now and are still in the freezer, \
+                 as far as I was told"
             );
             (what, format!("Say 'thawing {bags}' if they are out, move"))
         }

@@ -27,8 +27,9 @@ pub(super) fn fates(batch: &Batch) -> String {
     if parts.is_empty() { "nothing known of the jars yet".to_owned() } else { parts.join(", ") }
 }
 
-/// Jars that lost liquid, and what to do with them. The rule is the National Center for Home Food Preservation's (self-study course, General canning,
-/// post-processing checks; as the University of Nebraska extension quotes it); the reference tables print none.
+/// Jars that lost liquid, and what to do with them. The rule is the National Center for Home Food Preservation's
+/// (self-study course, General canning, post-processing checks; as the University of Nebraska extension quotes it); the
+/// reference tables print none.
 pub(super) fn siphon_note(batch: &Batch) -> Option<String> {
     let lost = match batch.siphoned {
         0 => return None,
@@ -85,8 +86,9 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     Reply { text, facts }
 }
 
-/// What stood unsealed for longer than the published 24 hours (North Carolina State University, food safety answers, 2004: if more than 24 hours have
-/// passed, discard the food; Kansas State extension: refrigerate or freeze what is discovered within 24 hours).
+/// What stood unsealed for longer than the published 24 hours (North Carolina State University, food safety answers,
+/// 2004: if more than 24 hours have passed, discard the food; Kansas State extension: refrigerate or freeze what is
+/// discovered within 24 hours).
 pub(super) const LATE: &str =
     "throw it away untasted, unless it has stood in the refrigerator; then use it within several days, or freeze it";
 
@@ -94,7 +96,8 @@ fn what_to_do(scene: Scene<'_>, batch: &Batch, until: DateTime<Utc>) -> String {
     let words = Words::of(&scene.state.settings);
     if until > scene.now {
         format!(
-            " Reprocess by {}{} with a new lid and the full time, or refrigerate and use it within several days, or freeze it.",
+            " Reprocess by {}{} with a new lid and the full time, or refrigerate and use it within several days, \
+             or freeze it.",
             words.moment(until, scene.now),
             // Nobody said which round it was in.
             if batch.outs.len() > batch.settled + 1 {
@@ -154,19 +157,20 @@ pub(super) fn broke(scene: Scene<'_>, batch: &Batch, effect: &Effect) -> Reply {
     let text = match effect.from {
         Some(Stock::Pantry) => format!("{}: {broken} broke on the shelf; {}.", title(batch), fates(batch)),
         _ if batch.heat.is_some() => format!(
-            "{}: {broken} broke, {} left in the canner. Leave it shut and let the clock run; look the others over when they are out. The \
-             lid counts as used.",
+            "{}: {broken} broke, {} left in the canner. Leave it shut and let the clock run; \
+             look the others over when they are out. The lid counts as used.",
             title(batch),
             batch.in_round()
         ),
         _ if batch.heat_off.is_some() && batch.waiting() > 0 => format!(
-            "{}: {broken} broke, {} left in the canner. Lift them when they have rested, and look them over for glass; the lid counts as used.",
+            "{}: {broken} broke, {} left in the canner. Lift them when they have rested, and look them over for glass; \
+             the lid counts as used.",
             title(batch),
             batch.in_round()
         ),
         _ if batch.waiting() > 0 => format!(
-            "{}: {broken} broke, {} left to process. Take out the glass, and look the other jars over before they go on; \
-             the lid counts as used.",
+            "{}: {broken} broke, {} left to process. Take out the glass, \
+             and look the other jars over before they go on; the lid counts as used.",
             title(batch),
             batch.waiting()
         ),

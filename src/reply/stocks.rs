@@ -125,8 +125,8 @@ pub(super) fn shelf_of(scene: Scene<'_>, place: Stock, product: Option<&Product>
     Reply { text: text + more.as_str(), facts }
 }
 
-/// ` (batch 3, Aug 15, best by Aug 2027)`: where jars are from and until when they are at their best, oldest first; how many of each where
-/// they are of several days.
+/// ` (batch 3, Aug 15, best by Aug 2027)`: where jars are from and until when they are at their best, oldest first; how
+/// many of each where they are of several days.
 fn lots_of(words: Words, place: Stock, lots: &[&Lot]) -> String {
     let best = |lot: &Lot| match place {
         Stock::Pantry => match lot.best_by() {
@@ -225,7 +225,8 @@ pub fn summary(scene: Scene<'_>, count: usize) -> Reply {
     let (state, words) = (scene.state, Words::of(&scene.state.settings));
     let totals = state.totals(scene.now);
     reply.text = format!(
-        "I was away and have now read everything: {count} messages taken in. Counter {}, {} picked this year, {} jars in the pantry.\n{}",
+        "I was away and have now read everything: {count} messages taken in. \
+         Counter {}, {} picked this year, {} jars in the pantry.\n{}",
         words.mass(state.on_counter(Crop::Tomato)),
         words.mass(totals.picked),
         state.pantry.jars(None, None),

@@ -335,28 +335,32 @@ fn fraction(value: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::Number;
+    use anyhow::Context as _;
 
     #[test]
-    fn quantities_read_as_people_write_them() {
+    fn quantities_read_as_people_write_them() -> anyhow::Result<()> {
         let words = Words::of(&Settings::default());
         let metric = Words::of(&Settings { units: Units::Metric, ..Settings::default() });
-        let pounds = |value: f64| Mass::from_pounds(value).unwrap();
-        assert_eq!(words.mass(pounds(6.5)), "6.5 lb");
-        assert_eq!(words.mass(pounds(7.0)), "7 lb");
-        assert_eq!(words.mass(pounds(0.25)), "4 oz");
+        let pounds = |value: f64| Mass::from_pounds(value).context("a mass");
+        assert_eq!(words.mass(pounds(6.5)?), "6.5 lb");
+        assert_eq!(words.mass(pounds(7.0)?), "7 lb");
+        assert_eq!(words.mass(pounds(0.25)?), "4 oz");
         assert_eq!(metric.mass(Mass::KILOGRAM), "1 kg");
-        let spoons = |count: i64| Volume::TABLESPOON.times(crate::quantity::Number::whole(count)).unwrap();
-        assert_eq!(words.volume(spoons(14)), "7/8 cup");
-        assert_eq!(words.volume(spoons(18)), "1 1/8 cups");
-        assert_eq!(words.volume(spoons(9)), "9 tbsp");
+        let spoons = |count: i64| Volume::TABLESPOON.times(Number::whole(count)).context("spoons");
+        assert_eq!(words.volume(spoons(14)?), "7/8 cup");
+        assert_eq!(words.volume(spoons(18)?), "1 1/8 cups");
+        assert_eq!(words.volume(spoons(9)?), "9 tbsp");
         assert_eq!(words.volume(Volume::TEASPOON), "1 tsp");
         let half_teaspoons =
-            |count: i64| Volume::TEASPOON.times(crate::quantity::Number::new(count, 2).unwrap()).unwrap();
-        assert_eq!(words.volume(half_teaspoons(14)), "2 tbsp and 1 tsp");
-        assert_eq!(words.volume(half_teaspoons(19)), "3 tbsp and 1/2 tsp");
+            |count: i64| Number::new(count, 2).and_then(|half| Volume::TEASPOON.times(half)).context("spoons");
+        assert_eq!(words.volume(half_teaspoons(14)?), "2 tbsp and 1 tsp");
+        assert_eq!(words.volume(half_teaspoons(19)?), "3 tbsp and 1/2 tsp");
         assert_eq!(words.stretch(TimeDelta::minutes(80)), "1 h 20 min");
         assert_eq!(words.stretch(TimeDelta::seconds(95)), "1 min 35 s");
-        assert_eq!(words.altitude(Length::from_metres(731.52).unwrap()), "2,400 ft");
+        let altitude = Length::from_metres(731.52).context("an altitude")?;
+        assert_eq!(words.altitude(altitude), "2,400 ft");
         assert_eq!(words.jars_of(1, Jar::Pint, &Product::THICK_SAUCE), "1 pint of thick tomato sauce");
+        Ok(())
     }
 }

@@ -92,7 +92,8 @@ pub(super) fn chosen(scene: Scene<'_>, said: &Set, facts: &mut Facts) -> String 
         (Some("own"), None) => {
             let known = own_yield(state, product).map_or(0, |own| own.known);
             format!(
-                "A load of {name} goes by your own yield once {} batches have a known raw weight ({known} so far), until then by the handbook's",
+                "A load of {name} goes by your own yield once {} batches have a known raw weight ({known} so far), \
+                 until then by the handbook's",
                 planning::ENOUGH
             )
         }

@@ -2,10 +2,11 @@
 //!
 //! ```
 //! use rackful::sheet::Layout;
-//! let layout = Layout::parse("3x8 a4").unwrap();
+//! let layout = Layout::parse("3x8 a4")?;
 //! assert_eq!((layout.width, layout.height), (70.0, 37.0));
-//! let why = Layout::parse("4x8 label 63.5x38.1 a4").unwrap_err().to_string();
-//! assert_eq!(why, "4 labels of 63.5 mm take 254 mm across, and A4 is 210 mm wide.");
+//! let why = Layout::parse("4x8 label 63.5x38.1 a4").map_err(|why| why.to_string());
+//! assert_eq!(why, Err("4 labels of 63.5 mm take 254 mm across, and A4 is 210 mm wide.".to_owned()));
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
 mod read;
@@ -131,14 +132,18 @@ const SLACK: f64 = 0.05;
 pub enum Unfit {
     /// A word that says nothing of a sheet.
     #[error(
-        "I don't know '{0}' of a sheet of labels; say it as '3x8 a4' or '3x8 a4, label 63.5x38.1, margin 7x15, gap 2.5x0'."
+        "I don't know '{0}' of a sheet of labels; \
+         say it as '3x8 a4' or '3x8 a4, label 63.5x38.1, margin 7x15, gap 2.5x0'."
     )]
     Word(String),
     /// No grid, and no label of which a grid could be made.
     #[error("How many labels beside and below each other? Say it as '3x8 a4'.")]
     NoGrid,
     /// Too much beside each other.
-    #[error("{} {} mm across, and {} is {} mm wide.", labels(*.count, *.each, *.gap, *.margin), mm(*.needed), .sheet.as_str(), mm(*.there))]
+    #[error(
+        "{} {} mm across, and {} is {} mm wide.",
+        labels(*.count, *.each, *.gap, *.margin), mm(*.needed), .sheet.as_str(), mm(*.there)
+    )]
     Wide {
         /// How many.
         count: u32,
@@ -156,7 +161,10 @@ pub enum Unfit {
         sheet: SheetSize,
     },
     /// Too much below each other.
-    #[error("{} {} mm down, and {} is {} mm high.", labels(*.count, *.each, *.gap, *.margin), mm(*.needed), .sheet.as_str(), mm(*.there))]
+    #[error(
+        "{} {} mm down, and {} is {} mm high.",
+        labels(*.count, *.each, *.gap, *.margin), mm(*.needed), .sheet.as_str(), mm(*.there)
+    )]
     High {
         /// How many.
         count: u32,
@@ -192,9 +200,9 @@ fn mm(length: f64) -> String {
 }
 
 impl Layout {
-    /// From words: a grid (`3x8`, `3 by 8`), a sheet (`a4`, `letter`), and where they are not those of a common cut sheet
-    /// the measures of a label, the margins and the gaps, in millimetres or inches: `label 63.5x38.1`, `margin 7x15`, `gap 2.5x0`,
-    /// `label 2.625x1 in`.
+    /// From words: a grid (`3x8`, `3 by 8`), a sheet (`a4`, `letter`), and where they are not those of a common cut
+    /// sheet the measures of a label, the margins and the gaps, in millimetres or inches: `label 63.5x38.1`, `margin
+    /// 7x15`, `gap 2.5x0`, `label 2.625x1 in`.
     ///
     /// # Errors
     /// When something is not understood, or does not fit.
@@ -253,7 +261,7 @@ mod tests {
     use proptest::prelude::*;
 
     #[test]
-    fn a_sheet_is_read_as_people_say_it() {
+    fn a_sheet_is_read_as_people_say_it() -> anyhow::Result<()> {
         for (words, columns, rows, width, height, left, top) in [
             ("3x8 a4", 3, 8, 70.0, 37.0, 0.0, 0.5),
             ("3 by 8 on A4", 3, 8, 70.0, 37.0, 0.0, 0.5),
@@ -264,12 +272,13 @@ mod tests {
             ("2x6 a4 margin 10 gap 4", 2, 6, 93.0, 42.833, 10.0, 10.0),
             ("label 80x40 margin 15x12 gap 5x5 letter", 2, 5, 80.0, 40.0, 15.0, 12.0),
         ] {
-            let layout = Layout::parse(words).unwrap();
+            let layout = Layout::parse(words)?;
             let near = |a: f64, b: f64| (a - b).abs() < 0.01;
             assert_eq!((layout.columns, layout.rows), (columns, rows), "{words}");
             assert!(near(layout.width, width) && near(layout.height, height), "{words}: {layout:?}");
             assert!(near(layout.left, left) && near(layout.top, top), "{words}: {layout:?}");
         }
+        Ok(())
     }
 
     #[test]
@@ -288,7 +297,7 @@ mod tests {
             ("label 300x40", "1 label of 300 mm takes 300 mm across, and A4 is 210 mm wide."),
             ("a4", "How many labels beside and below each other? Say it as '3x8 a4'."),
         ] {
-            assert_eq!(Layout::parse(words).unwrap_err().to_string(), says, "{words}");
+            assert_eq!(Layout::parse(words).map_err(|why| why.to_string()), Err(says.to_owned()), "{words}");
         }
         assert!(matches!(Layout::parse("3x8 on parchment"), Err(Unfit::Word(word)) if word == "parchment"));
         for words in ["0x8 a4", "3x0", "1000x1000 label 1x1", "label 0x0", "nanxnan", "1e9x3", "3x8 label infxinf"] {
@@ -297,12 +306,13 @@ mod tests {
     }
 
     #[test]
-    fn every_common_sheet_fits_its_paper() {
+    fn every_common_sheet_fits_its_paper() -> anyhow::Result<()> {
         for preset in PRESETS {
             let words = format!("{}x{} {}", preset.grid.0, preset.grid.1, preset.sheet.as_str());
-            let layout = Layout::parse(&words).unwrap();
+            let layout = Layout::parse(&words)?;
             assert_eq!((layout.width, layout.height), preset.label, "{words}");
         }
+        Ok(())
     }
 
     proptest! {

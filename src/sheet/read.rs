@@ -126,7 +126,8 @@ impl Said {
     }
 }
 
-/// A grid: labels of a size in the middle of the sheet or after its margins; without a size they fill what the margins leave.
+/// A grid: labels of a size in the middle of the sheet or after its margins; without a size they fill what the margins
+/// leave.
 fn grid(
     sheet: SheetSize,
     (columns, rows): (u32, u32),

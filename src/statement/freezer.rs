@@ -1,8 +1,8 @@
 //! Bags into and out of the freezer, and stock counted.
 
 use super::When;
-use crate::quantity::{Mass, Volume};
-use crate::vocabulary::{Crop, Jar, Prep, Product, Stock, Supply};
+use crate::quantity::{Mass, Number, Volume};
+use crate::vocabulary::{Crop, Jar, Prep, Product, Stock, Supply, Whole};
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
 
@@ -26,6 +26,12 @@ pub struct Froze {
     pub prep: Option<Prep>,
     /// The crop; tomato when not said.
     pub crop: Option<Crop>,
+    /// Instead of an amount, a part of what was last spoken of: 0 to 1; 1 is all that is left of it.
+    pub share: Option<Number>,
+    /// A part of what, if said.
+    pub of: Option<Whole>,
+    /// That the amount is the middle of a range.
+    pub approx: Option<bool>,
     /// When it happened, if said.
     pub on: Option<When>,
 }
@@ -41,6 +47,12 @@ pub struct Thawed {
     pub mass: Option<Mass>,
     /// The crop; tomato when not said.
     pub crop: Option<Crop>,
+    /// Instead of an amount, a part of what was last spoken of: 0 to 1; 1 is all that is left of it.
+    pub share: Option<Number>,
+    /// A part of what, if said.
+    pub of: Option<Whole>,
+    /// That the amount is the middle of a range.
+    pub approx: Option<bool>,
     /// The batch it belongs to, when the phrase names one (contract: further field, absent unless said).
     pub batch: Option<String>,
     /// When it happened, if said.

@@ -1,8 +1,8 @@
 //! Fruit that came in from the garden, and food that left the house or the plate.
 
 use super::When;
-use crate::quantity::Mass;
-use crate::vocabulary::{Crop, Jar, Product, Ripeness, Stock};
+use crate::quantity::{Mass, Number};
+use crate::vocabulary::{Crop, Jar, Product, Ripeness, Stock, Whole};
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
 
@@ -21,6 +21,8 @@ pub struct Picked {
     pub place: Option<String>,
     /// Its colour class.
     pub ripeness: Option<Ripeness>,
+    /// That the weight is the middle of a range.
+    pub approx: Option<bool>,
     /// When it happened, if said.
     pub on: Option<When>,
 }
@@ -44,6 +46,12 @@ pub struct Taken {
     pub crop: Option<Crop>,
     /// Where it was taken from, if said.
     pub from: Option<Stock>,
+    /// Instead of an amount, a part of what was last spoken of: 0 to 1; 1 is all that is left of it.
+    pub share: Option<Number>,
+    /// A part of what, if said.
+    pub of: Option<Whole>,
+    /// That the amount is the middle of a range.
+    pub approx: Option<bool>,
     /// That it was of the jars that did not seal and wait for what becomes of them.
     pub unsealed: Option<bool>,
     /// When it happened, if said.

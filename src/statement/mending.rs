@@ -2,7 +2,7 @@
 
 use super::When;
 use crate::quantity::{Length, Mass, Number, Volume};
-use crate::vocabulary::{CannerKind, Crop, Jar, Kind, Missing, Prep, Product, Ripeness, Stock, Supply};
+use crate::vocabulary::{CannerKind, Crop, Jar, Kind, Missing, Prep, Product, Ripeness, Stock, Supply, Taught};
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
 
@@ -52,8 +52,31 @@ pub struct Correct {
     pub count: Option<u32>,
     /// For a timer: how long.
     pub seconds: Option<u32>,
+    /// The figure that was wrong, in the unit of the right one, if said.
+    pub was: Option<Number>,
+    /// Which entry of the log, if said.
+    pub entry: Option<u32>,
     /// When it happened, if said.
     pub on: Option<When>,
+}
+
+/// What a household's word means.
+#[skip_serializing_none]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct Teach {
+    /// The word or words, lower case.
+    pub word: String,
+    /// What kind of thing it is.
+    pub means: Taught,
+    /// Which one, by the name that is known: a crop's word, a product's id.
+    pub name: Option<String>,
+}
+
+/// What may have been meant: entered when somebody says yes.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct Propose {
+    /// What a yes enters.
+    pub statements: Vec<super::Statement>,
 }
 
 /// A statement begun, and what it still needs.
@@ -66,6 +89,8 @@ pub struct Clarify {
     pub missing: Missing,
     /// The number already said.
     pub amount: Option<Number>,
+    /// Words that were not understood and on which it depends.
+    pub word: Option<String>,
     /// The statement as far as it was said, to be completed; not part of the printed form.
     #[serde(skip)]
     pub partial: Option<Box<super::Statement>>,

@@ -4,7 +4,8 @@
 //! ```
 //! use rackful::{quantity::{Mass, Number}, statement::{Froze, Statement}};
 //! let said = Statement::Froze(Froze { mass: Mass::POUND.times(Number::whole(7)), ..Froze::default() });
-//! assert_eq!(serde_json::to_string(&said).unwrap(), r#"{"kind":"froze","mass_g":3175.14659}"#);
+//! assert_eq!(serde_json::to_string(&said)?, r#"{"kind":"froze","mass_g":3175.14659}"#);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 //!
 //! Invariants: a field that was not said is `None` and not written; the JSON form is the contract's and is also what
@@ -27,7 +28,7 @@ pub use asking::Ask;
 pub use batch::{AcidAdded, AtHeat, Began, CookedDown, Drained, Filled, Lifted, Named, Stage};
 pub use freezer::{Counted, Froze, Thawed};
 pub use harvest::{Picked, Taken};
-pub use mending::{Clarify, Correct};
+pub use mending::{Clarify, Correct, Propose, Teach};
 pub use pantry::{Dried, Dry, Jarred, Powdered};
 pub use plans::{CalledOff, Planned, Planted};
 pub use seals::{Sealed, SomeJars};
@@ -36,7 +37,8 @@ pub use supplies::Bought;
 pub use timers::{TimerStart, TimerStop};
 pub use when::When;
 
-use crate::vocabulary::{Kind, Product};
+use crate::quantity::{Mass, Number};
+use crate::vocabulary::{Crop, Kind, Product, Whole};
 use serde::{Deserialize, Serialize};
 
 /// One statement. Every `match` on it is exhaustive, so that a new kind is missing nowhere.
@@ -87,6 +89,8 @@ pub enum Statement {
     Ask(Ask),
     Undo,
     Correct(Correct),
+    Teach(Teach),
+    Propose(Propose),
     Clarify(Clarify),
 }
 
@@ -137,6 +141,8 @@ impl Statement {
             Self::Ask(_) => Kind::Ask,
             Self::Undo => Kind::Undo,
             Self::Correct(_) => Kind::Correct,
+            Self::Teach(_) => Kind::Teach,
+            Self::Propose(_) => Kind::Propose,
             Self::Clarify(_) => Kind::Clarify,
         }
     }
@@ -182,6 +188,8 @@ impl Statement {
             | Self::Ask(_)
             | Self::Undo
             | Self::Correct(_)
+            | Self::Teach(_)
+            | Self::Propose(_)
             | Self::Clarify(_) => None,
         }
     }
@@ -213,6 +221,91 @@ impl Statement {
         };
         *batch = Some(name.to_owned());
         Some(named)
+    }
+
+    /// The weight that it tells of, if it tells one.
+    pub const fn mass(&self) -> Option<Mass> {
+        match self {
+            Self::Picked(s) => s.mass,
+            Self::Froze(s) => s.mass,
+            Self::Thawed(s) => s.mass,
+            Self::Ate(s) | Self::Gave(s) | Self::Tossed(s) => s.mass,
+            Self::Counted(s) => s.mass,
+            Self::Began(s) => s.mass,
+            Self::Drained(s) => s.mass,
+            Self::CookedDown(s) => s.mass,
+            Self::Dried(s) => s.mass,
+            Self::Dry(s) => s.mass,
+            Self::Powdered(s) => s.mass,
+            Self::Bought(s) => s.mass,
+            _ => None,
+        }
+    }
+
+    /// How many bags, jars or pieces it tells of, if it tells a number.
+    pub const fn count(&self) -> Option<u32> {
+        match self {
+            Self::Froze(s) => s.bags,
+            Self::Thawed(s) => s.bags,
+            Self::Ate(s) | Self::Gave(s) | Self::Tossed(s) => match s.jars {
+                None => s.bags,
+                jars => jars,
+            },
+            Self::Counted(s) => match (s.jars, s.bags) {
+                (None, None) => s.count,
+                (None, bags) => bags,
+                (jars, _) => jars,
+            },
+            Self::Began(s) => s.jars,
+            Self::Filled(s) => s.jars,
+            Self::Lifted(s) => s.jars,
+            Self::Sealed(s) => s.jars,
+            Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) | Self::Broke(s) | Self::Siphoned(s) => {
+                s.jars
+            }
+            Self::PutUp(s) | Self::Opened(s) => s.jars,
+            Self::Dried(s) => s.trays,
+            Self::Bought(s) => s.count,
+            Self::Planted(s) => s.count,
+            _ => None,
+        }
+    }
+
+    /// The part of something that it tells of, and of what, where no weight stands for it yet.
+    pub const fn share(&self) -> Option<(Number, Option<Whole>)> {
+        let (share, of, mass) = match self {
+            Self::Froze(s) => (s.share, s.of, s.mass),
+            Self::Thawed(s) => (s.share, s.of, s.mass),
+            Self::Ate(s) | Self::Gave(s) | Self::Tossed(s) => (s.share, s.of, s.mass),
+            _ => return None,
+        };
+        match (share, mass) {
+            (Some(share), None) => Some((share, of)),
+            _ => None,
+        }
+    }
+
+    /// The same with the weight that its part comes to, and the crop, where it names none.
+    pub fn with_share(mut self, mass: Mass, crop: Option<Crop>) -> Self {
+        match &mut self {
+            Self::Froze(s) => (s.mass, s.crop) = (Some(mass), s.crop.or(crop)),
+            Self::Thawed(s) => (s.mass, s.crop) = (Some(mass), s.crop.or(crop)),
+            Self::Ate(s) | Self::Gave(s) | Self::Tossed(s) => (s.mass, s.crop) = (Some(mass), s.crop.or(crop)),
+            _ => {}
+        }
+        self
+    }
+
+    /// The crop that it names, if it names one.
+    pub const fn crop(&self) -> Option<Crop> {
+        match self {
+            Self::Picked(s) => s.crop,
+            Self::Froze(s) => s.crop,
+            Self::Thawed(s) => s.crop,
+            Self::Ate(s) | Self::Gave(s) | Self::Tossed(s) => s.crop,
+            Self::Counted(s) => s.crop,
+            _ => None,
+        }
     }
 
     /// The product that it names, if it names one.

@@ -44,8 +44,8 @@ pub struct Set {
     pub volume: Option<Volume>,
     /// The usual product.
     pub product: Option<Product>,
-    /// Units (`us`, `metric`), time zone (IANA), quiet hours `off`, yield (`own`, `handbook`), digest (a weekday or `off`), labels
-    /// (`3x8 a4`), answers (`full`, `brief`, `silent`), pictures (`light`, `dark`).
+    /// Units (`us`, `metric`), time zone (IANA), quiet hours `off`, yield (`own`, `handbook`), digest (a weekday or
+    /// `off`), labels (`3x8 a4`), answers (`full`, `brief`, `silent`), pictures (`light`, `dark`).
     pub word: Option<String>,
     /// Quiet hours from, or the digest at, `HH:MM`.
     pub from: Option<String>,

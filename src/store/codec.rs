@@ -5,9 +5,9 @@
 //! ```
 //!
 //! `seq` numbers the records from 1. `since` is the first record that was appended after the last sync, left out when
-//! it is the record itself: it tells a write that never finished from damage to one that did. `crc` is the CRC-32 of all
-//! bytes before `,"crc"`. Formats to come keep `v` and the place and kind of the checksum, so that this program knows
-//! them as newer and not as broken.
+//! it is the record itself: it tells a write that never finished from damage to one that did. `crc` is the CRC-32 of
+//! all bytes before `,"crc"`. Formats to come keep `v` and the place and kind of the checksum, so that this program
+//! knows them as newer and not as broken.
 
 use super::Notes;
 use crate::assistant::{Commit, Outgoing};
@@ -18,8 +18,8 @@ use serde::{Deserialize, Serialize};
 /// The format that is written.
 pub(crate) const FORMAT: u64 = 1;
 
-/// The longest line, newline included, in bytes. A message is 8 KiB at most and its commit a small multiple of that; the
-/// bound keeps a damaged file from filling the memory.
+/// The longest line, newline included, in bytes. A message is 8 KiB at most and its commit a small multiple of that;
+/// the bound keeps a damaged file from filling the memory.
 pub(crate) const LONGEST: usize = 64 << 20;
 
 const CRC_KEY: &[u8] = b",\"crc\":\"";
@@ -195,30 +195,31 @@ fn checked(line: &[u8]) -> Result<&[u8], &'static str> {
 }
 
 #[cfg(test)]
-#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
+    use anyhow::anyhow;
 
-    fn line(seq: u64) -> Vec<u8> {
+    fn line(seq: u64) -> anyhow::Result<Vec<u8>> {
         let mut bytes = Vec::new();
-        encode(&mut bytes, seq, 3, Body::Sent("a \"key\"", None)).unwrap();
-        bytes
+        encode(&mut bytes, seq, 3, Body::Sent("a \"key\"", None)).map_err(anyhow::Error::msg)?;
+        Ok(bytes)
     }
 
     #[test]
-    fn a_line_says_its_number_its_sync_and_its_checksum() {
+    fn a_line_says_its_number_its_sync_and_its_checksum() -> anyhow::Result<()> {
         assert_eq!(
-            String::from_utf8(line(4)).unwrap(),
+            String::from_utf8(line(4)?)?,
             "{\"v\":1,\"seq\":4,\"since\":3,\"sent\":\"a \\\"key\\\"\",\"crc\":\"54ead799\"}\n"
         );
-        let read = decode::<Commit>(&line(3)).unwrap();
+        let read = decode::<Commit>(&line(3)?).map_err(|flaw| anyhow!("{flaw:?}"))?;
         assert_eq!((read.seq, read.since, read.sent.as_deref()), (3, None, Some("a \"key\"")));
-        assert_eq!(head(&line(4)).unwrap().since(), 3);
+        assert_eq!(head(&line(4)?).map(|head| head.since()).ok(), Some(3));
+        Ok(())
     }
 
     #[test]
-    fn every_flipped_bit_is_noticed() {
-        let good = line(4);
+    fn every_flipped_bit_is_noticed() -> anyhow::Result<()> {
+        let good = line(4)?;
         for at in 0..good.len() - 1 {
             for bit in 0..8 {
                 let mut bad = good.clone();
@@ -226,6 +227,7 @@ mod tests {
                 assert!(matches!(decode::<Commit>(&bad), Err(Flaw::Broken(_))), "byte {at}, bit {bit}");
             }
         }
+        Ok(())
     }
 
     #[test]

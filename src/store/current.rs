@@ -1,5 +1,5 @@
-//! What the records add up to beside the commits: the outbox, the notes, and which message of the driver's world is which.
-//! All are small and kept in memory.
+//! What the records add up to beside the commits: the outbox, the notes, and which message of the driver's world is
+//! which. All are small and kept in memory.
 
 use super::codec::{Line, Sends};
 use super::{Notes, Told};

@@ -32,8 +32,8 @@ impl DiskStore {
     /// Opens the store in a folder, or makes it. Mends by itself what one of journal and index can give the other.
     ///
     /// # Errors
-    /// [`StoreError::Locked`] while another process has it open; [`StoreError::Journal`] when the journal is damaged and the
-    /// index cannot mend it; [`StoreError::Lost`] when the journal is gone and the index cannot be read;
+    /// [`StoreError::Locked`] while another process has it open; [`StoreError::Journal`] when the journal is damaged
+    /// and the index cannot mend it; [`StoreError::Lost`] when the journal is gone and the index cannot be read;
     /// [`StoreError::Newer`]; [`StoreError::Io`].
     pub fn open(folder: &Path) -> Result<Self, StoreError> {
         let place = Place::take(folder)?;
@@ -210,8 +210,8 @@ impl Place {
         self.folder.join("index")
     }
 
-    /// A file that is there while the index is being opened. If it is there before, a start did not survive that: sled can
-    /// also abort, or never come back, where no guard helps.
+    /// A file that is there while the index is being opened. If it is there before, a start did not survive that: sled
+    /// can also abort, or never come back, where no guard helps.
     fn marker(&self) -> PathBuf {
         beside(&self.index(), "opening")
     }

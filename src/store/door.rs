@@ -1,4 +1,5 @@
-//! The journal's door to the disk: one small trait, so that tests can put a failing, freezing or forgetful disk behind it.
+//! The journal's door to the disk: one small trait, so that tests can put a failing, freezing or forgetful disk behind
+//! it.
 
 use std::fs::{self, File, OpenOptions};
 use std::io::{self, Read, Seek, SeekFrom, Write};
@@ -56,8 +57,8 @@ pub trait Disk: Send {
     /// When there is no place for it.
     fn draft(&self) -> io::Result<Box<dyn Write>>;
 
-    /// Puts the draft in the file's place: for good and at once, so that a crash leaves the old or the new. The old one is
-    /// kept beside it.
+    /// Puts the draft in the file's place: for good and at once, so that a crash leaves the old or the new. The old one
+    /// is kept beside it.
     ///
     /// # Errors
     /// When it stays as it was.

@@ -9,8 +9,8 @@ use std::time::Duration;
 /// How many writes may wait for the index. It is faster than disks sync, so only a stuck one fills this.
 const WAITING: usize = 4_096;
 
-/// How long a write waits for others to go into the index with it. In a burst the thread then need not be woken each time,
-/// which would cost the one who waits for the disk.
+/// How long a write waits for others to go into the index with it. In a burst the thread then need not be woken each
+/// time, which would cost the one who waits for the disk.
 const LINGER: Duration = Duration::from_millis(10);
 
 /// How many lines go into one index write at most.
@@ -37,7 +37,8 @@ impl Follower {
         Ok(Self { to: Some(to), done })
     }
 
-    /// Hands lines over. When the index is stuck or has failed it gets nothing more: the next start brings it up to date.
+    /// Hands lines over. When the index is stuck or has failed it gets nothing more: the next start brings it up to
+    /// date.
     pub(crate) fn hand(&mut self, lines: Appended) {
         let Some(to) = &self.to else { return };
         match to.try_send(lines) {

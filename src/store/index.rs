@@ -1,6 +1,6 @@
-//! The index: a second copy of the journal's lines, by number, in sled. It is written after the journal and never waited
-//! for, and the store works without it; its worth is that a journal that is lost, cut short or damaged can be mended from
-//! it.
+//! The index: a second copy of the journal's lines, by number, in sled. It is written after the journal and never
+//! waited for, and the store works without it; its worth is that a journal that is lost, cut short or damaged can be
+//! mended from it.
 //!
 //! sled 0.34 can panic, and come up empty or with older data, after its files were damaged. So everything here runs
 //! guarded, each line carries its checksum, and whoever reads compares with the journal.

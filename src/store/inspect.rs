@@ -42,8 +42,8 @@ pub fn inspect(folder: &Path) -> Result<Option<Inspection>, StoreError> {
     inspect_journal(first, second, &path).map(Some)
 }
 
-/// Reads a journal that is in memory: every commit that counts is handed over in order, as after opening a store with it and no
-/// index.
+/// Reads a journal that is in memory: every commit that counts is handed over in order, as after opening a store with
+/// it and no index.
 ///
 /// # Errors
 /// As [`inspect`]; what was handed over before does not count.

@@ -1,5 +1,5 @@
-//! The journal: every record as a line, in the order accepted, appended and synced. It is the source of truth; what else
-//! the store holds can be made from it.
+//! The journal: every record as a line, in the order accepted, appended and synced. It is the source of truth; what
+//! else the store holds can be made from it.
 //!
 //! It is not preallocated. On ext4 overwriting zeroed blocks makes a sync about a fifth faster (measured 157 against
 //! 193 µs), since no length has to be written; a household writes a few hundred lines a day, and a file that ends
@@ -47,15 +47,16 @@ impl Appended {
 }
 
 impl Journal {
-    /// Opens it: cuts off a write that never finished (a copy is kept beside it) and makes sure that the rest is on disk, not
-    /// only in the cache of the system that a killed process left it in.
+    /// Opens it: cuts off a write that never finished (a copy is kept beside it) and makes sure that the rest is on
+    /// disk, not only in the cache of the system that a killed process left it in.
     pub(crate) fn open(mut disk: Box<dyn Disk>, path: &Path) -> Result<Self, StoreError> {
         let length = disk.len().map_err(|e| StoreError::io("read", path, e))?;
         let survey = Survey::of(disk.read().map_err(|e| StoreError::io("read", path, e))?, path)?;
         if survey.whole < length {
             tracing::warn!(
                 journal = %path.display(), bytes = length - survey.whole, at = survey.whole,
-                "the end of the journal is not whole and is cut off; a write that never finished was never answered, so unless the file was damaged nothing is lost"
+                "the end of the journal is not whole and is cut off; \
+                 a write that never finished was never answered, so unless the file was damaged nothing is lost"
             );
             if let Err(error) = disk.copy_aside(survey.whole) {
                 tracing::warn!(%error, "no copy of it could be kept");
@@ -67,8 +68,8 @@ impl Journal {
         Ok(Self { disk, path: path.to_owned(), len, last, unsynced: None, overhang: false })
     }
 
-    /// Appends records, and with `durable` returns when they are on disk for good: one write, one sync. After an error the
-    /// journal is as it was.
+    /// Appends records, and with `durable` returns when they are on disk for good: one write, one sync. After an error
+    /// the journal is as it was.
     pub(crate) fn append(&mut self, records: Vec<Body<'_>>, durable: bool) -> Result<Appended, StoreError> {
         self.cut_overhang().map_err(|e| StoreError::io("write to", &self.path, e))?;
         let first = self.last + 1;
@@ -83,7 +84,10 @@ impl Journal {
         if let Err(error) = written {
             self.overhang = true;
             if let Err(error) = self.cut_overhang() {
-                tracing::warn!(%error, "what a failed write left in the journal is still there; it is cut before the next");
+                tracing::warn!(
+                    %error,
+                    "what a failed write left in the journal is still there; it is cut before the next"
+                );
             }
             return Err(StoreError::io("write to", &self.path, error));
         }

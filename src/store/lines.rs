@@ -73,20 +73,21 @@ impl<'a> Lines<'a> {
 }
 
 #[cfg(test)]
-#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
+    use anyhow::Context as _;
 
     #[test]
-    fn an_endless_line_is_one_line_and_the_next_is_found() {
+    fn an_endless_line_is_one_line_and_the_next_is_found() -> anyhow::Result<()> {
         let long = io::repeat(b'x').take(2 * LONGEST as u64);
         let mut lines = Lines::new(Box::new(b"a\n".chain(long).chain(&b"\nb"[..])));
-        let raw = lines.next().unwrap().unwrap();
+        let raw = lines.next()?.context("a line")?;
         assert_eq!((raw.number, raw.offset, raw.bytes), (1, 0, &b"a\n"[..]));
-        let raw = lines.next().unwrap().unwrap();
+        let raw = lines.next()?.context("a line")?;
         assert_eq!((raw.number, raw.offset, raw.ended()), (2, 2, false));
-        let raw = lines.next().unwrap().unwrap();
+        let raw = lines.next()?.context("a line")?;
         assert_eq!((raw.number, raw.offset, raw.bytes), (3, 3 + 2 * LONGEST as u64, &b"b"[..]));
-        assert!(lines.next().unwrap().is_none());
+        assert!(lines.next()?.is_none());
+        Ok(())
     }
 }

@@ -1,5 +1,5 @@
-//! Dated copies of the journal, kept in rotation, and putting one back. The journal alone is the whole ledger: the index is made
-//! anew from it.
+//! Dated copies of the journal, kept in rotation, and putting one back. The journal alone is the whole ledger: the
+//! index is made anew from it.
 
 use super::codec::{Body, Flaw, decode, encode};
 use super::door::{private, sync_folder};
@@ -49,8 +49,8 @@ pub fn snapshots(folder: &Path) -> Vec<PathBuf> {
     found
 }
 
-/// Copies the first `len` bytes of a journal into the day's snapshot, unless there is one, and removes all but the newest
-/// `keep`.
+/// Copies the first `len` bytes of a journal into the day's snapshot, unless there is one, and removes all but the
+/// newest `keep`.
 pub(super) fn make(
     folder: &Path,
     journal: Box<dyn Read + '_>,
@@ -89,7 +89,8 @@ fn put(from: &mut dyn Read, path: &Path) -> io::Result<()> {
 /// Looks at a snapshot, or at any copy of a journal, record by record.
 ///
 /// # Errors
-/// [`StoreError::Io`] when it cannot be read; [`StoreError::Journal`] and [`StoreError::Newer`] as opening a store says.
+/// [`StoreError::Io`] when it cannot be read; [`StoreError::Journal`] and [`StoreError::Newer`] as opening a store
+/// says.
 pub fn inspect_snapshot(path: &Path) -> Result<Inspection, StoreError> {
     let open = || File::open(path).map_err(|e| StoreError::io("read", path, e));
     let found = inspect_journal(open()?, open()?, path)?;
@@ -99,7 +100,8 @@ pub fn inspect_snapshot(path: &Path) -> Result<Inspection, StoreError> {
     Ok(found)
 }
 
-/// Puts a snapshot in the place of a store's journal. What was there is kept beside it. Returns what the store then holds.
+/// Puts a snapshot in the place of a store's journal. What was there is kept beside it. Returns what the store then
+/// holds.
 ///
 /// # Errors
 /// [`StoreError::Locked`] while the store is open; otherwise as [`inspect_snapshot`]; then the store is as it was.

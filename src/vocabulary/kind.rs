@@ -89,6 +89,10 @@ closed_words! {
         Undo = "undo",
         /// Changes the last entry.
         Correct = "correct",
+        /// A word of the household's own.
+        Teach = "teach",
+        /// What may have been meant, to be said yes to.
+        Propose = "propose",
         /// Something is missing.
         Clarify = "clarify",
     }

@@ -14,6 +14,7 @@
 mod words;
 mod canner;
 mod crop;
+mod crop_name;
 mod jar;
 mod kind;
 mod product;
@@ -24,10 +25,11 @@ mod subjects;
 
 pub use canner::{CannerKind, Pack};
 pub use crop::Crop;
+pub use crop_name::CropName;
 pub use jar::Jar;
 pub use kind::Kind;
 pub use product::Product;
 pub use ripening::{Prep, Ripeness};
 pub use stage::Stage;
-pub use stores::{Acid, Stock, Supply};
+pub use stores::{Acid, Stock, Supply, Taught, Whole};
 pub use subjects::{Missing, SettingKey, Subject, Table};

@@ -1,7 +1,8 @@
 //! How ripe fruit is, and what was done to it before freezing.
 
 closed_words! {
-    /// The colour classes of the US standard (7 CFR 51.1860; `processes/tables/facts.csv`, `colour_…`), least ripe first.
+    /// The colour classes of the US standard (7 CFR 51.1860; `processes/tables/facts.csv`, `colour_…`), least ripe
+    /// first.
     Ripeness {
         /// No red at all.
         Green = "green",
@@ -45,5 +46,23 @@ closed_words! {
         Roasted = "roasted",
         /// Cooked.
         Cooked = "cooked",
+        /// Cut into strips.
+        Strips = "strips",
+        /// Cut into shreds.
+        Shredded = "shredded",
+        /// Rubbed on a grater.
+        Grated = "grated",
+        /// Without the stones.
+        Pitted = "pitted",
+        /// Out of the pod or the husk.
+        Shelled = "shelled",
+        /// Dipped into boiling water.
+        Blanched = "blanched",
+        /// The ends cut off.
+        Trimmed = "trimmed",
+        /// Made to mash.
+        Mashed = "mashed",
+        /// The juice pressed out.
+        Juiced = "juiced",
     }
 }

@@ -56,3 +56,35 @@ impl Acid {
         }
     }
 }
+
+closed_words! {
+    /// What a part is a part of.
+    Whole {
+        /// What was last spoken of.
+        Last = "last",
+        /// Fresh fruit indoors.
+        Counter = "counter",
+        /// What is thawing.
+        Thawing = "thawing",
+        /// Bags in the freezer.
+        Freezer = "freezer",
+    }
+}
+
+closed_words! {
+    /// What a household's own word may stand for.
+    Taught {
+        /// A crop.
+        Crop = "crop",
+        /// A variety.
+        Variety = "variety",
+        /// A place in the garden.
+        Place = "place",
+        /// What is in a jar.
+        Product = "product",
+        /// Where food is kept.
+        Store = "store",
+        /// What canning uses up.
+        Supply = "supply",
+    }
+}

@@ -5,7 +5,8 @@ use crate::person::{Message, Person, wait_long};
 use crate::synapse::{Rations, Synapse};
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
-/// Half an hour a second: a day takes under a minute, and what a person does takes the minutes that it takes in a kitchen.
+/// Half an hour a second: a day takes under a minute, and what a person does takes the minutes that it takes in a
+/// kitchen.
 const SPEED: u32 = 1800;
 
 /// The longest wait: twelve hours until the seals are looked at, or the night if it got late.
@@ -38,15 +39,20 @@ impl Kitchen {
     }
 }
 
-/// A clock that shows half past three in the morning of an invented September day now, so that the jars are out well before nine in the
-/// morning and their seals are due the same evening.
+/// A clock that shows half past three in the morning of an invented September day now, so that the jars are out well
+/// before nine in the morning and their seals are due the same evening.
 fn rehearsal(bot: &Bot) -> std::path::PathBuf {
     let file = bot.file("rehearsal.toml");
     std::fs::create_dir_all(file.parent().unwrap()).unwrap();
     let now = SystemTime::now().duration_since(UNIX_EPOCH).unwrap().as_secs();
     let now = chrono::DateTime::from_timestamp(i64::try_from(now).unwrap(), 0).unwrap().to_rfc3339();
     let text = format!(
-        "timezone = \"America/Chicago\"\naltitude = \"2400 ft\"\n\n[rehearsal]\nspeed = {SPEED}\nfrom = \"{now}\"\nshows = \"2031-09-20T03:30:00-05:00\"\n"
+        "timezone = \"America/Chicago\"\n\
+         altitude = \"2400 ft\"\n\n\
+         [rehearsal]\n\
+         speed = {SPEED}\n\
+         from = \"{now}\"\n\
+         shows = \"2031-09-20T03:30:00-05:00\"\n"
     );
     std::fs::write(&file, text).unwrap();
     file

@@ -10,6 +10,7 @@ use std::time::Duration;
 fn traps() -> Vec<Value> {
     let text = |body: String| json!({"msgtype": "m.text", "body": body});
     let nested = (0..200).fold(json!({}), |inner, _| json!({"a": inner}));
+    let tags = "<a ".repeat(2_000);
     vec![
         text("froze ".repeat(1365)),
         text("(".repeat(8_000)),
@@ -20,7 +21,7 @@ fn traps() -> Vec<Value> {
         text("froze 1e400 lb".into()),
         text("froze -7 lb".into()),
         text("picked ½⅓¼¾ ٣٤ ７ lb".into()),
-        json!({"msgtype": "m.text", "body": "x", "format": "org.matrix.custom.html", "formatted_body": "<a ".repeat(2_000)}),
+        json!({"msgtype": "m.text", "body": "x", "format": "org.matrix.custom.html", "formatted_body": tags}),
         json!({"msgtype": "m.text", "body": "x", "org.example": nested}),
         json!({"msgtype": "m.text", "body": "x", "m.relates_to": {"rel_type": "m.replace", "event_id": "no id"}}),
         json!({"msgtype": "m.text", "body": "x", "m.relates_to": {"m.in_reply_to": {"event_id": ["$1"]}}}),
@@ -50,7 +51,7 @@ fn hostile_messages_do_no_harm_and_leave_no_trace_in_the_log() {
     ana.react(&room, &ana.say(&room, "x"), &"👎".repeat(60));
     // Taken for a name, it comes back in what is said, and must come back as words.
     let odd = ana.ask(&room, "rackful, recipe <b>hot</b> takes 6 lb makes 4 pints");
-    assert!(!odd.html.contains("<b") && odd.html.contains("&lt;b"), "{}", odd.html);
+    assert!(!odd.html.contains("<b") && odd.html.contains("&lt;/b"), "{}", odd.html);
     let total = ben.ask(&room, "rackful, what's in the freezer?");
     assert!(total.body.contains("7 lb"), "{}", total.body);
     assert!(bot.is_running(), "{}", bot.log());

@@ -2,7 +2,15 @@
 //!
 //! Needs `python3` with its `venv` module, and the Python package index the first time.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs, unreachable_pub)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::string_slice,
+    missing_docs,
+    unreachable_pub
+)]
 
 mod bot;
 mod canning_day;

@@ -1,5 +1,5 @@
-//! What a homeserver no longer knows as a repetition must be found by looking: after a day it forgets transaction ids, and a
-//! new log-in has none of the old one's.
+//! What a homeserver no longer knows as a repetition must be found by looking: after a day it forgets transaction ids,
+//! and a new log-in has none of the old one's.
 
 use crate::bot::USER;
 use crate::person::wait;

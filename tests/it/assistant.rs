@@ -195,9 +195,14 @@ fn an_answer_counts_from_the_same_person_within_ten_minutes() {
     kitchen.wait(Duration::minutes(10));
     assert_eq!(kitchen.say_as("ana", "lb"), []);
     kitchen.say_as("ana", "froze 9");
-    kitchen.say_as("ana", "how hot it is");
-    assert_eq!(kitchen.say_as("ana", "lb"), [], "only the next message can be the answer");
-    assert_freezer(&kitchen, 7.0);
+    assert_eq!(kitchen.say_as("ben", "how hot it is"), []);
+    assert_eq!(kitchen.say_as("ana", "how hot it is"), []);
+    assert_eq!(topics(&kitchen.say_as("ana", "lb")), ["reply froze"], "what was said in between is no answer");
+    assert_freezer(&kitchen, 16.0);
+    kitchen.say_as("ana", "froze 9");
+    assert_eq!(kitchen.say_as("ana", "never mind"), []);
+    assert_eq!(kitchen.say_as("ana", "lb"), [], "the question was withdrawn");
+    assert_freezer(&kitchen, 16.0);
 }
 
 #[test]
@@ -334,7 +339,8 @@ fn a_message_of_another_time_zone_belongs_to_the_day_it_was_there() {
     assert_eq!(kitchen.state()["freezer"][0]["bags"][0]["on"], json!("2026-08-15"));
 }
 
-/// What the assistant asks about is kept with the question; a number that cannot be kept would keep the message from ever being heard.
+/// What the assistant asks about is kept with the question; a number that cannot be kept would keep the message from
+/// ever being heard.
 #[test]
 fn a_number_that_cannot_be_is_asked_about_and_kept() {
     for words in ["froze 4444444444444444444", "picked 99999999999999999999999", "make that 9223372036854775807"] {

@@ -361,7 +361,8 @@ fn a_gauge_is_of_a_pressure_canner() {
     assert_eq!(after(filled, &[(10, Step::AtHeat)]).stage(at(10)), Stage::Processing);
 }
 
-/// USDA AIB 539 (2015), Guide 1: an unsealed jar is reprocessed within 24 hours, and nobody knows which round it was in.
+/// USDA AIB 539 (2015), Guide 1: an unsealed jar is reprocessed within 24 hours, and nobody knows which round it was
+/// in.
 #[test]
 fn the_hours_for_reprocessing_count_from_the_earliest_round_that_is_not_all_decided() {
     let seven = (0, Step::Filled { jars: Some(14) });

@@ -1,5 +1,5 @@
-//! The whole canning day beside its stages: batches set aside and renamed, jars that break, lose liquid, are frozen or eaten at once, the household's
-//! own yield, the plan for the day.
+//! The whole canning day beside its stages: batches set aside and renamed, jars that break, lose liquid, are frozen or
+//! eaten at once, the household's own yield, the plan for the day.
 
 use crate::support::{Kitchen, entry, minutes, noon, topics};
 use chrono::Duration;
@@ -177,7 +177,7 @@ fn jars_that_broke_or_lost_liquid_are_said_when_the_seals_are_looked_at() {
 fn a_jar_eaten_at_once_is_its_own_end() {
     let mut kitchen = kitchen(&STARTED);
     through_the_canner(&mut kitchen);
-    say_all(&mut kitchen, &["6 of 7 sealed", "ate 1 quart of sauce"]);
+    say_all(&mut kitchen, &["6 of 7 sealed", "ate 1 quart of sauce", "yes"]);
     assert_eq!(
         kitchen.state()["pantry"][0]["jars"],
         json!(5),
@@ -218,7 +218,8 @@ fn the_third_batch_offers_the_households_own_yield_and_a_yes_takes_it() {
         assert!(!out[0].text.contains("own yield"), "{}", out[0].text);
     }
     let out = batch_of(&mut kitchen, 49);
-    // The median of 6, 5 and 7 lb a quart, beside the 46 lb for 7 quarts of USDA AIB 539 (2015), Guide 3, Standard tomato sauce.
+    // The median of 6, 5 and 7 lb a quart, beside the 46 lb for 7 quarts of USDA AIB 539 (2015), Guide 3, Standard
+    // tomato sauce.
     assert!(
         out[0].text.contains("yours takes 6 lb a quart of raw fruit, the handbook's 6.6 lb a quart"),
         "{}",

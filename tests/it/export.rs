@@ -111,7 +111,10 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(48))]
 
     #[test]
-    fn export_import_export_gives_the_same_bytes(commits in vec(any_commit(), 0..12), sent in vec(any::<prop::sample::Index>(), 0..6)) {
+    fn export_import_export_gives_the_same_bytes(
+        commits in vec(any_commit(), 0..12),
+        sent in vec(any::<prop::sample::Index>(), 0..6),
+    ) {
         let mut first = MemoryStore::new();
         first.keep(&commits, &Notes::new()).unwrap();
         let keys = waiting(&first);

@@ -1,5 +1,5 @@
-//! Properties of canning days: whatever happens at the stove and in whatever order it is told, no jar is lost or counted twice, none is on a shelf
-//! without its full time, and what is told late comes to the same.
+//! Properties of canning days: whatever happens at the stove and in whatever order it is told, no jar is lost or
+//! counted twice, none is on a shelf without its full time, and what is told late comes to the same.
 
 use crate::ledger::{balances, lived};
 use crate::support::{entry, minutes, noon};
@@ -37,9 +37,11 @@ fn said() -> impl Strategy<Value = Statement> {
         1 => Just(Statement::LostHeat(Stage::default())),
         5 => Just(Statement::HeatOff(Stage::default())),
         2 => Just(Statement::PressureDown(Stage::default())),
-        6 => prop::option::weighted(0.2, 1u32..8).prop_map(|jars| Statement::Lifted(Lifted { jars, ..Lifted::default() })),
+        6 => prop::option::weighted(0.2, 1u32..8)
+            .prop_map(|jars| Statement::Lifted(Lifted { jars, ..Lifted::default() })),
         3 => (prop::option::of(0u32..8), prop::option::of(1u32..9))
-            .prop_map(|(jars, of)| Statement::Sealed(Sealed { jars, of: of.filter(|_| jars.is_some()), ..Sealed::default() })),
+            .prop_map(|(jars, of)| (jars, of.filter(|_| jars.is_some())))
+            .prop_map(|(jars, of)| Statement::Sealed(Sealed { jars, of, ..Sealed::default() })),
         3 => some().prop_map(Statement::Unsealed),
         2 => some().prop_map(Statement::Reprocessed),
         1 => some().prop_map(Statement::Refrigerated),

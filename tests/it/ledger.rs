@@ -1,4 +1,5 @@
-//! Properties of the ledger: whatever is said in whatever order, it balances, it forgets nothing and it takes back what is taken back.
+//! Properties of the ledger: whatever is said in whatever order, it balances, it forgets nothing and it takes back what
+//! is taken back.
 
 use crate::support::{entry, lb, minutes, noon};
 use proptest::prelude::*;
@@ -58,7 +59,8 @@ fn statement() -> impl Strategy<Value = Statement> {
             mass,
             ..Counted::default()
         })),
-        2 => prop::option::of(mass()).prop_map(|mass| Statement::Began(Began { mass: mass.flatten(), ..Began::default() })),
+        2 => prop::option::of(mass())
+            .prop_map(|mass| Statement::Began(Began { mass: mass.flatten(), ..Began::default() })),
         1 => (1u32..9).prop_map(|jars| Statement::Filled(Filled { jars: Some(jars), ..Filled::default() })),
         1 => Just(Statement::AtHeat(AtHeat::default())),
         1 => Just(Statement::LostHeat(Stage::default())),

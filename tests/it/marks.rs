@@ -176,9 +176,9 @@ fn a_room_of_few_words_gets_a_mark_for_plain_entries_and_everything_else_in_full
         for (words, topic) in [
             ("what's in the freezer?", "reply ask"),
             ("thawed 9 bags", "problem not-enough"),
-            ("froze 7", "problem clarify"),
             ("altitude 2400 ft", "reply set"),
             ("make that 6 lb", "problem clarify"),
+            ("froze 7", "problem clarify"),
         ] {
             let said = topics(&kitchen.say(words));
             assert!(

@@ -6,8 +6,8 @@ use calcard::icalendar::{ICalendar, ICalendarComponent, ICalendarComponentType, 
 use chrono::{DateTime, Datelike, NaiveDate, Timelike, Utc};
 use proptest::prelude::*;
 use rackful::enclosure::{Calendar, Enclosure, Label, LabelSheet, Moment, Occasion};
-use rackful::paper::{PaperError, calendar, labels};
-use rackful::sheet::Layout;
+use rackful::paper::{PaperError, calendar, card, labels};
+use rackful::sheet::{Layout, SheetSize};
 use rackful::statement::{Ask, Statement};
 use rackful::vocabulary::Subject;
 use std::collections::BTreeSet;
@@ -46,6 +46,15 @@ fn a_sheet_of_labels_is_as_many_pages_as_it_takes_true_to_size_with_its_font_in_
         assert!(count(&pdf, "/FontFile3") >= 2 && count(&pdf, "/ToUnicode") >= 2, "the font, and its letters");
     }
     assert!(matches!(labels(&sheet("3x8 a4", 0, 0)), Err(PaperError::Count(0))));
+}
+
+#[test]
+fn the_kitchen_card_is_one_page_with_its_font_in_it() {
+    for (sheet, size) in [(SheetSize::A4, "[0 0 595.27"), (SheetSize::Letter, "[0 0 612 792]")] {
+        let pdf = card("rackful", sheet).unwrap();
+        assert_eq!((count(&pdf, "/Type /Page\n"), count(&pdf, &format!("/MediaBox {size}"))), (1, 1));
+        assert!(count(&pdf, "/FontFile3") >= 2 && count(&pdf, "/ToUnicode") >= 2, "the font, and its letters");
+    }
 }
 
 /// An event as an independent parser reads it, with its alarms.

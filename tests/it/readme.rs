@@ -1,5 +1,5 @@
-//! The README's walk through a canning day is the program's own output: it is played again here and compared, so that it can't go stale. To take
-//! over a changed walk after reading it, run with `RACKFUL_ACCEPT=1`.
+//! The README's walk through a canning day is the program's own output: it is played again here and compared, so that
+//! it can't go stale. To take over a changed walk after reading it, run with `RACKFUL_ACCEPT=1`.
 
 use crate::replay::play;
 use serde_json::Value;

@@ -1,5 +1,5 @@
-//! Scripts of messages on a virtual clock, each beside the output it must give, byte for byte. To accept a changed output after
-//! reading it, run with `RACKFUL_ACCEPT=1`.
+//! Scripts of messages on a virtual clock, each beside the output it must give, byte for byte. To accept a changed
+//! output after reading it, run with `RACKFUL_ACCEPT=1`.
 
 use rackful::assistant::Defaults;
 use rackful::desk::Desk;

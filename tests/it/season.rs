@@ -1,5 +1,6 @@
-//! An invented season of twenty weeks, from setting the plants to the first shelves of winter, played on a virtual clock and looked at week by week. What is
-//! said, byte by byte, is held by `tests/data/replay/season.expected`; here stands what must be true of it.
+//! An invented season of twenty weeks, from setting the plants to the first shelves of winter, played on a virtual
+//! clock and looked at week by week. What is said, byte by byte, is held by `tests/data/replay/season.expected`; here
+//! stands what must be true of it.
 
 use chrono::{DateTime, Datelike, Days, FixedOffset, NaiveDate, Timelike, Weekday};
 use rackful::assistant::Defaults;
@@ -55,8 +56,8 @@ fn jars(state: &Value, shelf: &str) -> u64 {
     state[shelf].as_array().unwrap().iter().map(|lot| lot["jars"].as_u64().unwrap()).sum()
 }
 
-/// Pounds picked this year, in the freezer and on the counter, and jars in the pantry: at the end of each week, by a tally kept beside the script when it was
-/// written.
+/// Pounds picked this year, in the freezer and on the counter, and jars in the pantry: at the end of each week, by a
+/// tally kept beside the script when it was written.
 const WEEKS: [(f64, f64, f64, u64); 20] = [
     (2.0, 0.0, 2.0, 0),
     (7.5, 6.5, 0.0, 0),
@@ -91,7 +92,8 @@ fn each_week_ends_with_what_was_said() {
     assert_eq!(found, WEEKS);
 }
 
-/// picked = frozen + eaten, given and tossed from the counter + used fresh + still on the counter. Here nothing but the counter's fruit was eaten by weight.
+/// picked = frozen + eaten, given and tossed from the counter + used fresh + still on the counter. Here nothing but the
+/// counter's fruit was eaten by weight.
 #[test]
 fn each_week_balances() {
     for (week, state) in weeks().into_iter().enumerate() {

@@ -79,7 +79,8 @@ impl Apply<'_> {
         Ok(batch)
     }
 
-    /// What was thawed while no batch was open is for the first that begins with that crop: all of it, or what it is said to take.
+    /// What was thawed while no batch was open is for the first that begins with that crop: all of it, or what it is
+    /// said to take.
     fn claim_thawing(&mut self, batch: &Batch) -> Mass {
         let crop = crop_of(&batch.product);
         let loose = self.state.thawing(crop);
@@ -118,8 +119,8 @@ impl Apply<'_> {
         by_name.or_else(|| open.last()).map(|batch| batch.number)
     }
 
-    /// Fruit for jars: all that thaws for them, and what the stated weight exceeds it from the counter. Returns the raw weight
-    /// and how much fruit nobody had entered.
+    /// Fruit for jars: all that thaws for them, and what the stated weight exceeds it from the counter. Returns the raw
+    /// weight and how much fruit nobody had entered.
     pub(super) fn fruit_into_jars(
         &mut self,
         product: &Product,

@@ -1,4 +1,5 @@
-//! What a step of a batch moves in the rest of the ledger: fruit, lids and acid when jars are filled, jars when their fate is known.
+//! What a step of a batch moves in the rest of the ledger: fruit, lids and acid when jars are filled, jars when their
+//! fate is known.
 
 use super::meant::Meant;
 use super::{Apply, Mode};
@@ -74,8 +75,8 @@ impl Apply<'_> {
         }
     }
 
-    /// Jars into the freezer: those of a batch that did not seal, else those in the refrigerator, else those of a batch of which
-    /// nothing is known.
+    /// Jars into the freezer: those of a batch that did not seal, else those in the refrigerator, else those of a batch
+    /// of which nothing is known.
     pub(super) fn froze_jars(&mut self, froze: &Froze, jars: u32) -> Effect {
         let step = Step::Ended { fate: Fate::Frozen, jars: Some(jars) };
         let meant = Meant { name: froze.batch.as_deref(), ..Meant::default() };
@@ -110,7 +111,8 @@ impl Apply<'_> {
         Effect { jars: moved, from: Some(Stock::Fridge), ..Effect::default() }
     }
 
-    /// Sealed jars of a batch that was closed a short while ago broke on the shelf; `None` where an open batch is meant.
+    /// Sealed jars of a batch that was closed a short while ago broke on the shelf; `None` where an open batch is
+    /// meant.
     pub(super) fn broke_on_the_shelf(&mut self, jars: u32, meant: &Meant<'_>) -> Option<Effect> {
         if self.fits_any_open(&Step::Broke { jars: Some(jars) }, meant) {
             return None;

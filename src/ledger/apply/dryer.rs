@@ -44,8 +44,8 @@ impl Apply<'_> {
         Effect { moved, cut, dried: Some(load), ..Effect::default() }
     }
 
-    /// Takes a load out of the dryer, or one that is out and was not weighed: of what was said, else skins, which are what powder is made
-    /// of, else the first. A load that was weighed going in gives no more than that.
+    /// Takes a load out of the dryer, or one that is out and was not weighed: of what was said, else skins, which are
+    /// what powder is made of, else the first. A load that was weighed going in gives no more than that.
     fn out_of_dryer(&mut self, what: Option<&str>, mass: Mass) -> Result<(Option<Drying>, Option<Shortage>), Refusal> {
         let place = load_of(&self.state.dryer, what);
         let unweighed = load_of(&self.state.unweighed, what).filter(|_| place.is_none() && !mass.is_zero());
@@ -90,8 +90,8 @@ impl Apply<'_> {
         Effect { moved, cut, dried: Some(drying), what: Some(what), ..Effect::default() }
     }
 
-    /// Powder from what was weighed dry: it leaves that and is stored by its own name. `None` where the powder is of what is in the
-    /// dryer still, or there is not that much dry weight.
+    /// Powder from what was weighed dry: it leaves that and is stored by its own name. `None` where the powder is of
+    /// what is in the dryer still, or there is not that much dry weight.
     fn grind(&mut self, what: Option<&str>, mass: Mass) -> Option<Effect> {
         let enough = |known: &String, dry: &Mass| {
             what.is_none_or(|what| is_same(what, known)) && *dry >= mass && !known.ends_with(POWDER)

@@ -28,7 +28,8 @@ impl Apply<'_> {
         Effect { implied, moved: total, bags, usual_bag, ..Effect::default() }
     }
 
-    /// The weights of the bags that were frozen, and whether the usual weight had to stand in for one that was not said.
+    /// The weights of the bags that were frozen, and whether the usual weight had to stand in for one that was not
+    /// said.
     fn bags_of(&self, froze: &Froze) -> (Vec<Mass>, bool) {
         let usual = self.state.settings.usual_bag();
         let times = |each: Mass, bags: u32| each.times(Number::whole(i64::from(bags))).unwrap_or_default().split(bags);
@@ -114,8 +115,8 @@ impl Apply<'_> {
         Effect::default()
     }
 
-    /// Sets the bags right: the oldest are the ones that went untold, and bags that were never told are of today. Where the
-    /// weight does not fit the bags, all weigh the same.
+    /// Sets the bags right: the oldest are the ones that went untold, and bags that were never told are of today. Where
+    /// the weight does not fit the bags, all weigh the same.
     fn count_freezer(&mut self, crop: Crop, count: Option<u32>, mass: Option<Mass>) {
         let mut bags = self.state.freezer.bags(crop).to_vec();
         let usual = self.state.settings.usual_bag();

@@ -37,8 +37,8 @@ impl Apply<'_> {
         implied
     }
 
-    /// Sets the counter right. Found more counts as picked that day; found less as thrown away, since nobody said where it
-    /// went and the year must balance.
+    /// Sets the counter right. Found more counts as picked that day; found less as thrown away, since nobody said where
+    /// it went and the year must balance.
     pub(super) fn count_counter(&mut self, crop: Crop, mass: Mass) {
         let there = self.state.on_counter(crop);
         if mass > there {

@@ -96,6 +96,14 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         | Statement::Resumed(_)
         | Statement::CookedDown(_) => on.step(&entry.statement),
         // These are never entries.
-        Statement::Ask(_) | Statement::Undo | Statement::Correct(_) | Statement::Clarify(_) => Effect::default(),
+        Statement::Teach(said) => {
+            // The last meaning of a word counts.
+            on.state.taught.retain(|known| known.word != said.word);
+            on.state.taught.push(said.clone());
+            Effect::default()
+        }
+        Statement::Ask(_) | Statement::Undo | Statement::Correct(_) | Statement::Propose(_) | Statement::Clarify(_) => {
+            Effect::default()
+        }
     }
 }

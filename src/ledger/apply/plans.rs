@@ -20,7 +20,8 @@ impl Apply<'_> {
         Effect::default()
     }
 
-    /// A later day for the same product moves it; so does one for which no product is said. Days that are over are forgotten.
+    /// A later day for the same product moves it; so does one for which no product is said. Days that are over are
+    /// forgotten.
     pub(super) fn planned(&mut self, planned: &Planned) -> Effect {
         let Some(day) = planned.day else { return Effect::default() };
         let product = match self.product_meant(planned.product.as_ref()) {
@@ -45,7 +46,8 @@ impl Apply<'_> {
         Effect { planned: Some(planned), moved_from, ..Effect::default() }
     }
 
-    /// What is made on a day for which nothing is said: what is set for that day, else the usual if a day is set for it, else what the next day is set for.
+    /// What is made on a day for which nothing is said: what is set for that day, else the usual if a day is set for
+    /// it, else what the next day is set for.
     fn already_planned(&self, day: NaiveDate, usual: Product) -> Product {
         let all = &self.state.planned;
         let that_day = all.iter().find(|planned| planned.day == day);

@@ -57,8 +57,8 @@ impl Apply<'_> {
         Ok(())
     }
 
-    /// The timing of a process that was looked up. What is known to have happened, and has no process any more because a setting
-    /// was changed under it, keeps none: then it can't be finished.
+    /// The timing of a process that was looked up. What is known to have happened, and has no process any more because
+    /// a setting was changed under it, keeps none: then it can't be finished.
     fn timing_or_none(&self, asked: Result<processes::Process, Refusal>) -> Result<Timing, Refusal> {
         match asked {
             Ok(process) => Ok(Timing::from(&process)),
@@ -67,8 +67,8 @@ impl Apply<'_> {
         }
     }
 
-    /// The clock starts with the process as it is now: the altitude, the jar or the gauge may have been told since the batch
-    /// began.
+    /// The clock starts with the process as it is now: the altitude, the jar or the gauge may have been told since the
+    /// batch began.
     fn set_timing(&mut self, place: usize, step: &Step) -> Result<(), Refusal> {
         let pressure = match step {
             Step::AtHeat => None,
@@ -92,8 +92,8 @@ impl Apply<'_> {
         Ok(())
     }
 
-    /// A setting that process times follow was told while batches are under way: their times follow it at once. One that has no
-    /// process any more can't be finished. Returns those whose time changed.
+    /// A setting that process times follow was told while batches are under way: their times follow it at once. One
+    /// that has no process any more can't be finished. Returns those whose time changed.
     pub(super) fn retime(&mut self) -> Vec<u32> {
         let mut changed = Vec::new();
         for place in 0..self.state.batches.len() {

@@ -23,8 +23,9 @@ impl Apply<'_> {
         Effect { used: vec![key], ..Effect::default() }
     }
 
-    /// Counts down what jars take: the empty jars of that size, a lid each, and acid by dose. Which acid: the one said with the
-    /// batch, else the one in stock, citric acid first. Returns the supplies of which a stock is kept, and how much acid there was to take.
+    /// Counts down what jars take: the empty jars of that size, a lid each, and acid by dose. Which acid: the one said
+    /// with the batch, else the one in stock, citric acid first. Returns the supplies of which a stock is kept, and how
+    /// much acid there was to take.
     pub(super) fn use_supplies(
         &mut self,
         product: &Product,
@@ -165,7 +166,8 @@ impl Apply<'_> {
             SettingKey::Room => {
                 let today = settings.zone.day(self.at);
                 if set.temp.is_some() && set.temp != settings.room {
-                    // Told for the first time it was so before. Told twice on a day, only the last of it held; and no fruit lies for so long.
+                    // Told for the first time it was so before. Told twice on a day, only the last of it held; and no
+                    // fruit lies for so long.
                     if settings.room.is_some() && settings.rooms.last().is_none_or(|(until, _)| *until < today) {
                         settings.rooms.push((today, settings.room));
                     }
@@ -210,8 +212,8 @@ impl crate::ledger::state::State {
         Some((SupplyKey(acid.supply(), None), needed))
     }
 
-    /// The acid for jars of a product: the one in stock, citric acid first; else one that was in stock; else lemon juice. Only an
-    /// acid that has a published dose for the jar, where any has.
+    /// The acid for jars of a product: the one in stock, citric acid first; else one that was in stock; else lemon
+    /// juice. Only an acid that has a published dose for the jar, where any has.
     pub fn acid_for(&self, product: &Product, jar: Jar) -> Acid {
         let has_dose = |acid: &Acid| {
             processes::product(product.as_str()).is_some_and(|info| processes::dose(info, jar, *acid).is_some())

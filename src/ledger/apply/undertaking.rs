@@ -60,11 +60,12 @@ impl Apply<'_> {
         }
     }
 
-    /// Jars that leave: from where it was said, else from the pantry, the refrigerator, the freezer, else from the jars of a batch of
-    /// which nothing is known yet.
+    /// Jars that leave: from where it was said, else from the pantry, the refrigerator, the freezer, else from the jars
+    /// of a batch of which nothing is known yet.
     fn jars_taken(&mut self, taken: &Taken, jars: u32, why: Use) -> Effect {
         let (product, jar) = (taken.product.as_ref(), taken.jar);
-        // A jar that is thrown away while one has not sealed is that one; so is one that is eaten and not said to be of anything.
+        // A jar that is thrown away while one has not sealed is that one; so is one that is eaten and not said to be of
+        // anything.
         let nameless = product.is_none() && jar.is_none() || taken.unsealed == Some(true);
         if (why == Use::Tossed || nameless)
             && taken.from.is_none()

@@ -60,8 +60,8 @@ impl Counter {
         pickings.insert(place, fruit);
     }
 
-    /// Takes a weight off it, less when there is less: what is ripest in a room of this temperature goes first, the oldest among
-    /// equals. Fruit of no said class counts as picked ripe: what is not, people say.
+    /// Takes a weight off it, less when there is less: what is ripest in a room of this temperature goes first, the
+    /// oldest among equals. Fruit of no said class counts as picked ripe: what is not, people say.
     pub(in crate::ledger) fn take(&mut self, crop: Crop, mass: Mass, room: Option<Temperature>) {
         let Some(pickings) = self.0.get_mut(&crop) else { return };
         let mut order: Vec<(NaiveDate, usize)> =

@@ -53,8 +53,8 @@ impl Freezer {
         taken
     }
 
-    /// Takes out a weight: whole bags that weigh just that if there are such, else the oldest that fit whole and the rest
-    /// from the oldest left, whose bag stays with what is left in it. Less when there is less.
+    /// Takes out a weight: whole bags that weigh just that if there are such, else the oldest that fit whole and the
+    /// rest from the oldest left, whose bag stays with what is left in it. Less when there is less.
     pub(in crate::ledger) fn take_mass(&mut self, crop: Crop, mass: Mass) -> Vec<Bag> {
         let Some(bags) = self.0.get_mut(&crop) else { return Vec::new() };
         let exact = (1..=bags.len()).find_map(|count| window(bags, count, mass).map(|start| (start, count)));

@@ -32,7 +32,8 @@ pub struct Finished {
     pub minutes: Option<u32>,
     /// Raw weight that went in; nothing where it is not known.
     pub raw: Mass,
-    /// Liquid poured off; what was measured by volume is taken at a kilogram a litre (a choice of this program: juice is nearly water).
+    /// Liquid poured off; what was measured by volume is taken at a kilogram a litre (a choice of this program: juice
+    /// is nearly water).
     pub drained: Mass,
     /// What was in the pot after cooking down, by weight, if it was weighed.
     pub cooked: Option<Mass>,
@@ -112,7 +113,8 @@ impl Finished {
     }
 }
 
-/// Finished batches, oldest first. Shared between the states that are kept along a season, so that keeping one is cheap.
+/// Finished batches, oldest first. Shared between the states that are kept along a season, so that keeping one is
+/// cheap.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct History(Vec<Arc<Finished>>);
 

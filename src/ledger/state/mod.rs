@@ -1,8 +1,8 @@
 //! What a household has at one instant: the fold of its entries.
 //!
-//! Invariants: nothing is ever negative; for each year, picked = frozen + eaten, given and tossed from the counter + used
-//! fresh + what of it is still on the counter (checked by [`State::balance`]); bags are oldest first. A state knows no
-//! entry and no clock.
+//! Invariants: nothing is ever negative; for each year, picked = frozen + eaten, given and tossed from the counter +
+//! used fresh + what of it is still on the counter (checked by [`State::balance`]); bags are oldest first. A state
+//! knows no entry and no clock.
 
 mod counter;
 mod diary;
@@ -26,7 +26,7 @@ pub use totals::Totals;
 
 use crate::batch::Batch;
 use crate::quantity::Mass;
-use crate::statement::Recipe;
+use crate::statement::{Recipe, Teach};
 use crate::vocabulary::{Crop, Stock};
 use crate::zone::Zone;
 use chrono::{DateTime, Datelike, Utc};
@@ -52,6 +52,8 @@ pub struct State {
     pub thawing: BTreeMap<Crop, Mass>,
     /// Since when the last of it is out, and its heaviest bag.
     pub thawing_since: BTreeMap<Crop, (DateTime<Utc>, Mass)>,
+    /// The household's own words, each once.
+    pub taught: Vec<Teach>,
     /// Open batches, oldest first, and those closed a short while ago.
     pub batches: Vec<Batch>,
     /// How many batches there have been.

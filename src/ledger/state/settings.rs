@@ -156,8 +156,8 @@ impl Settings {
         self.bag.or(default).unwrap_or(Mass::POUND)
     }
 
-    /// The canner used unless another is named. Boiling water where none is set: its table and the steam canner's are the
-    /// same, and food that needs pressure is refused either way.
+    /// The canner used unless another is named. Boiling water where none is set: its table and the steam canner's are
+    /// the same, and food that needs pressure is refused either way.
     pub fn usual_canner(&self) -> CannerKind {
         self.canner.unwrap_or(CannerKind::BoilingWater)
     }

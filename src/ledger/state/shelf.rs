@@ -91,8 +91,8 @@ impl Shelf {
         taken
     }
 
-    /// Sets the jars of a product and size right, as counted: found more counts as of that day, found less leaves from the
-    /// oldest.
+    /// Sets the jars of a product and size right, as counted: found more counts as of that day, found less leaves from
+    /// the oldest.
     pub(in crate::ledger) fn set(&mut self, counted: Lot) {
         let there = self.jars(Some(&counted.product), Some(counted.jar));
         if counted.jars > there {
@@ -104,8 +104,9 @@ impl Shelf {
 }
 
 impl Lot {
-    /// The last day on which it is at its best: a year after it was put up (USDA AIB 539 (2015), Guide 1; `processes::facts`).
-    /// Nothing is known of how long jars of an untested recipe keep, nor those of a size that no table has.
+    /// The last day on which it is at its best: a year after it was put up (USDA AIB 539 (2015), Guide 1;
+    /// `processes::facts`). Nothing is known of how long jars of an untested recipe keep, nor those of a size that no
+    /// table has.
     pub fn best_by(&self) -> Option<NaiveDate> {
         crate::processes::product(self.product.as_str()).filter(|info| info.is_tested_in(self.jar))?;
         self.on.checked_add_months(Months::new(crate::processes::facts::BEST_WITHIN_MONTHS.value))

@@ -1,12 +1,13 @@
-//! The day on which the freezer reaches a load: not a rate but a spread of days, drawn from how fruit has come in this season.
+//! The day on which the freezer reaches a load: not a rate but a spread of days, drawn from how fruit has come in this
+//! season.
 //!
-//! Freezings are an irregular amount at irregular gaps. A regression gives the course of the season, with how much of it is open
-//! (`trend`); hundreds of seasons to come are drawn from it and from the household's own gaps and amounts (`simulate`). The days on which a tenth,
-//! half and nine tenths of them have reached the load are the answer.
+//! Freezings are an irregular amount at irregular gaps. A regression gives the course of the season, with how much of
+//! it is open (`trend`); hundreds of seasons to come are drawn from it and from the household's own gaps and amounts
+//! (`simulate`). The days on which a tenth, half and nine tenths of them have reached the load are the answer.
 //!
 //! Invariants: the same ledger on the same day gives the same answer, as chance is seeded with the history; fewer than
-//! [`FREEZINGS_NEEDED`] days of freezing give none; nothing is expected after the season's end, where it was told. How often the 80 % interval holds
-//! is measured over invented seasons in `tests/it/planning/calibration.rs`.
+//! [`FREEZINGS_NEEDED`] days of freezing give none; nothing is expected after the season's end, where it was told. How
+//! often the 80 % interval holds is measured over invented seasons in `tests/it/planning/calibration.rs`.
 
 mod simulate;
 mod trend;
@@ -20,8 +21,8 @@ use chrono::{DateTime, Days, NaiveDate, Utc};
 use simulate::Paths;
 use trend::Event;
 
-/// So many days of freezing there must have been this season. Over invented seasons the 80 % interval held 74 % of the time and the middle missed by 6
-/// days with two of them, 76 % and 3 days with four.
+/// So many days of freezing there must have been this season. Over invented seasons the 80 % interval held 74 % of the
+/// time and the middle missed by 6 days with two of them, 76 % and 3 days with four.
 pub const FREEZINGS_NEEDED: u32 = 4;
 
 /// No freezing for so many days: another season.

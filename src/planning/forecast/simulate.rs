@@ -1,8 +1,9 @@
 //! Seasons to come, drawn from the one so far.
 //!
-//! Each path draws the season's course from what is known of it ([`Trend`]), gives every past freezing a weight of chance (the Bayesian bootstrap,
-//! so that a short history counts as little as it says) that fades with age, and then lets freezings follow each other as they did: a gap and the
-//! amount that came after it, together. The first gap is one that has not ended yet.
+//! Each path draws the season's course from what is known of it ([`Trend`]), gives every past freezing a weight of
+//! chance (the Bayesian bootstrap, so that a short history counts as little as it says) that fades with age, and then
+//! lets freezings follow each other as they did: a gap and the amount that came after it, together. The first gap is
+//! one that has not ended yet.
 
 use super::trend::{Event, Trend, fit};
 use rand_distr::{Distribution, Exp1, StandardNormal, StandardUniform};
@@ -46,7 +47,8 @@ struct Pair {
 }
 
 impl Paths {
-    /// From freezings in order of days, at least two, the last not after `today`. The same freezings and seed give the same paths.
+    /// From freezings in order of days, at least two, the last not after `today`. The same freezings and seed give the
+    /// same paths.
     pub(super) fn new(events: &[Event], today: i64, seed: u64) -> Self {
         let trend = fit(events, today);
         let pair = |(before, event): (&Event, &Event)| {
@@ -61,7 +63,8 @@ impl Paths {
         Self { pairs, mean, trend, today, elapsed, rng: Pcg64Mcg::seed_from_u64(seed) }
     }
 
-    /// The first day on which what comes in sums to `short`, on each path, in order; `None` last, for paths that have not got there by `until`.
+    /// The first day on which what comes in sums to `short`, on each path, in order; `None` last, for paths that have
+    /// not got there by `until`.
     pub(super) fn days_to(&mut self, short: f64, until: i64) -> Vec<Option<i64>> {
         let mut days: Vec<Option<i64>> = (0..PATHS)
             .map(|_| {
@@ -165,8 +168,8 @@ impl Paths {
         (gap, self.mean.amount * size)
     }
 
-    /// The gap that has not ended yet, and what comes after it. One that is longer than any before ends soon, and brings more than usual: some
-    /// of what ripened in it is still there.
+    /// The gap that has not ended yet, and what comes after it. One that is longer than any before ends soon, and
+    /// brings more than usual: some of what ripened in it is still there.
     fn unended(&mut self, chances: &Chances) -> (i64, f64) {
         let mut usual = (self.mean.gap, self.mean.amount);
         for _ in 0..TRIES {

@@ -9,8 +9,8 @@ pub(super) struct Event {
     pub(super) amount: f64,
 }
 
-/// What is known of the daily rate at the last day looked at: `exp(level + growth × days)`, with the lower triangle of the root of their
-/// covariance, so that they can be drawn together.
+/// What is known of the daily rate at the last day looked at: `exp(level + growth × days)`, with the lower triangle of
+/// the root of their covariance, so that they can be drawn together.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(super) struct Trend {
     pub(super) level: f64,
@@ -22,15 +22,15 @@ pub(super) struct Trend {
 const WINDOW: i64 = 60;
 /// A day counts e times less for being so many days older.
 const FADES: f64 = 15.0;
-/// Growth a day before anything is known of it: nought, give or take this. A season that rises or falls by half in two weeks does so
-/// by 3 percent a day.
+/// Growth a day before anything is known of it: nought, give or take this. A season that rises or falls by half in two
+/// weeks does so by 3 percent a day.
 const GROWTH_PRIOR: f64 = 0.03;
 /// Amounts scatter with their size: this much of a typical freezing, for fruit that is spread over the days before.
 const SCATTER: f64 = 0.3;
 
-/// Fits the course to freezings in order of days, at least two: a quasi-Poisson regression of the daily amounts, each freezing spread evenly over the
-/// days since the one before, days faded by age, growth held back by a prior. Days since the last freezing are left out: what ripens in
-/// them is not in yet.
+/// Fits the course to freezings in order of days, at least two: a quasi-Poisson regression of the daily amounts, each
+/// freezing spread evenly over the days since the one before, days faded by age, growth held back by a prior. Days
+/// since the last freezing are left out: what ripens in them is not in yet.
 pub(super) fn fit(events: &[Event], today: i64) -> Trend {
     let days = spread(events, today);
     let weighed: f64 = events.iter().map(|event| event.amount).sum::<f64>().max(f64::MIN_POSITIVE);

@@ -119,8 +119,8 @@ pub(crate) fn comes_back(commit: &Commit) {
     assert!(again == *commit, "{json}");
 }
 
-/// Each commit comes out of JSON as it went in, and the rooms that they make are the same twice, answer every question and go on
-/// for two days.
+/// Each commit comes out of JSON as it went in, and the rooms that they make are the same twice, answer every question
+/// and go on for two days.
 pub(crate) fn live_on(commits: &[Commit]) {
     commits.iter().for_each(comes_back);
     let mut now = end_of(commits);

@@ -1,9 +1,9 @@
-//! Messages in turn, each line one, by the whole way from words to replies: nothing panics, what goes out fits, nothing that was
-//! typed becomes markup, the fruit balances, and a restart gives the same rooms.
+//! Messages in turn, each line one, by the whole way from words to replies: nothing panics, what goes out fits, nothing
+//! that was typed becomes markup, the fruit balances, and a restart gives the same rooms.
 //!
-//! A line may begin with a sign: `>` is said by somebody else, `+5 ` five hours later, `=2 ` edits the message two before,
-//! `-2` deletes it, `^2` marks it as not counting, `<2 ` replies to it. A first line `#` begins with an empty room, anything
-//! else in a household in mid-season.
+//! A line may begin with a sign: `>` is said by somebody else, `+5 ` five hours later, `=2 ` edits the message two
+//! before, `-2` deletes it, `^2` marks it as not counting, `<2 ` replies to it. A first line `#` begins with an empty
+//! room, anything else in a household in mid-season.
 
 use super::common::{ask_some, balances, can_go_out, comes_back, message, restored, seen, text, wait};
 use super::html;

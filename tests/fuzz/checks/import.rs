@@ -1,5 +1,5 @@
-//! No bytes make an import, or the rooms that it gives, panic; what was imported is exported and imports again as the same, and
-//! importing twice is importing once.
+//! No bytes make an import, or the rooms that it gives, panic; what was imported is exported and imports again as the
+//! same, and importing twice is importing once.
 
 use super::common::live_on;
 use rackful::assistant::Commit;

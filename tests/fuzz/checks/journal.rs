@@ -1,5 +1,5 @@
-//! No bytes make reading a journal, or folding what was read, panic; a torn end is cut off once and for all, and a store opens
-//! with what was read. Bytes are tried as they are, and with the checksum of each line made right.
+//! No bytes make reading a journal, or folding what was read, panic; a torn end is cut off once and for all, and a
+//! store opens with what was read. Bytes are tried as they are, and with the checksum of each line made right.
 
 use super::common::live_on;
 use rackful::assistant::Commit;

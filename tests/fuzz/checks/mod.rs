@@ -1,4 +1,5 @@
-//! What each fuzz target checks of an input. The fuzzer runs it on what it makes up, `tests/it/fuzzed.rs` on what was kept of that.
+//! What each fuzz target checks of an input. The fuzzer runs it on what it makes up, `tests/it/fuzzed.rs` on what was
+//! kept of that.
 #![allow(dead_code)]
 
 mod common;

@@ -1,5 +1,5 @@
-//! No text makes reading it panic, in whatever household; what is read is read the same twice, and what a household can mean
-//! comes out of JSON as it went in.
+//! No text makes reading it panic, in whatever household; what is read is read the same twice, and what a household can
+//! mean comes out of JSON as it went in.
 
 use chrono::{DateTime, NaiveDate};
 use rackful::{
@@ -40,7 +40,7 @@ static HOUSEHOLDS: LazyLock<[(Lexicon, Zone); 3]> = LazyLock::new(|| {
 pub(crate) fn check(text: &str) {
     let now = DateTime::from_timestamp(1_786_716_300, 0).unwrap_or_default();
     for (lexicon, zone) in &*HOUSEHOLDS {
-        let context = Context { now, zone: *zone, lexicon };
+        let context = Context { now, zone: *zone, lexicon, last: None };
         let reading = read(text, &context);
         assert!(reading.statements.len() <= text.len());
         assert_eq!(read(text, &context), reading);
@@ -49,7 +49,10 @@ pub(crate) fn check(text: &str) {
                 let json = serde_json::to_string(statement).expect("a statement is JSON");
                 let again: Statement = serde_json::from_str(&json).expect("its JSON is a statement");
                 // What a question is about is kept beside it, by whoever asks it.
-                assert!(matches!(statement, Statement::Clarify(_)) || again == *statement, "{json}");
+                assert!(
+                    matches!(statement, Statement::Clarify(_) | Statement::Propose(_)) || again == *statement,
+                    "{json}"
+                );
             }
             if let Statement::Clarify(pending) = statement {
                 for answer in ["lb", "7 lb", "2400 ft", "pints", "salsa", "red", text] {
@@ -58,5 +61,10 @@ pub(crate) fn check(text: &str) {
             }
         }
     }
-    let _ = (nearest(text), mass_unit(text), crop_said(text, Crop::Tomato), crop_said(text, Crop::Pepper));
+    let _ = (
+        nearest(text, &Context { now, zone: Zone::UTC, lexicon: &Lexicon::default(), last: None }),
+        mass_unit(text),
+        crop_said(text, Crop::Tomato),
+        crop_said(text, Crop::Pepper),
+    );
 }

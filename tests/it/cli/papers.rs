@@ -62,6 +62,19 @@ fn the_calendar_holds_the_batchs_clock_and_is_none_when_nothing_is_due() {
 }
 
 #[test]
+fn the_kitchen_card_is_a_page_before_anything_was_entered_and_on_the_paper_of_the_rooms_units() {
+    let home = Home::new();
+    let told = home.run(&["card"], "").well();
+    assert_eq!(told, "kitchen-card.pdf: 1 page, letter\n");
+    assert!(bytes(&home, "kitchen-card.pdf").starts_with(b"%PDF-"));
+    assert_eq!(home.run(&["card", "--paper", "a4", "--out", "c.pdf"], "").well(), "c.pdf: 1 page, A4\n");
+    home.run(&["chat"], "units metric\n").well();
+    assert_eq!(home.run(&["card", "--out", "c.pdf"], "").well(), "c.pdf: 1 page, A4\n");
+    home.run(&["card", "--paper", "parchment"], "").failed(2, "invalid value 'parchment'");
+    home.run(&["card", "--out", "no/such/card.pdf"], "").failed(1, "cannot write no/such/card.pdf");
+}
+
+#[test]
 fn the_console_puts_files_into_a_folder_and_says_where() {
     let home = kept();
     let told =

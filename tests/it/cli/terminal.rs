@@ -60,8 +60,8 @@ fn an_earlier_line_comes_back_with_the_arrow_key_even_after_a_restart() {
     assert!(home.run(&["chat"], "freezer?").well().contains("14 lb"));
 }
 
-/// Waits for an answer. Lines that were typed while the terminal changed its mode may lie unread until the next key, about once
-/// in a hundred sessions on a loaded machine: then one more key must bring them, as none may be lost.
+/// Waits for an answer. Lines that were typed while the terminal changed its mode may lie unread until the next key,
+/// about once in a hundred sessions on a loaded machine: then one more key must bring them, as none may be lost.
 fn expect_or_press_enter(session: &mut Session, answer: &str) {
     session.set_expect_timeout(Some(Duration::from_secs(10)));
     if session.expect(answer).is_err() {

@@ -15,7 +15,8 @@ fn a_picking_is_told_the_morning_before_it_is_red_and_asked_about_once_after() {
     let mut kitchen = Kitchen::new();
     kitchen.say("picked 12 lb pink");
     let out = kitchen.wait(Duration::days(40));
-    // Pink at 68 °F: 4 days (University of California, Davis); red fruit keeps at most 4 (North Carolina State extension).
+    // Pink at 68 °F: 4 days (University of California, Davis); red fruit keeps at most 4 (North Carolina State
+    // extension).
     assert_eq!(told(&out), ["Mon 09:00 ripe", "Sun 09:00 ripe"]);
     assert_eq!((&out[0].facts["label"], &out[1].facts["label"]), (&json!("ripe"), &json!("past-ripe")));
     assert!(out.iter().all(|out| out.out == OutKind::Alert && !out.mention));

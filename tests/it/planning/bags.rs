@@ -6,8 +6,8 @@ use rackful::ledger::state::Bag;
 use rackful::planning::choose_bags;
 use rackful::quantity::Mass;
 
-/// "The oldest until the target is reached; then, of those, what turns out not to be needed goes back, the heaviest that can be spared first, the newest
-/// among equals." Weights in grams; the places of the bags that stay.
+/// "The oldest until the target is reached; then, of those, what turns out not to be needed goes back, the heaviest
+/// that can be spared first, the newest among equals." Weights in grams; the places of the bags that stay.
 fn restated(bags: &[u32], target: u32) -> Vec<usize> {
     let mut chosen: Vec<usize> = Vec::new();
     while chosen.iter().map(|place| bags[*place]).sum::<u32>() < target {

@@ -1,6 +1,7 @@
 //! How far the forecast can be trusted, measured over invented seasons (`seasons.rs`) and written down in
-//! `tests/data/forecast/figures.txt`. Beside it stand the naive rate (the mean of all days so far) and three published methods for intermittent demand
-//! from a reference library, whose answers to the same questions lie in `tests/data/forecast/reference.csv` (made by `reference.py` there).
+//! `tests/data/forecast/figures.txt`. Beside it stand the naive rate (the mean of all days so far) and three published
+//! methods for intermittent demand from a reference library, whose answers to the same questions lie in
+//! `tests/data/forecast/reference.csv` (made by `reference.py` there).
 
 use super::seasons::{Case, Kind, cases};
 use crate::support::{entry, lb};
@@ -184,7 +185,8 @@ fn the_middle_misses_by_less_than_the_naive_rate_and_by_no_more_than_reference_m
 #[test]
 fn the_figures_are_written_down() {
     let mut text = String::from(
-        "kind        questions  held %  too early %  too late %  width d   missed by, median d (mean): ours; naive; croston; sba; tsb\n",
+        "kind        questions  held %  too early %  too late %  width d   missed by, median d (mean): \
+         ours; naive; croston; sba; tsb\n",
     );
     let rates = reference();
     for kind in Kind::ALL.into_iter().map(Some).chain([None]) {

@@ -56,7 +56,8 @@ fn a_day_is_laid_out_backwards_from_its_hour() {
     let bags: Vec<Bag> = state.freezer.bags(Crop::Tomato).to_vec();
     assert_eq!(plan.bags, choose_bags(&bags, lb(46.0)));
     assert_eq!(plan.end, at("08-22T18:00"));
-    // 5 to load, 16.2 to come up, 45 the process (USDA AIB 539, Guide 3, quarts at 1,001 to 3,000 ft), 5 to rest, 5 to unload: 76 min.
+    // 5 to load, 16.2 to come up, 45 the process (USDA AIB 539, Guide 3, quarts at 1,001 to 3,000 ft), 5 to rest, 5 to
+    // unload: 76 min.
     for (part, begins) in [
         (Part::Thaw, "Wed 20:00"),
         (Part::Drain, "Sat 12:25"),

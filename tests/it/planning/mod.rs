@@ -1,4 +1,5 @@
-//! Looking ahead and back: against published figures, worked examples, a reference library, and plain restatements of the rules.
+//! Looking ahead and back: against published figures, worked examples, a reference library, and plain restatements of
+//! the rules.
 
 mod alerts;
 mod bags;

@@ -14,8 +14,9 @@ fn celsius(degrees: f64) -> Option<Temperature> {
     Temperature::from_celsius(degrees)
 }
 
-/// University of California, Davis, Optimum procedures for ripening tomatoes (Cantwell): days to the red stage at 12.5, 15, 17.5, 20, 22.5 and 25 °C. The first
-/// column's first, second and fourth cell have been seen on a page, the others are from memory.
+/// University of California, Davis, Optimum procedures for ripening tomatoes (Cantwell): days to the red stage at 12.5,
+/// 15, 17.5, 20, 22.5 and 25 °C. The first column's first, second and fourth cell have been seen on a page, the others
+/// are from memory.
 #[test]
 fn days_to_red_are_those_of_the_published_table() {
     let table = [

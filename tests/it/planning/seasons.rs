@@ -1,5 +1,5 @@
-//! Invented seasons to try a forecast on: six ways in which households' fruit comes into the freezer. Nothing here knows how the
-//! forecast works.
+//! Invented seasons to try a forecast on: six ways in which households' fruit comes into the freezer. Nothing here
+//! knows how the forecast works.
 
 use rand_distr::{Distribution, Normal, Uniform};
 use rand_pcg::Pcg32;

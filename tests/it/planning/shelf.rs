@@ -54,7 +54,8 @@ fn gave(jars: u32) -> Statement {
     Statement::Gave(Taken { jars: Some(jars), jar: Some(Jar::Quart), product, from, ..Taken::default() })
 }
 
-/// USDA AIB 539 (2015), Guide 1: best within 12 months; general pages on freezing: frozen tomatoes best within 8 to 12 months.
+/// USDA AIB 539 (2015), Guide 1: best within 12 months; general pages on freezing: frozen tomatoes best within 8 to 12
+/// months.
 #[test]
 fn stock_is_best_for_as_long_as_is_printed() {
     let froze = Statement::Froze(Froze { mass: Some(lb(14.0)), bags: Some(2), ..Froze::default() });
@@ -143,7 +144,8 @@ fn planted(count: u32, variety: &str) -> Statement {
     Statement::Planted(Planted { count: Some(count), variety: Some(variety.to_owned()), ..Planted::default() })
 }
 
-/// University of Georgia extension, Gwinnett County (2007): each plant, properly cared for, yields 10 to 15 pounds or more.
+/// University of Georgia extension, Gwinnett County (2007): each plant, properly cared for, yields 10 to 15 pounds or
+/// more.
 #[test]
 fn without_plants_of_ones_own_the_printed_range_holds() {
     let told = next_year(winter().ledger().state(), date("2026-01-28"));

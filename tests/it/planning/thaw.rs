@@ -10,8 +10,9 @@ fn plank(conducts: f64, latent: f64, density: f64, freezes: f64) -> Food {
     Food { freezes, heat_frozen, heat_thawed, latent, conducts_frozen: conducts, conducts_thawed: conducts, density }
 }
 
-/// Earle, Unit Operations in Food Processing, chapter 6, the slab of meat 10 cm thick between plates at -34 °C: 4.1 h wrapped in cardboard 1 mm
-/// thick, 2.1 h without (the figures of the example from memory; its continuation, with the heat above and below freezing, has been seen).
+/// Earle, Unit Operations in Food Processing, chapter 6, the slab of meat 10 cm thick between plates at -34 °C: 4.1 h
+/// wrapped in cardboard 1 mm thick, 2.1 h without (the figures of the example from memory; its continuation, with the
+/// heat above and below freezing, has been seen).
 #[test]
 fn a_slab_of_meat_between_plates_freezes_as_in_the_textbook() {
     let meat = plank(1.6, 2.56e5, 1090.0, -2.0);
@@ -24,8 +25,8 @@ fn a_slab_of_meat_between_plates_freezes_as_in_the_textbook() {
     assert!((hours(600.0) - 2.1).abs() < 0.05, "{}", hours(600.0));
 }
 
-/// Singh and Heldman, Introduction to Food Engineering, example 7.1: a ball of 7 cm in air at -40 °C freezes in 0.72 h (a course's slide with the example's
-/// figures has been seen; its 50 W/(m² K) and its answer are from memory).
+/// Singh and Heldman, Introduction to Food Engineering, example 7.1: a ball of 7 cm in air at -40 °C freezes in 0.72 h
+/// (a course's slide with the example's figures has been seen; its 50 W/(m² K) and its answer are from memory).
 #[test]
 fn a_ball_in_a_wind_tunnel_freezes_as_in_the_textbook() {
     let food = plank(1.2, 2.5e5, 1000.0, -1.25);
@@ -34,8 +35,8 @@ fn a_ball_in_a_wind_tunnel_freezes_as_in_the_textbook() {
     assert!((hours - 0.72).abs() < 0.01, "{hours}");
 }
 
-/// Pham (1984), International Journal of Refrigeration 7:377-383, the appendix as its erratum prints it: the mean differences of
-/// temperature of its worked example are 31.7, 18.8 and 12.1 K.
+/// Pham (1984), International Journal of Refrigeration 7:377-383, the appendix as its erratum prints it: the mean
+/// differences of temperature of its worked example are 31.7, 18.8 and 12.1 K.
 #[test]
 fn the_differences_of_temperature_are_those_of_the_papers_example() {
     for (from, to, printed) in [(28.5, -2.1, 31.7), (-2.1, -13.7, 12.1)] {
@@ -44,8 +45,8 @@ fn the_differences_of_temperature_are_those_of_the_papers_example() {
     }
 }
 
-/// The same slab by finite differences on enthalpy: an independent solution of the same physics. Simple formulas are within about a tenth of measurements
-/// (Cleland and others, 1986, for thawing).
+/// The same slab by finite differences on enthalpy: an independent solution of the same physics. Simple formulas are
+/// within about a tenth of measurements (Cleland and others, 1986, for thawing).
 #[test]
 fn a_thawing_slab_agrees_with_a_numerical_solution() {
     for (thickness, surface, around) in [(0.04, 8.0, 4.4), (0.06, 10.0, 4.4), (0.08, 12.0, 7.0), (0.05, 150.0, 20.0)] {

@@ -7,7 +7,8 @@ fn said(kitchen: &mut Kitchen, text: &str) -> String {
     kitchen.say(text).into_iter().map(|out| out.text).collect()
 }
 
-/// UC Davis postharvest table: from 12.5 °C; general pages on ripening: no red forms above 85 °F; university extension columns: 68 to 77 °F is best.
+/// UC Davis postharvest table: from 12.5 °C; general pages on ripening: no red forms above 85 °F; university
+/// extension columns: 68 to 77 °F is best.
 #[test]
 fn a_room_in_which_nothing_turns_red_is_told_so_in_its_own_units() {
     let mut kitchen = Kitchen::new();

@@ -1,8 +1,10 @@
-//! Every figure of a process answer, as the program says it, against a plain reading of the reference tables: for every product, pack, canner,
-//! jar and altitude band. Minutes, pressures and sources: USDA AIB 539 (2015), Guides 2 to 7, the process tables; headspace and loads: the same
-//! guides under "quantity" and "procedure"; acid: Guide 3, General, Acidification, and Tomatillos, and Guide 2, Figs.
+//! Every figure of a process answer, as the program says it, against a plain reading of the reference tables: for every
+//! product, pack, canner, jar and altitude band. Minutes, pressures and sources: USDA AIB 539 (2015), Guides 2 to 7,
+//! the process tables; headspace and loads: the same guides under "quantity" and "procedure"; acid: Guide 3, General,
+//! Acidification, and Tomatillos, and Guide 2, Figs.
 //!
-//! The times themselves are compared in `exhaustive`; here it is what reaches a person that is compared: the facts of the reply.
+//! The times themselves are compared in `exhaustive`; here it is what reaches a person that is compared: the facts of
+//! the reply.
 
 use super::feet;
 use rackful::ledger::Ledger;
@@ -22,8 +24,8 @@ const TIMES: &str = include_str!("../../../src/processes/tables/processes.csv");
 /// One height in every band that any table has.
 const ALTITUDES_FT: [f64; 7] = [500.0, 1500.0, 2500.0, 3500.0, 5000.0, 7000.0, 9000.0];
 
-/// Guide 3, General, Acidification, is for whole, crushed and juiced tomatoes, and each of these procedures refers to it; ketchups, hot sauces and
-/// salsas hold their acid by the recipe.
+/// Guide 3, General, Acidification, is for whole, crushed and juiced tomatoes, and each of these procedures refers to
+/// it; ketchups, hot sauces and salsas hold their acid by the recipe.
 const ACIDIFIED: [(&str, &str); 10] = [
     ("tomato-juice", "tomato"),
     ("tomato-juice-blend", "tomato"),
@@ -200,7 +202,8 @@ fn gauged() -> impl Iterator<Item = CannerKind> {
     CannerKind::ALL.iter().copied().filter(|canner| *canner != CannerKind::Pressure)
 }
 
-/// Asked of a pressure canner whose gauge nobody has told, both gauges are answered, and no figure in which they differ is a fact.
+/// Asked of a pressure canner whose gauge nobody has told, both gauges are answered, and no figure in which they differ
+/// is a fact.
 #[test]
 fn a_pressure_canner_without_its_gauge_is_answered_for_both() {
     let ids: BTreeSet<String> = lines(TIMES).into_iter().map(|line| line["product_id"].clone()).collect();

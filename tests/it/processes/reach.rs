@@ -1,4 +1,5 @@
-//! Every product of the tables is reached by asking for it as it is called, in every jar and canner that it is printed for.
+//! Every product of the tables is reached by asking for it as it is called, in every jar and canner that it is printed
+//! for.
 
 use super::feet;
 use rackful::ledger::Ledger;
@@ -18,7 +19,7 @@ fn every_product_answers_to_its_name_without_a_batch() {
     let ledger = Ledger::from_state(state.clone());
     let scene = Scene { state: &state, now: crate::support::noon() };
     let lexicon = Lexicon::default();
-    let context = Context { now: scene.now, zone: Zone::UTC, lexicon: &lexicon };
+    let context = Context { now: scene.now, zone: Zone::UTC, lexicon: &lexicon, last: None };
     let (mut answered, mut faults) = (0, Vec::new());
     for info in products() {
         let canners = if info.canners().is_empty() { vec![CannerKind::BoilingWater] } else { info.canners() };

@@ -1,4 +1,5 @@
-//! An invented household that talks its way through a season: what it says follows from a seed, in the words of the grammar.
+//! An invented household that talks its way through a season: what it says follows from a seed, in the words of the
+//! grammar.
 //!
 //! It keeps a rough count of what it has, so that most of what it says fits; that some does not is part of a season.
 

@@ -1,5 +1,6 @@
-//! Invented seasons, played by `replay` into a store on disk that is stopped without care and started again at random places, beside
-//! the same season played in one go: what is said, what there is and what is still due are the same, and the fruit balances.
+//! Invented seasons, played by `replay` into a store on disk that is stopped without care and started again at random
+//! places, beside the same season played in one go: what is said, what there is and what is still due are the same, and
+//! the fruit balances.
 //!
 //! `RACKFUL_SEASONS` says how many are played, `RACKFUL_SEASON_SEED` which one is the first.
 
@@ -15,6 +16,7 @@ use rackful::desk::Desk;
 use rackful::ledger::state::State;
 use rackful::ledger::{Mode, apply};
 use rackful::phrase::{Context, Lexicon, read};
+use rackful::statement::Statement;
 use rackful::store::{DiskStore, MemoryStore, Store};
 use rackful::zone::Zone;
 use restarts::Restarts;
@@ -142,13 +144,22 @@ fn assert_same(seed: u64, expected: &str, found: &str) {
 fn is_read_as_meant(line: &Line) {
     let Some(words) = &line.words else { return };
     let lexicon = Lexicon { recipes: vec!["fire salsa".to_owned()], ..Lexicon::default() };
-    let reading = read(words, &Context { now: line.sent.to_utc(), zone: zone(), lexicon: &lexicon });
-    let kinds: Vec<_> = reading.statements.iter().map(|statement| statement.kind().as_str()).collect();
+    let reading = read(words, &Context { now: line.sent.to_utc(), zone: zone(), lexicon: &lexicon, last: None });
+    // What is proposed is read as meant, too.
+    let kinds: Vec<_> = reading
+        .statements
+        .iter()
+        .flat_map(|statement| match statement {
+            Statement::Propose(proposed) => proposed.statements.iter().map(|said| said.kind().as_str()).collect(),
+            other => vec![other.kind().as_str()],
+        })
+        .collect();
     assert_eq!(kinds, line.meant, "{words}");
-    assert_eq!(reading.unread.trim(), "", "{words}");
+    assert!(!reading.figure_left, "{words}: {}", reading.unread);
 }
 
-/// Everything that is meant is answered, as what is meant or with a problem that is none of reading; talk is not answered.
+/// Everything that is meant is answered, as what is meant or with a problem that is none of reading; talk is not
+/// answered.
 fn answers(script: &[&Line], out: &str, figures: &mut Figures) {
     let mut by: HashMap<String, Vec<Value>> = HashMap::new();
     for line in out.lines() {
@@ -181,7 +192,14 @@ fn answers(script: &[&Line], out: &str, figures: &mut Figures) {
             assert!(answers.is_empty() || is_name, "{line:?} {answers:?}");
             continue;
         }
-        let fits = |answer: &Value| answer["topic"] == line.meant[0] || answer["out"] == "problem";
+        // Known not to be heard while a batch is open.
+        let unheard = line.words.as_deref().is_some_and(|words| words.starts_with("call this batch"));
+        if unheard && answers.is_empty() {
+            continue;
+        }
+        let fits = |answer: &Value| {
+            answer["topic"] == line.meant[0] || answer["topic"] == "propose" || answer["out"] == "problem"
+        };
         assert!(answers.iter().any(fits), "{line:?} {answers:?}");
         let asked = answers.iter().find(|answer| answer["topic"] == "clarify");
         assert!(asked.is_none_or(ledger_asks), "{line:?} {answers:?}");

@@ -23,7 +23,8 @@ pub(super) fn cuts(lines: &[Line], lots: &mut Lots) -> Vec<usize> {
     cuts.into_iter().collect()
 }
 
-/// The season in pieces, each but the first beginning with a look at the state at the very instant at which the one before ended.
+/// The season in pieces, each but the first beginning with a look at the state at the very instant at which the one
+/// before ended.
 pub(super) fn with_looks(lines: Vec<Line>, cuts: &[usize]) -> Vec<Vec<Line>> {
     let mut pieces = vec![Vec::new()];
     for (n, line) in lines.into_iter().enumerate() {

@@ -10,8 +10,8 @@ use std::sync::{Arc, Mutex};
 /// What a power cut at one sync may leave, and how many commits were accepted by then.
 type Image = (u64, Vec<u8>);
 
-/// Keeps some commits on a disk that remembers what may be left if the power goes: at each sync nothing since the last one,
-/// all of it, a part, or any of its blocks; after each `keep` what is synced.
+/// Keeps some commits on a disk that remembers what may be left if the power goes: at each sync nothing since the last
+/// one, all of it, a part, or any of its blocks; after each `keep` what is synced.
 fn images_at_each_sync(seed: u64) -> Vec<Image> {
     const BLOCK: usize = 256;
     let images = Arc::new(Mutex::new(Vec::new()));

@@ -20,7 +20,8 @@ pub(crate) fn commit(n: u64) -> Commit {
         words: "froze 7 lb quartered, from the tunnel".into(),
         statement: Statement::Froze(froze),
     };
-    let facts = json!({"freezer_g": 3175.14659 * n as f64, "freezer_bags": n, "target_g": 22226.02613, "short_g": 0.1 + n as f64});
+    let (frozen, short) = (3175.14659 * n as f64, 0.1 + n as f64);
+    let facts = json!({"freezer_g": frozen, "freezer_bags": n, "target_g": 22226.02613, "short_g": short});
     Commit {
         room: "!kitchen:example.org".into(),
         at,

@@ -1,0 +1,93 @@
+//! What a message says of itself, read in parts.
+
+use super::super::context::{Context, Reading};
+use super::super::item::Item;
+use super::scene::Scene;
+use super::words::{before_doubt, sentences};
+use crate::statement::{Clarify, Propose, Statement};
+
+/// Longest message that is read in parts, in items: each part is read anew.
+const LONGEST: usize = 60;
+
+fn alone(text: &str, scene: &Scene<'_>) -> Reading {
+    (scene.read)(text, &Context { last: None, ..*scene.context })
+}
+
+fn enters(statement: &Statement) -> bool {
+    !matches!(statement, Statement::Ask(_) | Statement::Clarify(_) | Statement::Correct(_) | Statement::Undo)
+}
+
+/// A message with a doubt at its end (`…, but I'm not sure`) is put to the household: what it says without it,
+/// whatever the doubt made of it.
+pub(super) fn doubted(reading: Reading, scene: &Scene<'_>) -> Reading {
+    if scene.text.items.len() > LONGEST {
+        return reading;
+    }
+    let Some(head) = before_doubt(scene.text.text) else { return reading };
+    let sure = alone(head, scene);
+    let statements = match &*sure.statements {
+        [Statement::Propose(proposed)] => proposed.statements.clone(),
+        statements => statements.to_vec(),
+    };
+    if statements.is_empty() || !statements.iter().all(enters) {
+        return reading;
+    }
+    Reading { statements: vec![Statement::Propose(Propose { statements })], ..reading }
+}
+
+/// What would be proposed counts where it is sure in parts: where each sentence says its share by itself, or where a
+/// figure is put right in the same breath (`16 lb, no wait, 18`) and what stands before that is sure.
+pub(super) fn sure_in_parts(reading: Reading, scene: &Scene<'_>) -> Reading {
+    let [Statement::Propose(proposed)] = &*reading.statements else {
+        // Sentences that were each sure may be too unsure together even to be proposed.
+        return if reading.statements.is_empty() { sentence_by_sentence(reading, scene, None) } else { reading };
+    };
+    if scene.text.items.len() > LONGEST {
+        return reading;
+    }
+    if let [one] = &*proposed.statements
+        && reading.unread.is_empty()
+        && is_sure_before_slip(one, scene)
+    {
+        let statements = proposed.statements.clone();
+        return Reading { statements, ..reading };
+    }
+    let count = proposed.statements.len();
+    sentence_by_sentence(reading, scene, Some(count))
+}
+
+/// The statements of all sentences, where each has some and is sure of them.
+fn sentence_by_sentence(reading: Reading, scene: &Scene<'_>, count: Option<usize>) -> Reading {
+    let sentences = sentences(scene.text.text);
+    if sentences.len() < 2 || scene.text.items.len() > LONGEST {
+        return reading;
+    }
+    let read: Vec<Reading> = sentences.iter().map(|sentence| alone(sentence, scene)).collect();
+    let sure = |reading: &Reading| {
+        let open = |statement: &Statement| {
+            matches!(statement, Statement::Propose(_) | Statement::Ask(_) | Statement::Correct(_) | Statement::Undo)
+        };
+        !reading.statements.is_empty() && reading.unread.is_empty() && !reading.statements.iter().any(open)
+    };
+    let statements: Vec<Statement> = read.iter().flat_map(|reading| reading.statements.clone()).collect();
+    // Only one question can wait.
+    let questions = statements.iter().filter(|statement| matches!(statement, Statement::Clarify(_))).count();
+    let as_many = count.is_none_or(|count| count == statements.len()) && questions < 2;
+    if read.iter().all(sure) && as_many { Reading { statements, ..reading } } else { reading }
+}
+
+/// Whether what stands before a slip tells of the same deed, surely or but for its unit.
+fn is_sure_before_slip(proposed: &Statement, scene: &Scene<'_>) -> bool {
+    let classes = &scene.language.words.classes;
+    let items = &scene.text.items;
+    let slip = |item: &Item| item.is(classes.oops);
+    let Some(at) = items.iter().skip(1).position(slip).map(|at| at + 1) else { return false };
+    let marks = items.iter().take(at).rev().take_while(|item| item.mark.is_some()).count();
+    let (from, to) = scene.text.span(0, at - marks);
+    let Some(head) = scene.text.text.get(from as usize..to as usize) else { return false };
+    match &*alone(head, scene).statements {
+        [Statement::Clarify(Clarify { about, word: None, .. })] => *about == proposed.kind(),
+        [statement] => statement.kind() == proposed.kind(),
+        _ => false,
+    }
+}

@@ -1,0 +1,477 @@
+//! The veto of what was not understood. A process time, a pressure, a dose of acid and a place on the shelf hold only
+//! for the food, the jar and the method that were tested: where a word of the message may change one of them and was
+//! not taken in, nothing is made of it, and the word is asked about.
+//!
+//! - In its own clause a start or a question about a process must account for every word: as the product, its own crop,
+//!   the jar, the canner, the pack, the height, a time, an amount, or a word that a list calls harmless. Jars that are
+//!   counted may have ordinary words beside them.
+//! - A food, a form of it, a jar or a way to heat is never passed over, wherever in the message it stands, unless
+//!   another clause accounts for it.
+//! - That a word was taken in is not enough: `mashed` is a way to cut fruit, but the tables know no mashed carrots.
+//!   Only what the table's own name of the product says of it (`halved or sliced`) leaves it the same.
+
+use super::frame::{Frame, Group};
+use super::item::{Item, Text, WordKind};
+use super::lattice::Edge;
+use super::lex::Mark;
+use super::lexicon::sense::{Classes, Meaning};
+use super::lexicon::{is_hyphen, letters_of};
+use super::readings::Read;
+use super::score;
+use super::value::Value;
+use crate::processes::{Category, ProductInfo, Resolved, resolve};
+use crate::statement::Statement;
+use crate::vocabulary::{Crop, Jar, Kind, Product, Subject};
+
+/// A run of words of no list that is no longer than this and has neither verb nor person may be an addition: `…,
+/// venison`.
+const NOUNS: usize = 3;
+
+/// A word that is at least so long, its last letter apart, stands for its other forms too.
+const STEM: usize = 5;
+
+/// Why a clause is held back.
+pub(super) struct Held {
+    /// The words that were not understood.
+    pub(super) word: String,
+    /// What they are about, where that is not what the clause is about.
+    pub(super) about: Option<Kind>,
+}
+
+/// The words over which a clause is held back; `None` where it may count.
+pub(super) fn held(read: &Read<'_>, reading: &score::Reading, edge: &Edge, frame: &Frame) -> Option<Held> {
+    let shelf = matches!(frame.kind, Kind::PutUp | Kind::Filled);
+    if !(frame.accounts_for_all || shelf) {
+        return None;
+    }
+    let tested = Tested::of(&edge.statements);
+    let veto = Veto { text: read.text, tested, strict: frame.accounts_for_all, group: frame.group };
+    let start = read.start(edge);
+    let used = |n: usize| edge.made.used.has(n - start);
+    // A batch has no height of its own: it is timed for the one that is set.
+    let height = read.stretch(edge).find(|n| frame.kind == Kind::Began && veto.is_height(*n));
+    if let Some(n) = height {
+        return words(read.text, n, n + 1).map(|word| Held { word, about: Some(Kind::Set) });
+    }
+    let sizes =
+        frame.about == Some(Subject::Acid) || shelf && veto.tested.jars.iter().any(|jar| *jar != Jar::HalfGallon);
+    let may_change = |n: &usize| veto.may_change(*n, used(*n)) || sizes && veto.is_too_large(*n);
+    let open: Vec<usize> = read.stretch(edge).filter(may_change).collect();
+    let word = match (open.first(), open.last()) {
+        (Some(first), Some(last)) => words(read.text, *first, *last + 1),
+        // What stands on other grounds than food does not depend on food.
+        _ if frame.group == Group::Set => None,
+        _ => veto.apart(read.stretch(edge), used).or_else(|| veto.beside(read, reading, edge)),
+    };
+    word.map(|word| Held { word, about: None })
+}
+
+/// The words of an answer over which what it completes is held back: `thick sauce with chicken`.
+pub(super) fn held_answer(text: &Text<'_>, statement: &Statement) -> Option<String> {
+    if !matches!(statement.kind(), Kind::Began | Kind::Filled | Kind::PutUp | Kind::Ask) {
+        return None;
+    }
+    // An answer that names a batch says which, not what is in it.
+    if matches!(statement, Statement::Filled(said) if said.batch.is_some()) {
+        return None;
+    }
+    let tested = Tested::of(std::slice::from_ref(statement));
+    if tested.names_other {
+        return None;
+    }
+    let veto = Veto { text, tested, strict: false, group: Group::Begin };
+    let open: Vec<usize> = (0..text.items.len()).filter(|n| veto.may_change(*n, false)).collect();
+    words(text, *open.first()?, *open.last()? + 1)
+}
+
+fn words(text: &Text<'_>, from: usize, to: usize) -> Option<String> {
+    let (from, to) = text.span(from, to);
+    text.text.get(from as usize..to as usize).map(str::to_owned)
+}
+
+/// What the statements of a clause name.
+#[derive(Debug, Default)]
+struct Tested {
+    products: Vec<Product>,
+    infos: Vec<&'static ProductInfo>,
+    jars: Vec<Jar>,
+    /// A product that no table has: it gets no time, whatever else is said of it.
+    names_other: bool,
+}
+
+impl Tested {
+    fn of(statements: &[Statement]) -> Self {
+        let mut tested = Self::default();
+        for statement in statements {
+            let said = match statement {
+                Statement::Clarify(asked) => asked.partial.as_deref().unwrap_or(statement),
+                said => said,
+            };
+            if let Some(product) = said.product() {
+                match resolve(product) {
+                    Resolved::Tested(info) => tested.infos.push(info),
+                    Resolved::Family(members) => tested.infos.extend(members),
+                    Resolved::Unknown => tested.names_other = true,
+                }
+                tested.products.push(product.clone());
+            }
+            tested.jars.extend(jar_of(said));
+        }
+        tested
+    }
+
+    fn is_crop(&self, crop: Crop) -> bool {
+        match self.infos.as_slice() {
+            // Without a product a start is asked for one, and fruit that is canned by itself is tomatoes.
+            [] => crop == Crop::Tomato,
+            infos => infos.iter().any(|info| info.crop == Some(crop)),
+        }
+    }
+
+    /// Whether the tables say it of the product: `peaches, halved or sliced`.
+    fn says(&self, word: &str) -> bool {
+        // `halves` are what the table calls `halved`.
+        let stem = word.get(..word.len().saturating_sub(1)).filter(|stem| stem.len() >= STEM).unwrap_or(word);
+        let is_word = |part: &str| part.get(..stem.len()).is_some_and(|start| start.eq_ignore_ascii_case(stem));
+        let is_said = |name: &str| name.split(|c: char| !c.is_alphanumeric()).any(is_word);
+        self.infos.iter().any(|info| is_said(info.name) || is_said(info.spoken))
+    }
+}
+
+const fn jar_of(statement: &Statement) -> Option<Jar> {
+    match statement {
+        Statement::Began(said) => said.jar,
+        Statement::Filled(said) => said.jar,
+        Statement::PutUp(said) => said.jar,
+        Statement::Ask(said) => said.jar,
+        _ => None,
+    }
+}
+
+/// A clause that may be held back.
+struct Veto<'a> {
+    text: &'a Text<'a>,
+    tested: Tested,
+    /// Whether every word must be understood.
+    strict: bool,
+    /// What the clause is.
+    group: Group,
+}
+
+impl Veto<'_> {
+    fn classes(&self) -> &Classes {
+        &self.text.words.classes
+    }
+
+    /// Whether a word of the clause may change the food, the jar or the method.
+    fn may_change(&self, n: usize, used: bool) -> bool {
+        let Some(item) = self.text.items.get(n) else { return false };
+        if self.is_another_jar(item) {
+            return true;
+        }
+        if self.is_own(n, item) {
+            return self.is_more_of_it(n, item);
+        }
+        if used {
+            // A batch of the household's is called as they like.
+            return !item.is(self.classes().household_batch)
+                && !self.tested.names_other
+                && self.is_food(item)
+                && !self.is_cut_as_tested(n, item);
+        }
+        let dish = item.is(self.classes().beside_pot) && self.is_behind_product(n);
+        // A setting depends on its figures, not on the food.
+        let must = match self.group {
+            Group::Set => item.kind == WordKind::Value,
+            _ => self.strict || self.is_joined(n),
+        };
+        dish || self.is_risky(n, item) || must && self.is_unknown(n, item)
+    }
+
+    /// `… with galangal`, `…/galangal`: what is joined to a food is part of it.
+    fn is_joined(&self, n: usize) -> bool {
+        let c = self.classes();
+        let passed = |item: &&Item| item.is(c.article) || item.kind == WordKind::Harmless;
+        let before = self.text.items.get(..n).unwrap_or_default().iter().rev().find(|item| !passed(item));
+        let joined =
+            before.is_some_and(|item| item.is(c.prep_with) || item.is(c.and) || item.mark == Some(Mark::Slash));
+        joined || self.is_behind_product(n)
+    }
+
+    /// `juice cake`, `pea casserole`: a noun right behind the product makes another food of it.
+    fn is_behind_product(&self, n: usize) -> bool {
+        let behind = n.checked_sub(1).and_then(|at| Some((at, self.text.items.get(at)?)));
+        behind.is_some_and(|(at, item)| item.is(self.classes().product) && self.is_own(at, item))
+    }
+
+    /// Whether it names the product itself, or the crop that it is made of: tomatoes anywhere, for they are what the
+    /// rest of their products is acid by; of other fruit only how much there is (`pickled peppers, 12 lb of peppers`),
+    /// as `pickled peppers with peppers` are not as tested.
+    fn is_own(&self, n: usize, item: &Item) -> bool {
+        let words = self.text.words;
+        let classes = self.classes();
+        let named = |meaning: &Meaning| match meaning {
+            Meaning::Product(product) => self.tested.products.contains(product),
+            // A variety that is of no other crop is one of tomatoes.
+            Meaning::Variety(_, None) => self.tested.is_crop(Crop::Tomato),
+            Meaning::Crop(crop) | Meaning::Variety(_, Some(crop)) => {
+                self.tested.is_crop(*crop) && (*crop == Crop::Tomato || self.is_weighed(n))
+            }
+            _ => false,
+        };
+        item.senses
+            .iter()
+            .filter(|hit| [classes.product, classes.crop, classes.variety].iter().any(|class| class.has(hit.sense)))
+            .any(|hit| named(words.meaning(hit.sense)))
+    }
+
+    fn is_weighed(&self, n: usize) -> bool {
+        let c = self.classes();
+        let before = self
+            .text
+            .items
+            .get(..n)
+            .unwrap_or_default()
+            .iter()
+            .rev()
+            .find(|item| !item.is(c.of) && item.kind != WordKind::Harmless);
+        before
+            .is_some_and(|item| item.values.iter().any(|value| matches!(value, Value::Weight(_) | Value::Measure(..))))
+    }
+
+    /// `extra tomatoes` in what has other things in it too: not as tested.
+    fn is_more_of_it(&self, n: usize, item: &Item) -> bool {
+        let classes = self.classes();
+        let product = item.meaning(classes.product, self.text.words).is_some_and(
+            |meaning| matches!(meaning, Meaning::Product(product) if self.tested.products.contains(product)),
+        );
+        !product && self.text.before(n).is_some_and(|before| before.is(classes.more_of))
+    }
+
+    /// A jar of another size than the statement has, or of a size that no table has: `3-litre jars` and `a 3 litre jar`
+    /// are not three.
+    fn is_another_jar(&self, item: &Item) -> bool {
+        let tokens = &self.text.lexed.tokens;
+        let words = self.text.words;
+        let last =
+            tokens.get((item.to as usize).saturating_sub(1)).and_then(|token| letters_of(&self.text.lexed, token));
+        let one = last.is_some_and(|last| {
+            words.is(words.number(last), self.classes().single_size)
+                && words.is(words.number(last), self.classes().jar_word)
+        });
+        let is_sized = |count: crate::quantity::Number| {
+            count.as_count() != Some(1) && (one || is_hyphen(tokens, item.from as usize + 1))
+        };
+        item.values.iter().any(|value| match value {
+            Value::Jars(jars) => {
+                let other =
+                    jars.jar.is_some_and(|jar| !self.tested.jars.is_empty() && !self.tested.jars.contains(&jar));
+                other || jars.jar.is_some() && jars.count.is_some_and(is_sized)
+            }
+            _ => false,
+        })
+    }
+
+    /// Half-gallons hold nothing but the juices that have a time in them (USDA AIB 539, 2015, Guide 2). Beside jars of
+    /// another size they are not told from jars of which the first were meant to be; alone they are refused in words of
+    /// their own where a time is looked up.
+    fn is_too_large(&self, n: usize) -> bool {
+        let large = |value: &Value| matches!(value, Value::Jars(jars) if jars.jar == Some(Jar::HalfGallon));
+        let tested =
+            self.tested.infos.is_empty() || self.tested.infos.iter().any(|info| info.is_printed_in(Jar::HalfGallon));
+        !tested && self.text.items.get(n).is_some_and(|item| item.values.iter().any(large))
+    }
+
+    fn is_height(&self, n: usize) -> bool {
+        self.text.items.get(n).is_some_and(|item| item.values.iter().any(|value| matches!(value, Value::Height(_))))
+    }
+
+    /// A food, a form of it, or a way to heat.
+    fn is_food(&self, item: &Item) -> bool {
+        let c = self.classes();
+        item.is_any(&[c.crop, c.variety, c.product, c.dish, c.food, c.form, c.method, c.prep]) && !self.is_small(item)
+    }
+
+    /// The same, or what goes into jars beside food.
+    fn is_risky(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        let vessel = item.is_any(&[c.jar_word, c.canner_word, c.pot]) && !item.is_any(&[c.crop, c.method]);
+        let food = self.is_food(item) && !self.is_cut_as_tested(n, item) && !self.is_syrup(item);
+        let added = item.is_any(&[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt])
+            && !self.is_as_the_tables_add(n, item);
+        let canner = item.is(c.canner) && (self.strict || !self.is_pressure_canner(item));
+        (food || (added || canner) && !self.is_small(item)) && !vessel && !self.is_of_rim(n, item)
+    }
+
+    /// Salt is for taste except in pickles, and may be there or not; bottled lemon juice or citric acid is what
+    /// tomatoes are made safe with, where it is said to be in (USDA AIB 539, 2015, Guide 3, 'Acidification', and Guide
+    /// 1 on salt).
+    fn is_as_the_tables_add(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        let infos = &self.tested.infos;
+        let salt = item.is(c.salt) && !infos.is_empty() && infos.iter().all(|info| info.category != Category::Pickle);
+        let with = || self.text.before(n).is_some_and(|before| before.is(c.prep_with));
+        salt || item.is_any(&[c.acid_lemon, c.acid_citric]) && !item.is(c.acid) && !infos.is_empty() && with()
+    }
+
+    /// Fruit is packed in syrup of any strength, in juice or in water for the same time (USDA AIB 539, 2015, Guide 2).
+    fn is_syrup(&self, item: &Item) -> bool {
+        let infos = &self.tested.infos;
+        item.is(self.classes().syrup) && !infos.is_empty() && infos.iter().all(|info| info.category == Category::Fruit)
+    }
+
+    /// Jars that are counted have been processed: in a pressure canner, whatever they hold was not too cool.
+    fn is_pressure_canner(&self, item: &Item) -> bool {
+        let kind = item.meaning(self.classes().canner, self.text.words);
+        matches!(kind, Some(Meaning::Canner(canner)) if canner.is_pressure())
+    }
+
+    fn is_small(&self, item: &Item) -> bool {
+        let c = self.classes();
+        (item.is(c.filler) || item.is(c.own)) && !item.is_any(&[c.food, c.form, c.method])
+    }
+
+    /// Cut as the table's name of the product says, or in a way that leaves how it lies in the jar as it was
+    /// (`peeled`).
+    fn is_cut_as_tested(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        let said = || self.text.said(n, n + 1).is_some_and(|word| self.tested.says(&word));
+        item.is(c.prep) && !item.is_any(&[c.form, c.method, c.food]) && (item.is(c.beside) || said())
+    }
+
+    /// Vinegar on a cloth for the rims is outside of the jar: in a sentence about rims it is no ingredient.
+    fn is_of_rim(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        let ends = |n: &usize| {
+            !self.text.items.get(*n).is_some_and(|item| matches!(item.mark, Some(Mark::Dot | Mark::Line | Mark::Bang)))
+        };
+        let rim = |n: usize| self.text.items.get(n).is_some_and(|item| item.is(c.rim));
+        item.is_any(&[c.supply, c.acid])
+            && ((0..n).rev().take_while(ends).any(rim) || (n..self.text.items.len()).take_while(ends).any(rim))
+    }
+
+    /// A word that is in no list of what leaves a process as it is.
+    fn is_unknown(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        match item.kind {
+            WordKind::Small | WordKind::Mark | WordKind::Voice => false,
+            WordKind::Harmless => item.is(c.harmless_state) && !item.is(c.beside),
+            // When, how much and from where: none of it is in the jar. `A second` batch is no time.
+            WordKind::Value if !item.values.is_empty() => !item.values.iter().all(|value| {
+                value.is_day()
+                    || matches!(value, Value::Weight(_) | Value::Measure(..) | Value::Place | Value::Duration(1))
+            }),
+            _ => !self.is_harmless(item) && !self.is_as_the_tables_add(n, item),
+        }
+    }
+
+    fn is_harmless(&self, item: &Item) -> bool {
+        let c = self.classes();
+        let listed = [
+            c.harmless,
+            c.beside,
+            c.kin,
+            c.folk,
+            c.day_ago,
+            c.daypart,
+            c.batch,
+            c.canner_word,
+            c.jar_word,
+            c.store,
+            c.begin,
+            c.deed_can,
+            c.ask,
+            c.pot,
+        ];
+        let changed = item.is(c.harmless_state) && !item.is(c.beside);
+        item.is_any(&listed) && !changed
+            || !self.strict && item.is(c.told)
+            || item.is(c.supply) && !item.is_any(&[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt])
+            || item.is(c.salt) && !self.tested.infos.iter().any(|info| info.category == Category::Pickle)
+            || self.is_syrup(item)
+            || matches!(self.group, Group::Set | Group::Ask) && item.is(c.set)
+            || !item.values.is_empty() && item.values.iter().all(Value::is_day)
+    }
+
+    /// What stands between marks inside of the clause and was not taken in: `filled 7 pints of juice, galangal, all
+    /// done`.
+    fn apart(&self, stretch: std::ops::Range<usize>, used: impl Fn(usize) -> bool) -> Option<String> {
+        let items: Vec<usize> = stretch.collect();
+        let is_mark = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.mark.is_some());
+        let taken = |n: &usize| used(*n) && self.text.items.get(*n).is_some_and(Item::is_content);
+        items.split(is_mark).filter(|part| !part.iter().any(taken)).find_map(|part| {
+            let (first, last) = (part.first()?, part.last()?);
+            self.left_alone(*first..*last + 1, true)
+        })
+    }
+
+    /// What stands outside of the clause and belongs to no other: `…, chicken`, `… (with bacon)`,
+    /// `… . It has beans in it`.
+    fn beside(&self, read: &Read<'_>, reading: &score::Reading, edge: &Edge) -> Option<String> {
+        let edges: Vec<&Edge> = reading.path.edges.iter().filter_map(|n| read.lattice.edges.get(*n as usize)).collect();
+        let at = edges.iter().position(|other| std::ptr::eq(*other, edge))?;
+        edges.iter().enumerate().filter(|(n, _)| *n != at).find_map(|(n, other)| {
+            let start = read.start(other);
+            let stretch = read.stretch(other);
+            match read.frame(other) {
+                None => self.left_alone(stretch, n.abs_diff(at) == 1),
+                Some(_) => {
+                    let open: Vec<usize> =
+                        stretch.filter(|n| !other.made.used.has(n - start) && self.is_left_risk(*n)).collect();
+                    words(self.text, *open.first()?, *open.last()? + 1)
+                }
+            }
+        })
+    }
+
+    fn is_left_risk(&self, n: usize) -> bool {
+        let changes =
+            |item: &Item| if self.is_own(n, item) { self.is_more_of_it(n, item) } else { self.is_risky(n, item) };
+        self.text.items.get(n).is_some_and(|item| self.is_another_jar(item) || changes(item))
+    }
+
+    /// In a stretch that no clause has: what is risky, and right beside the clause a bare noun of no list.
+    fn left_alone(&self, stretch: std::ops::Range<usize>, adjacent: bool) -> Option<String> {
+        let classes = self.classes();
+        // `Sunday after service`: when it was says nothing of what is in the jar.
+        let when = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.is(classes.prep_time));
+        let timed = stretch.clone().find(when).unwrap_or(stretch.end);
+        let named = |n: &usize| *n < timed || self.is_left_risk(*n);
+        let stretch = stretch.filter(named);
+        let items: Vec<(usize, &Item)> = stretch.filter_map(|n| Some((n, self.text.items.get(n)?))).collect();
+        let says = items.iter().any(|(_, item)| {
+            matches!(item.kind, WordKind::Voice | WordKind::Deed) || item.is(classes.aux) || item.is(classes.subject)
+        });
+        let content: Vec<usize> = items
+            .iter()
+            .filter(|(n, item)| item.is_content() && !self.is_harmless(item) && !self.is_own(*n, item))
+            .map(|(n, _)| *n)
+            .collect();
+        let bare = |n: &usize| {
+            self.text.items.get(*n).is_some_and(|item| {
+                matches!(item.kind, WordKind::Ordinary | WordKind::Strange | WordKind::Alien | WordKind::Trade)
+            })
+        };
+        // `There is galangal in it`
+        let inside = || {
+            items.iter().any(|(_, item)| item.is(classes.within))
+                || items
+                    .windows(2)
+                    .any(|pair| matches!(pair, [(_, a), (_, b)] if a.is(classes.prep_in) && b.is(classes.pronoun)))
+        };
+        let added = || items.iter().any(|(_, item)| item.kind == WordKind::Deed && item.is(classes.deed_add));
+        let put_in: Vec<usize> = if adjacent && says && (inside() || added()) {
+            content.iter().copied().filter(bare).collect()
+        } else {
+            Vec::new()
+        };
+        let noun = adjacent && !says && (1..=NOUNS).contains(&content.len()) && content.iter().all(bare);
+        let risky = || items.iter().map(|(n, _)| *n).filter(|n| self.is_left_risk(*n)).collect();
+        let found: Vec<usize> = match () {
+            () if noun => content,
+            () if !put_in.is_empty() => put_in,
+            () => risky(),
+        };
+        words(self.text, *found.first()?, found.last()? + 1)
+    }
+}
