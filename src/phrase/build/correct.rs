@@ -73,6 +73,12 @@ impl<'c, 'a> Correcting<'c, 'a> {
             self.correct.entry = Some(entry);
             return;
         }
+        // The number behind `entry` is the entry's, and no figure of what it was.
+        let classes = self.clause.classes();
+        let numbered = |before: usize| self.clause.at(before, |item| item.is(classes.entry) && !item.is(classes.not));
+        if self.correct.entry.is_some() && self.used.has(n) && n.checked_sub(1).is_some_and(numbered) {
+            return;
+        }
         let mut values = item.values.clone();
         values.sort_by_key(|value| !matches!(value, Value::Jars(_) | Value::Portions(_) | Value::OutOf(_)));
         if values.iter().any(|value| self.value(value)) {

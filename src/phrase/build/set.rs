@@ -109,6 +109,11 @@ pub(super) fn quiet(clause: &Clause<'_>) -> Option<Made> {
         let sure = first.minute() > 0 || last.hour() > 12;
         times = [first, last].into_iter().map(|time| (n, Clock { time, sure })).collect();
     }
+    // `i go to bed at 8, so be quiet from 20:00 until 03:00`: the hours are those behind `from`.
+    let from = clause.position(classes.prep_from).unwrap_or(0);
+    if times.iter().filter(|(n, _)| *n > from).count() >= 2 {
+        times.retain(|(n, _)| *n > from);
+    }
     if let [(a, from), (b, to), ..] = times.as_slice() {
         used.add(*a);
         used.add(*b);
@@ -119,7 +124,9 @@ pub(super) fn quiet(clause: &Clause<'_>) -> Option<Made> {
         let (from, to) = (Some(hours_minutes(from)), Some(hours_minutes(to)));
         return Some(made(used, Set { from, to, ..Set::of(SettingKey::Quiet) }));
     }
-    used.add(clause.items().iter().position(|item| item.is_any(&[classes.set_off, classes.cancel]))?);
+    // `silence` is the quiet itself, and ends nothing.
+    let ends = |item: &Item| item.is_any(&[classes.set_off, classes.cancel]) && !item.is(classes.quiet);
+    used.add(clause.items().iter().position(ends)?);
     Some(off(used, SettingKey::Quiet))
 }
 

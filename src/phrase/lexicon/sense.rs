@@ -322,6 +322,7 @@ classes! {
     set_dark = set.pictures.dark;
     set_light = set.pictures.light;
     set_off = set.off;
+    quiet = set.quiet;
     cancel = deed.cancel;
     chart_season = chart.season;
     chart_day = chart.day;

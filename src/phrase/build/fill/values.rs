@@ -119,8 +119,17 @@ impl Filling<'_, '_> {
         }
         let classes = clause.classes();
         let it = |n: usize| clause.at(n, |item| item.is_any(&[classes.share_it, classes.pronoun]));
+        // `11 oz of those yellow peppers` points at peppers, not at what was told.
+        let points = |n: usize| {
+            let named = |n: usize| clause.at(n, |item| item.is_any(&[classes.crop, classes.variety]));
+            let pointing = clause.is(n, classes.article);
+            let between = |n: usize| clause.at(n, |item| item.values.is_empty() && item.mark.is_none());
+            let thing = (n + 1..n + 4).take_while(|n| between(*n)).find(|n| named(*n));
+            thing.is_some_and(|thing| pointing || clause.is(thing, classes.crop))
+        };
+        let part = |n: usize| it(n) && !points(n);
         let of_it =
-            clause.at(n, |item| clause.ends_in_of(item)) && it(n + 1) || clause.is(n + 1, classes.of) && it(n + 2);
+            clause.at(n, |item| clause.ends_in_of(item)) && part(n + 1) || clause.is(n + 1, classes.of) && part(n + 2);
         let items = &clause.scene.text.items;
         let before = items.get(..clause.from + n).unwrap_or_default();
         of_it
