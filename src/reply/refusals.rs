@@ -56,7 +56,11 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
         ),
         Refusal::WhichProduct(name, products) => {
             let names: Vec<_> = products.iter().map(|product| words.product(product)).collect();
-            ("clarify", text(format!("Which {name}: {}, or a recipe of your own?", names.join(", "))))
+            let question = match processes::family_question(name.as_str()) {
+                Some(question) => question.to_owned(),
+                None => format!("Which {name}: {}, or a recipe of your own?", names.join(", ")),
+            };
+            ("clarify", text(question))
         }
         Refusal::WhichJar(product, jars) => {
             let sizes: Vec<_> = jars.iter().map(|jar| jar.spoken(2).to_owned()).collect();

@@ -1,5 +1,6 @@
 //! The process tables against readings of their own.
 
+mod counts;
 mod exhaustive;
 mod figures;
 mod heat;
