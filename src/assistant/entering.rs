@@ -10,8 +10,8 @@ use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Refu
 use crate::planning::canning_day::{NoPlan, plan_day};
 use crate::processes;
 use crate::reply::{self, Facts, Reply};
-use crate::statement::{Clarify, Statement, When};
-use crate::vocabulary::{Kind, Missing};
+use crate::statement::{Clarify, Set, Statement, When};
+use crate::vocabulary::{Kind, Missing, SettingKey};
 use crate::zone::Zone;
 use chrono::{DateTime, NaiveTime, Utc};
 use std::sync::Arc;
@@ -93,7 +93,10 @@ impl Turn<'_> {
         }
         for (entry, refused) in refused {
             match refused {
-                Refused::Entry(refusal) => self.refuse(source, entry, &refusal),
+                Refused::Entry(refusal) => {
+                    self.forget_height(&entry);
+                    self.refuse(source, entry, &refusal);
+                }
                 Refused::Day(_, NoPlan::Process(refusal)) => self.refuse(source, entry, &refusal),
                 Refused::Day(day, why) => {
                     let (topic, problem) = reply::no_plan(self.scene(), &day, &why);
@@ -101,6 +104,18 @@ impl Turn<'_> {
                 }
             }
         }
+    }
+
+    /// After a height that cannot be, the one before holds no longer: nobody knows where the kitchen is.
+    fn forget_height(&mut self, entry: &Entry) {
+        let Statement::Set(set) = &entry.statement else { return };
+        if set.key != SettingKey::Altitude || set.length.is_none() || self.room.state().settings.altitude.is_none() {
+            return;
+        }
+        let standing: Vec<Entry> =
+            self.room.ledger.message(&entry.message).unwrap_or_default().into_iter().cloned().collect();
+        let cleared = Entry { statement: Statement::Set(Set::of(SettingKey::Altitude)), ..entry.clone() };
+        self.enter_beside(&entry.message, standing, &[cleared]);
     }
 
     /// Enters entries beside those of the same message that stand; the effects are those of the new ones.

@@ -15,7 +15,7 @@ use super::readings::{Outcome, Read};
 use super::value::Value;
 use crate::quantity::Mass;
 use crate::statement::{Clarify, Propose, Statement};
-use crate::vocabulary::{Kind, Missing};
+use crate::vocabulary::{Kind, Missing, SettingKey, Subject};
 
 /// Reads a message.
 pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
@@ -48,6 +48,7 @@ impl Read<'_> {
         }
         reading.unread = self.unread(said);
         reading.figure_left = self.leaves_figure(said);
+        count_heights(&mut statements);
         reading.statements = match outcome {
             Outcome::Propose => proposed(statements),
             _ => statements,
@@ -73,6 +74,21 @@ impl Read<'_> {
             let (about, partial) = (statement.kind(), Some(Box::new(statement.clone())));
             *statement =
                 Statement::Clarify(Clarify { about, missing: Missing::Amount, amount: None, word: None, partial });
+        }
+    }
+}
+
+/// A height that a message tells counts for what it asks: `process for beans? we're at 5000 ft`.
+fn count_heights(statements: &mut [Statement]) {
+    let told = statements.iter().find_map(|said| match said {
+        Statement::Set(set) if set.key == SettingKey::Altitude => set.length,
+        _ => None,
+    });
+    for said in statements.iter_mut() {
+        if let Statement::Ask(ask) = said
+            && ask.about == Subject::Process
+        {
+            ask.length = ask.length.or(told);
         }
     }
 }

@@ -3,6 +3,7 @@
 mod counts;
 mod exhaustive;
 mod figures;
+mod handbook;
 mod heat;
 mod published;
 mod reach;
