@@ -107,6 +107,15 @@ fn enters(statement: &Statement) -> bool {
     !matches!(statement, Statement::Ask(_) | Statement::Clarify(_) | Statement::Propose(_))
 }
 
+/// Whether it sets the height of the kitchen, or would if its figure were clear.
+fn is_height(said: &Statement) -> bool {
+    match said {
+        Statement::Set(set) => set.key == SettingKey::Altitude,
+        Statement::Clarify(asked) => asked.partial.as_deref().is_some_and(is_height),
+        _ => false,
+    }
+}
+
 /// A question about a word on which the statement of an edge depends.
 fn asked_about(edge: &Edge, held: Held) -> Statement {
     let said = || {
@@ -116,7 +125,9 @@ fn asked_about(edge: &Edge, held: Held) -> Statement {
         })
     };
     let about = held.about.unwrap_or_else(said);
-    Statement::Clarify(Clarify { about, missing: Missing::Product, amount: None, word: Some(held.word), partial: None })
+    let height = edge.statements.iter().any(is_height);
+    let missing = if height { Missing::Altitude } else { Missing::Product };
+    Statement::Clarify(Clarify { about, missing, amount: None, word: Some(held.word), partial: None })
 }
 
 /// Gives shares their weight where the same message says of what: `picked 12 lb, froze half`, `gave 5 lb away and froze

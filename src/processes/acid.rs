@@ -65,8 +65,8 @@ pub fn needs_acid(product: &ProductInfo) -> bool {
 }
 
 /// Which line of the acidification table a product is under. Guide 3 asks for it in juice, crushed tomatoes, sauce and
-/// whole tomatoes, Guide 2 in figs and Asian pears; ketchups, hot sauces and salsas hold their acid by the recipe, and what is for pressure only needs
-/// none.
+/// whole tomatoes, Guide 2 in figs and Asian pears; ketchups, hot sauces and salsas hold their acid by the recipe, and
+/// what is for pressure only needs none.
 fn food(id: &str) -> Option<Food> {
     match id {
         "tomato-juice" | "tomato-juice-blend" | "tomato-crushed" | "tomato-sauce-thin" | "tomato-sauce-thick"

@@ -96,6 +96,12 @@ fn after_a_height_that_cannot_be_there_is_no_time_until_it_is_told() {
     assert_eq!(answer(&mut kitchen, question).0, None);
     kitchen.say("altitude 2.400 ft");
     assert_eq!(answer(&mut kitchen, question).0, Some(40));
+    for unclear in ["altitude 24oo ft", "altitude 5"] {
+        assert_eq!(topics(&kitchen.say(unclear)), ["problem clarify"], "{unclear}");
+        assert_eq!(answer(&mut kitchen, question).0, None, "{unclear}");
+        kitchen.say("altitude 2400 ft");
+    }
+    assert_eq!(answer(&mut kitchen, question).0, Some(40));
 }
 
 #[test]
