@@ -167,8 +167,11 @@ impl Turn<'_> {
                     self.enter_all(source, &mut entries);
                     self.propose(source, proposed.statements);
                 }
-                Statement::Clarify(Clarify { word: Some(word), about, .. }) => {
+                Statement::Clarify(Clarify { word: Some(word), about, missing, .. }) => {
                     self.enter_all(source, &mut entries);
+                    if (about, missing) == (Kind::Set, Missing::Altitude) {
+                        self.forget_height(source);
+                    }
                     self.held_back(&word, about);
                 }
                 Statement::Clarify(question) => match self.filled_as_begun(&question) {

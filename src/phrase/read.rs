@@ -15,7 +15,7 @@ use super::readings::{Outcome, Read};
 use super::value::Value;
 use crate::quantity::Mass;
 use crate::statement::{Clarify, Propose, Statement};
-use crate::vocabulary::{Kind, Missing};
+use crate::vocabulary::{Kind, Missing, SettingKey, Subject};
 
 /// Reads a message.
 pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
@@ -48,6 +48,7 @@ impl Read<'_> {
         }
         reading.unread = self.unread(said);
         reading.figure_left = self.leaves_figure(said);
+        count_heights(&mut statements);
         reading.statements = match outcome {
             Outcome::Propose => proposed(statements),
             _ => statements,
@@ -77,6 +78,21 @@ impl Read<'_> {
     }
 }
 
+/// A height that a message tells counts for what it asks: `process for beans? we're at 5000 ft`.
+fn count_heights(statements: &mut [Statement]) {
+    let told = statements.iter().find_map(|said| match said {
+        Statement::Set(set) if set.key == SettingKey::Altitude => set.length,
+        _ => None,
+    });
+    for said in statements.iter_mut() {
+        if let Statement::Ask(ask) = said
+            && ask.about == Subject::Process
+        {
+            ask.length = ask.length.or(told);
+        }
+    }
+}
+
 /// What would be entered is proposed; what is asked is asked.
 fn proposed(statements: Vec<Statement>) -> Vec<Statement> {
     let (entered, mut asked): (Vec<_>, Vec<_>) = statements.into_iter().partition(enters);
@@ -91,6 +107,15 @@ fn enters(statement: &Statement) -> bool {
     !matches!(statement, Statement::Ask(_) | Statement::Clarify(_) | Statement::Propose(_))
 }
 
+/// Whether it sets the height of the kitchen, or would if its figure were clear.
+fn is_height(said: &Statement) -> bool {
+    match said {
+        Statement::Set(set) => set.key == SettingKey::Altitude,
+        Statement::Clarify(asked) => asked.partial.as_deref().is_some_and(is_height),
+        _ => false,
+    }
+}
+
 /// A question about a word on which the statement of an edge depends.
 fn asked_about(edge: &Edge, held: Held) -> Statement {
     let said = || {
@@ -100,7 +125,9 @@ fn asked_about(edge: &Edge, held: Held) -> Statement {
         })
     };
     let about = held.about.unwrap_or_else(said);
-    Statement::Clarify(Clarify { about, missing: Missing::Product, amount: None, word: Some(held.word), partial: None })
+    let height = edge.statements.iter().any(is_height);
+    let missing = if height { Missing::Altitude } else { Missing::Product };
+    Statement::Clarify(Clarify { about, missing, amount: None, word: Some(held.word), partial: None })
 }
 
 /// Gives shares their weight where the same message says of what: `picked 12 lb, froze half`, `gave 5 lb away and froze

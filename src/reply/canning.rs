@@ -163,6 +163,9 @@ fn began(scene: Scene<'_>, batch: &Batch) -> Reply {
     if let Some(source) = &batch.timing.source {
         text.push_str(&format!("\nSource: {source}."));
     }
+    if let Some(condition) = processes::product(batch.product.as_str()).and_then(processes::condition) {
+        text.push_str(&format!("\n{condition}"));
+    }
     text.push_str(&format!("\n{}", acid_line(scene, batch, &mut facts)));
     if let Some(headspace) = batch.timing.headspace {
         text.push_str(&format!("Headspace {}. ", words.headspace(headspace)));

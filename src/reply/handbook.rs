@@ -84,7 +84,14 @@ fn process_in(scene: Scene<'_>, ask: &Ask, made: &Made, jar: Jar, canner: Canner
     text.push_str(&acid_a_jar(scene, found.product, jar, &mut facts));
     text.push_str(&load(words, found.product, jar, &mut facts));
     text.push_str(&sterilise(scene, canner, found.minutes));
-    text.push_str(&format!("\nSource: {}. Follow its recipe; your extension service has the last word.", found.source));
+    if let Some(condition) = processes::condition(found.product) {
+        text.push_str(&format!("\n{condition}"));
+    }
+    let label = if found.confirmed_by == 1 { "One source" } else { "Source" };
+    text.push_str(&format!(
+        "\n{label}: {}. Follow its recipe; your extension service has the last word.",
+        found.source
+    ));
     Ok(Reply { text, facts })
 }
 

@@ -56,7 +56,11 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
         ),
         Refusal::WhichProduct(name, products) => {
             let names: Vec<_> = products.iter().map(|product| words.product(product)).collect();
-            ("clarify", text(format!("Which {name}: {}, or a recipe of your own?", names.join(", "))))
+            let question = match processes::family_question(name.as_str()) {
+                Some(question) => question.to_owned(),
+                None => format!("Which {name}: {}, or a recipe of your own?", names.join(", ")),
+            };
+            ("clarify", text(question))
         }
         Refusal::WhichJar(product, jars) => {
             let sizes: Vec<_> = jars.iter().map(|jar| jar.spoken(2).to_owned()).collect();
@@ -265,7 +269,14 @@ fn process(
             let names: Vec<_> = several.iter().map(|info| info.spoken.to_owned()).collect();
             ("clarify", format!("Which {name}: {}?", or_list(&names)))
         }
-        processes::Refusal::NotTested(untested) => ("not-tested", not_tested(&name, jars, canner, untested)),
+        processes::Refusal::NotTested(untested) => {
+            let mut text = not_tested(&name, jars, canner, untested);
+            if jar == Jar::L1 && matches!(untested, Untested::Jar { .. }) {
+                text = text.trim_end_matches('.').to_owned()
+                    + " (a litre is larger than a quart, and nothing is published for it).";
+            }
+            ("not-tested", text)
+        }
         processes::Refusal::Unverified { source } => {
             facts.set("source", *source);
             (
@@ -286,8 +297,12 @@ fn process(
         ),
         processes::Refusal::WhichPack { hot, raw } => {
             let pack = |name: &str, minutes: &Option<u32>| minutes.map(|minutes| format!("{name} ({minutes} min)"));
+            let none =
+                |minutes: &Option<u32>, name| minutes.is_none().then(|| format!("{name} pack has no tested time"));
             let packs: Vec<_> = [pack("hot pack", hot), pack("raw pack", raw)].into_iter().flatten().collect();
-            ("clarify", format!("{} in which pack, as the times differ: {}?", capitalised(&name), or_list(&packs)))
+            let without = none(hot, "hot").or_else(|| none(raw, "raw"));
+            let why = without.unwrap_or_else(|| "the times differ".to_owned());
+            ("clarify", format!("{} in which pack, as {why}: {}?", capitalised(&name), or_list(&packs)))
         }
         processes::Refusal::TooLongForSteam { minutes, smaller_jar } => {
             facts.0.remove("tested");
@@ -331,7 +346,10 @@ fn not_tested(name: &str, jars: &str, canner: CannerKind, untested: &Untested) -
             format!("tested is {} pack", or_list(&tested.iter().map(|pack| pack.to_string()).collect::<Vec<_>>()))
         }
         Untested::JarForSteam => "use a boiling-water canner, or quarts".to_owned(),
-        Untested::Altitude => "a dial gauge is tested up to 8,000 ft only; use a weighted gauge".to_owned(),
+        Untested::Altitude if canner == CannerKind::PressureDial => {
+            "a dial gauge is tested up to 8,000 ft only; use a weighted gauge".to_owned()
+        }
+        Untested::Altitude => "its table does not reach your altitude".to_owned(),
         _ => {
             return format!(
                 "There is no tested process for {name} in {jars} in a {}, so I give no time: freeze or refrigerate it.",
