@@ -113,6 +113,10 @@ impl Turn<'_> {
             self.problem("out-of-range", reply::too_long());
             return;
         }
+        if let Some(urgent) = self.urgent(source, &alone) {
+            self.statements(source, urgent, reply_to);
+            return;
+        }
         if let Some((about, statements)) = self.answered(source, &alone) {
             self.topic = Some(about);
             self.statements(source, statements, None);

@@ -35,6 +35,7 @@
 //!   speak for and against each.
 //! - [`score`]: what the features weigh, the best ways through, and how likely each is.
 //! - [`readings`]: all readings of a message, which of them is chosen, and what it leaves unaccounted.
+//! - [`safety`]: illness, spoiled jars and questions of safety, by rules and before all else.
 //! - [`read`](self::read()): act, propose or silence; [`held`]: the veto of what was not understood; [`discourse`]:
 //!   what goes on with the message before; [`answer`]: what answers a question; [`explain`](self::explain()): why.
 //!
@@ -66,6 +67,7 @@ mod lists;
 mod put;
 mod read;
 mod readings;
+mod safety;
 mod said;
 mod score;
 mod tasks;
@@ -114,6 +116,16 @@ pub fn held_in(statement: &Statement, answer: &str, context: &Context<'_>) -> Op
 /// Whether an answer takes what was offered (`yes`, `go ahead`), or turns it down; `None` where it does neither.
 pub fn assent(answer: &str) -> Option<bool> {
     assent::assent(answer)
+}
+
+/// Whether a message tells of somebody who ate or fell ill, for one who knows that a jar was spoiled a short while ago.
+pub fn may_be_ill(text: &str) -> bool {
+    text.len() <= LONGEST && read::may_be_ill(text)
+}
+
+/// Whether a message tells of a jar that was spoiled: of jars thrown away, why.
+pub fn is_spoiled(text: &str) -> bool {
+    text.len() <= LONGEST && read::is_spoiled(text)
 }
 
 /// The nearest example of something that can be said, from the words that were known.

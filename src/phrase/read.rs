@@ -12,6 +12,7 @@ use super::lattice::Edge;
 use super::lex::Mark;
 use super::put::{mass_of, set_mass, share_of};
 use super::readings::{Outcome, Read};
+use super::safety;
 use super::value::Value;
 use crate::quantity::Mass;
 use crate::statement::{Clarify, Propose, Statement};
@@ -25,8 +26,27 @@ pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
     let language = language();
     let household = Household::new(context.lexicon, &language.words);
     let items = items(text, &language.words, &household);
+    let heard = safety::heard(&items, &household, context);
+    if let Some(statement) = heard.clone().filter(|said| !matches!(said, Statement::Spoiled(_))) {
+        return Reading { statements: vec![statement], ..Reading::default() };
+    }
     let reading = Read::new(language, &items, &household, context).reading(context);
+    // Jars that were spoiled and thrown away are thrown away; why they were is in the words.
+    let tossed = |said: &Statement| matches!(said, Statement::Tossed(taken) if taken.jars.is_some());
+    if let Some(statement) = heard.filter(|_| !(reading.statements.iter().any(tossed) && safety::throws(&items))) {
+        return Reading { statements: vec![statement], ..Reading::default() };
+    }
     continued(reading, &items, language, &household, context, read)
+}
+
+/// Whether a message tells of somebody who ate or fell ill.
+pub(super) fn may_be_ill(text: &str) -> bool {
+    safety::may_be_ill(&items(text, &language().words, &Household::default()))
+}
+
+/// Whether a message tells of a jar that was spoiled.
+pub(super) fn is_spoiled(text: &str) -> bool {
+    safety::is_spoiled(&items(text, &language().words, &Household::default()))
 }
 
 impl Read<'_> {

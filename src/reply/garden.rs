@@ -169,6 +169,7 @@ pub(super) fn taken(scene: Scene<'_>, said: &Taken, effect: &Effect, verb: &str,
     if said.jars.is_some() {
         let mut reply = super::kitchen::off_the_shelf(scene, effect, verb);
         reply.facts.pantry(state);
+        reply.text.push_str(&super::safety::thrown_away(effect, own));
         return reply;
     }
     let from_freezer = said.from == Some(Stock::Freezer) || said.bags.is_some();

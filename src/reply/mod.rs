@@ -28,6 +28,7 @@ mod pot;
 mod proposals;
 mod refusals;
 mod reminders;
+mod safety;
 mod seals;
 mod stocks;
 mod topics;
@@ -87,6 +88,7 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::Counted(said) => stocks::counted(scene, said),
         Statement::PutUp(said) => kitchen::put_up(scene, said, effect),
         Statement::Opened(_) => kitchen::opened(scene, effect),
+        Statement::Spoiled(said) => safety::spoiled(scene, said, effect),
         Statement::Dried(said) => dryer::dried(scene, said),
         Statement::Dry(said) => dryer::dry(scene, said, effect),
         Statement::Powdered(said) => dryer::powdered(scene, said, effect),

@@ -220,6 +220,7 @@ fn done(statement: &Statement) -> &'static str {
         Kind::Undo => "the last entry taken back",
         Kind::Correct => "as a correction",
         Kind::Teach => "a word of yours",
+        Kind::Spoiled => "spoiled",
         Kind::Ask | Kind::Propose | Kind::Clarify => "meant",
     }
 }

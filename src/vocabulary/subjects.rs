@@ -45,6 +45,10 @@ closed_words! {
         Log = "log",
         /// What can be said.
         Help = "help",
+        /// Somebody ate of a bad jar, or has the signs of botulism.
+        Ill = "ill",
+        /// Whether something is safe; `what` says what.
+        Safety = "safety",
     }
 }
 
