@@ -8,10 +8,11 @@ use super::frame::{Frame, Slots, types_of};
 use super::household::Household;
 use super::item::{Item, Text};
 use super::lex::{Mark, Shape};
+use super::thawed;
 use super::value::Value;
 use crate::quantity::Number;
 use crate::statement::{Ask, Spoiled, Statement};
-use crate::vocabulary::{Jar, Kind, Matter, Product, Sign, Subject};
+use crate::vocabulary::{Condition, Jar, Kind, Matter, Product, Sign, Subject};
 use levenshtein_automata::{Distance, LevenshteinAutomatonBuilder};
 use rustc_hash::FxHashMap;
 use std::sync::OnceLock;
@@ -25,6 +26,10 @@ const WHAT_NOW: usize = 2;
 const ONE: usize = 6;
 const ENDS: usize = 7;
 const THROWN: usize = 8;
+const USED: usize = 9;
+
+/// A message of so many words says no more than that something is gone.
+const SHORT: usize = 5;
 
 /// A word of a rule counts only where none of the list of denials stands within so many words before it.
 const DENIAL_REACHES: usize = 4;
@@ -35,6 +40,9 @@ const TWO_SLIPS: usize = 8;
 
 /// Stands in the subject of a rule that holds only after a spoiled jar was told of.
 const AFTER: char = '.';
+
+/// Stands in the subject of a rule about thawed fruit, before the kind of statement that it makes.
+const OF_THAWED: char = '/';
 
 /// A list of words by its number.
 type List = usize;
@@ -220,7 +228,15 @@ pub(super) fn heard(text: &Text<'_>, household: &Household, context: &Context<'_
             Statement::Spoiled(spoiled(text, household, context, &heard))
         });
     }
+    if let Some((_, kind)) = subject.split_once(OF_THAWED) {
+        return thawed::statement(Kind::named(kind)?, text);
+    }
     Matter::named(subject).map(asked)
+}
+
+/// Whether a message tells of fruit that thaws, or thawed, at room temperature.
+pub(super) fn thaws_on_counter(text: &Text<'_>) -> bool {
+    Heard::of(text).subject().and_then(Matter::named) == Some(Matter::ThawCounter)
 }
 
 /// Whether a message tells of somebody who ate or fell ill, for one who knows that a jar was spoiled a short while ago.
@@ -231,6 +247,23 @@ pub(super) fn may_be_ill(text: &Text<'_>) -> bool {
 /// Whether a message says that something was thrown away.
 pub(super) fn throws(text: &Text<'_>) -> bool {
     Heard::of(text).has(THROWN, false)
+}
+
+/// What a message says of the fruit that was picked, where that decides whether it may go into jars.
+pub(super) fn conditions(text: &Text<'_>) -> Vec<Condition> {
+    let heard = Heard::of(text);
+    let is_said = |state: &&Condition| rules().list(state.as_str()).is_some_and(|list| heard.has(list, true));
+    Condition::ALL.iter().filter(is_said).copied().collect()
+}
+
+/// Whether a short message says that something is gone: thrown away, or used. It is for who asked to know of what.
+pub(super) fn rid_of(text: &Text<'_>) -> Option<Kind> {
+    if text.items.len() > SHORT || text.items.iter().any(|item| !item.values.is_empty()) {
+        return None;
+    }
+    let heard = Heard::of(text);
+    let kinds = [(THROWN, Kind::Tossed), (USED, Kind::Ate)];
+    kinds.into_iter().find(|(list, _)| heard.has(*list, true)).map(|(_, kind)| kind)
 }
 
 /// Whether a message tells of a jar that was spoiled.

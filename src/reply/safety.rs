@@ -2,10 +2,11 @@
 
 use super::{Facts, Reply, Scene, Words};
 use crate::ledger::Effect;
+use crate::ledger::state::Lot;
 use crate::processes::facts::printed;
 use crate::processes::{self, Acidity};
 use crate::statement::{Ask, Spoiled};
-use crate::vocabulary::{Matter, Product, Sign};
+use crate::vocabulary::{Condition, Crop, Matter, Product, Sign};
 
 /// What is printed under a key; nothing where no page was seen.
 fn value(key: &str) -> &'static str {
@@ -125,7 +126,7 @@ pub(super) fn thrown_away(effect: &Effect, own: &str) -> String {
 /// Whether a product is low in acid, or of tomatoes, or not known: that an acid one is meant must be sure.
 fn may_hold_toxin(product: &Product) -> bool {
     let Some(info) = processes::product(product.as_str()) else { return true };
-    info.acidity == Acidity::LowAcid || info.crop == Some(crate::vocabulary::Crop::Tomato)
+    info.acidity == Acidity::LowAcid || info.crop == Some(Crop::Tomato)
 }
 
 /// The handbook's answer to a question whether something is safe.
@@ -160,7 +161,12 @@ pub(super) fn answer(scene: Scene<'_>, ask: &Ask) -> Reply {
                 .to_owned(),
             "canada_low_acid",
         ),
-        Matter::ThawCounter => (thawing_rule(scene), "thaw_on_counter"),
+        Matter::ThawCounter => (thawing_rule(scene) + &stood_warm(), "thaw_on_counter"),
+        Matter::FreezerOff => (freezer_off(), "refreeze_if"),
+        Matter::StillIcy => (
+            "Then it may be frozen again: leave it in and the door shut. My count is unchanged.".to_owned(),
+            "refreeze_if",
+        ),
         Matter::Refreeze => (refreezing_rule(), "refreeze_if"),
         method => (no_method(method).to_owned(), method_key(method)),
     };
@@ -218,6 +224,79 @@ pub(super) fn thawing_rule(scene: Scene<'_>) -> String {
          minutes, and then cook it at once.",
         cold.map(|cold| format!(" at {cold} or below")).unwrap_or_default(),
         value("thaw_cold_water_change_every_min")
+    )
+}
+
+/// Jars that have been in the refrigerator longer than they keep there.
+pub(super) fn fridge_over(words: Words, lot: &Lot) -> String {
+    format!(
+        "Throw away {}, untasted: in the refrigerator since {}, and an unsealed jar keeps {} days there ({}). \
+         Say 'tossed it' when it is done, or 'used it' if it is gone already.",
+        words.jars_of(lot.jars, lot.jar, &lot.product),
+        words.day(lot.on),
+        value("unsealed_refrigerate_max_days"),
+        source("unsealed_refrigerate_max_days")
+    )
+}
+
+/// What the handbook warns of at a picking; a line for each state of the fruit that was said.
+pub(super) fn of_harvest(crop: Crop, own: &str) -> String {
+    if crop != Crop::Tomato {
+        return String::new();
+    }
+    let states = crate::phrase::conditions(own);
+    let cautions = states.into_iter().map(|state| {
+        let (text, key) = caution(state);
+        format!("\n{text} ({})", source(key))
+    });
+    cautions.collect()
+}
+
+const fn caution(state: Condition) -> (&'static str, &'static str) {
+    match state {
+        Condition::DeadVines => (
+            "Do not can these: tomatoes from dead or frost-killed vines have changed in acidity. \
+             Eat them fresh or freeze them to eat.",
+            "can_from_dead_or_frosted_vines",
+        ),
+        Condition::LateBlight => (
+            "Do not can fruit with signs of late blight, not even with the bad part cut out. \
+             Unblemished fruit of such a plant may be canned, at once.",
+            "can_late_blight_fruit",
+        ),
+        Condition::Overripe => (
+            "Do not can the overripe ones, they may be too low in acid: only firm ripe tomatoes. Freeze them to eat.",
+            "can_overripe_tomatoes",
+        ),
+        Condition::Cracked => {
+            ("Do not can the damaged ones; freeze their sound parts.", "can_decayed_or_damaged_tomatoes")
+        }
+    }
+}
+
+/// What lay in the warm too long. No chart names tomatoes, so they count as vegetables, the stricter line.
+fn stood_warm() -> String {
+    format!(
+        " What thawed and was above {} °F for over {} hours is thrown away; tomatoes count as vegetables here.",
+        value("refreeze_max_f"),
+        value("power_cut_vegetables_discard_above_40_f_h_strict")
+    )
+}
+
+/// Said before an entry of fruit that goes out to thaw on the counter.
+pub(super) fn not_on_the_counter(scene: Scene<'_>) -> String {
+    format!("{} ({})", thawing_rule(scene), source("thaw_on_counter"))
+}
+
+fn freezer_off() -> String {
+    format!(
+        "Keep the door shut and look: what still has ice crystals or is at {} °F or below may be frozen again. \
+         A full freezer, shut, holds about {} hours, a half-full one {}.{} Fruit may be refrozen unless it has mould, \
+         a yeasty smell or slime.\nIs everything thawed, with no ice crystals, and warmer than {0} °F?",
+        value("refreeze_max_f"),
+        value("freezer_full_holds_h"),
+        value("freezer_half_full_holds_h"),
+        stood_warm(),
     )
 }
 

@@ -31,7 +31,7 @@ pub use jar::Jar;
 pub use kind::Kind;
 pub use product::Product;
 pub use ripening::{Prep, Ripeness};
-pub use safety::{Matter, Sign};
+pub use safety::{Condition, Matter, Sign};
 pub use stage::Stage;
 pub use stores::{Acid, Stock, Supply, Taught, Whole};
 pub use subjects::{Missing, SettingKey, Subject, Table};

@@ -23,6 +23,20 @@ closed_words! {
 }
 
 closed_words! {
+    /// How fruit was when it was picked, where that decides whether it may go into jars.
+    Condition {
+        /// From vines that were dead or killed by frost.
+        DeadVines = "dead-vines",
+        /// From plants with late blight.
+        LateBlight = "late-blight",
+        /// Past ripe.
+        Overripe = "overripe",
+        /// Cracked, bruised or otherwise damaged.
+        Cracked = "cracked",
+    }
+}
+
+closed_words! {
     /// Whether something is safe: what a question is about that the handbook answers.
     Matter {
         /// The signs of botulism.
@@ -59,6 +73,10 @@ closed_words! {
         ThawCounter = "thaw-counter",
         /// Freezing again what has thawed.
         Refreeze = "refreeze",
+        /// A freezer that was off.
+        FreezerOff = "freezer-off",
+        /// Food in it that still has ice crystals.
+        StillIcy = "still-icy",
         /// Jars older than a year.
         OldJars = "old-jars",
     }

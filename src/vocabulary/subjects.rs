@@ -47,6 +47,8 @@ closed_words! {
         Help = "help",
         /// Somebody ate of a bad jar, or has the signs of botulism.
         Ill = "ill",
+        /// What is out of the freezer and in no jar yet.
+        Thawing = "thawing",
         /// Whether something is safe; `what` says what.
         Safety = "safety",
     }

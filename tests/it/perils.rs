@@ -7,6 +7,8 @@
 
 use crate::support::{Kitchen, topics};
 use chrono::Duration;
+use rackful::assistant::{Mark, Said};
+use rackful::ledger::MessageId;
 use rackful::phrase::{Context, Lexicon, read};
 use rackful::statement::{Ask, Statement};
 use rackful::vocabulary::{Matter, Sign, Subject};
@@ -237,5 +239,122 @@ fn questions_of_safety_have_the_published_answer_and_no_time() {
         assert_eq!(topics(&out), ["reply ask"], "{text}");
         assert!(out[0].text.contains(source), "{text}: {}", out[0].text);
         assert!(out[0].facts.get("minutes").is_none(), "{text}");
+    }
+}
+
+fn pounds(kitchen: &Kitchen, field: &str) -> f64 {
+    (kitchen.state()[field].as_f64().unwrap() / 453.59237).round()
+}
+
+fn thawing() -> Kitchen {
+    let mut kitchen = Kitchen::new();
+    kitchen.say("froze 7 bags at 7 lb");
+    kitchen.say("thawing 4 bags");
+    kitchen
+}
+
+/// Refreezing: FoodSafety.gov and FSIS (2011), ice crystals or 40 °F; cooking at once: University of Missouri Extension.
+#[test]
+fn thawed_fruit_is_used_thrown_away_put_back_and_counted_and_picked_stays() {
+    for (text, topic, left) in [
+        ("tossed 14 lb of thawed tomatoes", "reply tossed", 14.0),
+        ("threw out 14 lb of the thawed stuff", "reply tossed", 14.0),
+        ("tossed the thawed tomatoes", "reply tossed", 0.0),
+        ("used 14 lb of the thawing tomatoes for soup", "reply ate", 14.0),
+        ("put 2 bags back in the freezer", "reply froze", 14.0),
+        ("refroze 14 lb", "reply froze", 14.0),
+        ("thawing count: 0 lb", "reply counted", 0.0),
+        ("thawing count: 21 lb", "reply counted", 21.0),
+    ] {
+        let mut kitchen = thawing();
+        let picked = kitchen.state()["totals"]["picked_g"].clone();
+        assert_eq!(topics(&kitchen.say(text)).last().map(String::as_str), Some(topic), "{text}");
+        assert_eq!(pounds(&kitchen, "thawing_g"), left, "{text}");
+        assert_eq!(kitchen.state()["totals"]["picked_g"], picked, "{text}");
+    }
+    let mut kitchen = thawing();
+    assert_eq!(topics(&kitchen.say("refroze 50 lb")), ["problem not-enough"]);
+    kitchen.wait(Duration::days(3));
+    let out = kitchen.say("what's thawing?");
+    assert!(out[0].text.contains("28 lb") && out[0].text.contains("3 days ago"), "{}", out[0].text);
+    let out = kitchen.say("put it back in the freezer");
+    assert!(out.iter().any(|out| out.text.contains("ice crystals or is at 40 °F or below")));
+}
+
+#[test]
+fn fruit_on_the_counter_to_thaw_hears_the_rule() {
+    for text in ["thawing 2 bags on the counter", "thawed overnight on the counter"] {
+        let out = thawing().say(text);
+        assert!(out[0].text.starts_with("Never thaw on the counter"), "{text}: {}", out[0].text);
+    }
+}
+
+#[test]
+fn a_freezer_that_was_off_asks_once_and_the_stock_follows() {
+    let mut kitchen = thawing();
+    let out = kitchen.say("the freezer was off for two days");
+    assert_eq!(topics(&out), ["reply ask", "reply propose"]);
+    assert!(out[0].text.contains("ice crystals") && out[0].text.contains("48 hours"), "{}", out[0].text);
+    assert!(out[1].text.starts_with("All tomatoes in the freezer thrown away?"), "{}", out[1].text);
+    kitchen.say("yes");
+    assert_eq!(kitchen.state()["freezer"], serde_json::json!([]));
+    let mut kitchen = thawing();
+    kitchen.say("the freezer was off for two days");
+    kitchen.say("no");
+    assert_ne!(kitchen.state()["freezer"], serde_json::json!([]));
+}
+
+/// Kansas State Extension and the National Center's questions: a week in the refrigerator.
+#[test]
+fn jars_in_the_refrigerator_are_to_be_thrown_away_after_a_week() {
+    let in_the_fridge = || {
+        let mut kitchen = Kitchen::new();
+        for text in ["altitude 500 ft", "starting thick sauce in pints", "filled 9 pints", "acid is in", "steam's up"] {
+            kitchen.say(text);
+        }
+        kitchen.wait(Duration::minutes(60));
+        for text in ["heat's off", "jars are out"] {
+            kitchen.say(text);
+        }
+        kitchen.wait(Duration::hours(14));
+        kitchen.say("8 of 9 sealed");
+        kitchen.say("put 1 in the fridge");
+        assert_eq!(kitchen.state()["fridge"][0]["jars"], 1);
+        assert!(kitchen.say("tossed it").is_empty(), "not over yet");
+        let out = kitchen.wait(Duration::days(8));
+        let over = out.into_iter().rfind(|out| out.topic == "fridge-deadline").unwrap();
+        assert!(over.text.starts_with("Throw away 1 pint of thick tomato sauce, untasted"), "{}", over.text);
+        assert!(kitchen.say("what's next?")[0].text.contains("Throw away"));
+        (kitchen, over)
+    };
+    let (mut kitchen, _) = in_the_fridge();
+    assert_eq!(topics(&kitchen.say("tossed it")), ["reply tossed"]);
+    assert_eq!(kitchen.state()["fridge"], serde_json::json!([]));
+    assert!(kitchen.wait(Duration::days(8)).iter().all(|out| out.topic != "fridge-deadline"));
+    let (mut kitchen, over) = in_the_fridge();
+    let alert = over.key.split("due ").nth(1).and_then(|name| name.split('|').next()).unwrap().to_owned();
+    let mark = Said::Mark { target: MessageId::new("$alert"), mark: Mark::Done, alert: Some(alert) };
+    kitchen.hear("ben", mark);
+    assert_eq!(kitchen.state()["fridge"], serde_json::json!([]), "{}", over.key);
+}
+
+/// North Dakota State University FN175; Michigan State University Extension; Iowa State University Extension.
+#[test]
+fn a_picking_hears_what_must_not_go_into_jars_once() {
+    for (text, caution) in [
+        ("picked 20 lb from dead vines", "dead or frost-killed vines"),
+        ("frost got the plants, picked 30 lb", "dead or frost-killed vines"),
+        ("picked 12 lb, some with late blight", "late blight"),
+        ("picked 8 lb, many of them overripe", "firm ripe"),
+        ("picked 8 lb, half of them cracked", "sound parts"),
+    ] {
+        let mut kitchen = Kitchen::new();
+        let mut out = kitchen.say(text);
+        if topics(&out) == ["reply propose"] {
+            out = kitchen.say("yes");
+        }
+        assert_eq!(topics(&out), ["reply picked"], "{text}");
+        assert!(out[0].text.contains(caution), "{text}: {}", out[0].text);
+        assert!(!kitchen.say("picked 5 lb of romas")[0].text.contains("can"), "{text}");
     }
 }

@@ -15,6 +15,7 @@ mod shelf;
 mod spoiled;
 mod steps;
 mod supplies;
+mod thawed;
 mod undertaking;
 
 pub(crate) use canning::crop_of;
