@@ -1,7 +1,7 @@
 //! What a message does: new words, edited words, deleted words.
 
 use super::entering::Source;
-use super::message::{Incoming, Said};
+use super::message::{Incoming, Mark, Said};
 use super::turn::Turn;
 use crate::ledger::Change;
 use crate::ledger::{Entry, MessageId, corrected};
@@ -54,7 +54,11 @@ impl Turn<'_> {
             }
             Said::Mark { target, mark, alert } => {
                 self.re = Some(target.clone());
+                let tossed = alert.as_deref().filter(|_| *mark == Mark::Done);
                 self.marked(&message.id, target, *mark, alert.as_deref());
+                if let Some(alert) = tossed {
+                    self.thrown_away_by_mark(&message.id, &message.who, alert);
+                }
             }
         }
         self.note_thread(message);
@@ -111,6 +115,10 @@ impl Turn<'_> {
         let alone = self.read_after(source, None);
         if alone.refusal.is_some() {
             self.problem("out-of-range", reply::too_long());
+            return;
+        }
+        if let Some(urgent) = self.urgent(source, &alone) {
+            self.statements(source, urgent, reply_to);
             return;
         }
         if let Some((about, statements)) = self.answered(source, &alone) {

@@ -131,6 +131,10 @@ impl Turn<'_> {
         }
         if self.room.settled.values().any(|mark| mark == target) {
             self.change(Change::Unmarked { by: target.clone() });
+            // What the mark on an alert had entered goes with it.
+            if self.room.ledger.message(target).is_some_and(|entries| !entries.is_empty()) {
+                self.amend(target, Vec::new(), Some(Kind::Undo));
+            }
             return true;
         }
         false

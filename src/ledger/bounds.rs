@@ -148,6 +148,7 @@ fn counts(statement: &Statement) -> Vec<(Option<u32>, u32, &'static str)> {
         Statement::Filled(s) => jars(s.jars),
         Statement::PutUp(s) | Statement::Opened(s) => jars(s.jars),
         Statement::Lifted(s) => jars(s.jars),
+        Statement::Spoiled(s) => jars(s.jars),
         Statement::Unsealed(s)
         | Statement::Reprocessed(s)
         | Statement::Refrigerated(s)

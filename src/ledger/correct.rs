@@ -37,6 +37,7 @@ fn resolve_amount(statement: &Statement, by: &mut Correct, unit: Option<Mass>) {
         | Statement::Broke(_)
         | Statement::Siphoned(_)
         | Statement::PutUp(_)
+        | Statement::Spoiled(_)
         | Statement::Opened(_) => by.jars = count,
         Statement::Bought(s) if s.mass.is_none() && s.volume.is_none() => by.count = count,
         Statement::Planted(_) => by.count = count,
@@ -87,6 +88,7 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         | Statement::Broke(s)
         | Statement::Siphoned(s) => lay!(s, by, jars, on),
         Statement::PutUp(s) | Statement::Opened(s) => lay!(s, by, jars, jar, product, mass, on),
+        Statement::Spoiled(s) => lay!(s, by, jars, jar, product, on),
         Statement::Dried(s) => {
             lay!(s, by, mass, on);
             s.trays = by.bags.or(s.trays);

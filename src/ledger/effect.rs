@@ -1,6 +1,6 @@
 //! What applying an entry did, and why it may be refused: values that become replies.
 
-use super::state::{Bag, Drying, PlannedDay, SupplyKey};
+use super::state::{Bag, Drying, Lot, PlannedDay, SupplyKey};
 use crate::batch::{Misfit, Stage};
 use crate::processes;
 use crate::quantity::Mass;
@@ -41,6 +41,8 @@ pub struct Effect {
     pub dried: Option<Drying>,
     /// Where the jars that moved came from.
     pub from: Option<Stock>,
+    /// Other jars of what was put up with them, which may be as they are: what, how many, and since when.
+    pub look_at: Vec<Lot>,
     /// Supplies that it used.
     pub used: Vec<SupplyKey>,
     /// Running batches whose process time followed a setting.

@@ -67,6 +67,19 @@ pub const THAW_IN_WATER_AT_MOST: Figure<TimeDelta> = hours("thaw_cold_water_max_
 /// How long an unsealed jar keeps in the refrigerator: printed in words, as other pages print two days to a week.
 pub const UNSEALED_KEEPS: Figure<&str> = Figure { value: "several days", key: "unsealed_refrigerate_use_within" };
 
+/// An unsealed jar keeps this long in the refrigerator.
+pub const UNSEALED_KEEPS_AT_MOST: Figure<TimeDelta> =
+    Figure { value: TimeDelta::days(7), key: "unsealed_refrigerate_max_days" };
+/// The signs of botulism come at the latest this long after eating.
+pub const BOTULISM_SHOWS_WITHIN: Figure<TimeDelta> =
+    Figure { value: TimeDelta::days(10), key: "botulism_onset_latest_days" };
+
+/// What is printed under a key, and where, if a page was seen that prints it.
+pub fn printed(key: &str) -> Option<(&'static str, &'static str)> {
+    let fact = fact(key).filter(|fact| fact.confirmed_by > 0)?;
+    Some((&fact.value, &fact.source))
+}
+
 /// What the refrigerator thaws in a day, of a large item.
 pub fn thaw_per_day() -> Option<Mass> {
     Mass::from_pounds(fact("thaw_refrigerator_lb_per_24_h")?.number()?)

@@ -35,6 +35,11 @@ pub fn due(scene: Scene<'_>, due: &Due) -> Reply {
             );
             Reply { text, facts }
         }
+        Alert::FridgeOver(lot) => {
+            let mut facts = Facts::default();
+            facts.jars(lot.jars, lot.jar).set("fridge_jars", scene.state.fridge.jars(None, None));
+            Reply { text: super::safety::fridge_over(words, lot), facts }
+        }
         Alert::Ripe(pickings) => super::ahead::ripe(scene, pickings),
         Alert::PastRipe(pickings) => super::ahead::past_ripe(scene, pickings),
         Alert::UseFirst(group) => super::ahead::use_first(scene, group),

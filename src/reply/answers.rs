@@ -36,6 +36,9 @@ pub fn answer(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<Reply, Ref
         Subject::Yield => super::yields::answer(scene, ask)?,
         Subject::Planting => super::planting::planting(scene),
         Subject::Help => super::help::help(),
+        Subject::Thawing => super::thawing::thawing(scene, ask.crop),
+        Subject::Ill => super::safety::ill(),
+        Subject::Safety => super::safety::answer(scene, ask),
     })
 }
 

@@ -4,7 +4,7 @@
 use super::words::{plain, plural, supply};
 use super::{Facts, Reply, Scene, Words, capitalised};
 use crate::statement::{Statement, Taken, Teach, When};
-use crate::vocabulary::{Crop, Jar, Kind, Product, Taught};
+use crate::vocabulary::{Crop, Jar, Kind, Product, Taught, Whole};
 
 /// Asks whether something is to be entered.
 pub fn proposal(scene: Scene<'_>, statements: &[Statement], said: &str) -> Reply {
@@ -101,6 +101,9 @@ fn amount(scene: Scene<'_>, statement: &Statement) -> Option<String> {
         }
         Statement::Thawed(said) => bags(said.bags, said.mass).or_else(|| part(said.share)),
         Statement::Ate(said) | Statement::Gave(said) | Statement::Tossed(said) => {
+            if said.of == Some(Whole::Freezer) && said.mass.is_none() {
+                return Some("all tomatoes in the freezer".to_owned());
+            }
             let Taken { mass, bags: count, jars: glasses, jar, share, .. } = said;
             bags(*count, *mass).or_else(|| jars(*glasses, *jar)).or_else(|| part(*share))
         }
@@ -220,6 +223,7 @@ fn done(statement: &Statement) -> &'static str {
         Kind::Undo => "the last entry taken back",
         Kind::Correct => "as a correction",
         Kind::Teach => "a word of yours",
+        Kind::Spoiled => "spoiled",
         Kind::Ask | Kind::Propose | Kind::Clarify => "meant",
     }
 }

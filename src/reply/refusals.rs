@@ -113,7 +113,11 @@ fn not_enough(scene: Scene<'_>, short: &Shortage) -> Reply {
              Say 'drying 6 lb of slices' when it goes in.",
         );
     }
-    let place = if short.place == "fridge" { "refrigerator" } else { short.place };
+    let place = match short.place {
+        "fridge" => "refrigerator",
+        "thawing" => "thawed fruit",
+        place => place,
+    };
     let text = format!(
         "There isn't that much: the {place} has {}, not {}. Nothing changed; if I'm wrong, tell me what you count.",
         words.amount(&short.there),

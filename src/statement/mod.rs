@@ -29,7 +29,7 @@ pub use batch::{AcidAdded, AtHeat, Began, CookedDown, Drained, Filled, Lifted, N
 pub use freezer::{Counted, Froze, Thawed};
 pub use harvest::{Picked, Taken};
 pub use mending::{Clarify, Correct, Propose, Teach};
-pub use pantry::{Dried, Dry, Jarred, Powdered};
+pub use pantry::{Dried, Dry, Jarred, Powdered, Spoiled};
 pub use plans::{CalledOff, Planned, Planted};
 pub use seals::{Sealed, SomeJars};
 pub use settings::{Recipe, Set};
@@ -92,6 +92,7 @@ pub enum Statement {
     Teach(Teach),
     Propose(Propose),
     Clarify(Clarify),
+    Spoiled(Spoiled),
 }
 
 impl Statement {
@@ -144,6 +145,7 @@ impl Statement {
             Self::Teach(_) => Kind::Teach,
             Self::Propose(_) => Kind::Propose,
             Self::Clarify(_) => Kind::Clarify,
+            Self::Spoiled(_) => Kind::Spoiled,
         }
     }
 
@@ -178,6 +180,7 @@ impl Statement {
             Self::Powdered(s) => s.on,
             Self::Bought(s) => s.on,
             Self::Planted(s) => s.on,
+            Self::Spoiled(s) => s.on,
             Self::TimerStart(_)
             | Self::Named(_)
             | Self::Planned(_)
@@ -264,6 +267,7 @@ impl Statement {
                 s.jars
             }
             Self::PutUp(s) | Self::Opened(s) => s.jars,
+            Self::Spoiled(s) => s.jars,
             Self::Dried(s) => s.trays,
             Self::Bought(s) => s.count,
             Self::Planted(s) => s.count,
@@ -316,6 +320,7 @@ impl Statement {
             Self::Began(s) => s.product.as_ref(),
             Self::Filled(s) => s.product.as_ref(),
             Self::PutUp(s) | Self::Opened(s) => s.product.as_ref(),
+            Self::Spoiled(s) => s.product.as_ref(),
             Self::Planned(s) => s.product.as_ref(),
             Self::CalledOff(s) => s.product.as_ref(),
             Self::Ask(s) => s.product.as_ref(),

@@ -95,5 +95,7 @@ closed_words! {
         Propose = "propose",
         /// Something is missing.
         Clarify = "clarify",
+        /// Jars are spoiled.
+        Spoiled = "spoiled",
     }
 }

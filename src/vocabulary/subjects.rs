@@ -45,6 +45,12 @@ closed_words! {
         Log = "log",
         /// What can be said.
         Help = "help",
+        /// Somebody ate of a bad jar, or has the signs of botulism.
+        Ill = "ill",
+        /// What is out of the freezer and in no jar yet.
+        Thawing = "thawing",
+        /// Whether something is safe; `what` says what.
+        Safety = "safety",
     }
 }
 

@@ -30,6 +30,7 @@ mod marks;
 mod metamorphic;
 mod moved;
 mod paper;
+mod perils;
 mod phrase;
 mod picture;
 mod planning;

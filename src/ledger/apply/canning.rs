@@ -89,7 +89,7 @@ impl Apply<'_> {
         claimed
     }
 
-    fn leave_thawing(&mut self, crop: Crop, left: Mass) {
+    pub(super) fn leave_thawing(&mut self, crop: Crop, left: Mass) {
         if left.is_zero() {
             self.state.thawing.remove(&crop);
             self.state.thawing_since.remove(&crop);

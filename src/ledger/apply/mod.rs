@@ -12,8 +12,10 @@ mod meant;
 mod plans;
 mod process;
 mod shelf;
+mod spoiled;
 mod steps;
 mod supplies;
+mod thawed;
 mod undertaking;
 
 pub(crate) use canning::crop_of;
@@ -66,6 +68,7 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         Statement::Named(named) => on.named(named),
         Statement::PutUp(jarred) => on.put_up(jarred),
         Statement::Opened(jarred) => on.opened(jarred),
+        Statement::Spoiled(spoiled) => on.spoiled(spoiled),
         Statement::Dried(dried) => on.dried(dried),
         Statement::Dry(dry) => on.dry(dry),
         Statement::Planted(planted) => on.planted(planted),

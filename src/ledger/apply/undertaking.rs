@@ -33,6 +33,15 @@ impl Apply<'_> {
         }
         let crop = taken.crop.unwrap_or(Crop::Tomato);
         let place = taken.from.unwrap_or(if taken.bags.is_some() { Stock::Freezer } else { Stock::Counter });
+        if place == Stock::Thawing {
+            return match self.out_of_thawing(crop, taken.bags, taken.mass) {
+                Ok(effect) => {
+                    self.count_use(effect.moved, why, false);
+                    effect
+                }
+                Err(refusal) => Effect::refused(refusal),
+            };
+        }
         if place == Stock::Freezer || taken.bags.is_some() {
             return match self.out_of_freezer(crop, taken.bags, taken.mass) {
                 Ok(effect) => {
@@ -77,7 +86,7 @@ impl Apply<'_> {
             Some(Stock::Pantry) => &[Stock::Pantry],
             Some(Stock::Fridge) => &[Stock::Fridge],
             Some(Stock::Freezer) => &[Stock::Freezer],
-            Some(Stock::Counter) | None => &[Stock::Pantry, Stock::Fridge, Stock::Freezer],
+            Some(Stock::Counter | Stock::Thawing) | None => &[Stock::Pantry, Stock::Fridge, Stock::Freezer],
         };
         for place in places {
             if let Some(effect) = self.off_shelf(*place, product, jar, jars, why.way()) {

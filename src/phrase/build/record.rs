@@ -82,7 +82,9 @@ impl Record {
         let of = self.whole.filter(|_| share.is_some());
         Some(match frame.kind {
             Kind::Picked => Statement::Picked(Picked { mass, crop, variety, place, ripeness, approx, on }),
-            Kind::Froze => Statement::Froze(Froze { mass, bags, jars, batch, each, prep, crop, share, of, approx, on }),
+            Kind::Froze => {
+                Statement::Froze(Froze { mass, bags, jars, batch, each, prep, crop, share, of, approx, from: None, on })
+            }
             Kind::Thawed => Statement::Thawed(Thawed { bags, mass, crop, batch, share, of, approx, on }),
             Kind::Ate | Kind::Gave | Kind::Tossed => {
                 let unsealed = None;
