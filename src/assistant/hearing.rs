@@ -113,6 +113,10 @@ impl Turn<'_> {
             self.problem("out-of-range", reply::too_long());
             return;
         }
+        if let Some(answer) = self.doubt_answered(source) {
+            self.statements(source, vec![answer], None);
+            return;
+        }
         if let Some((about, statements)) = self.answered(source, &alone) {
             self.topic = Some(about);
             self.statements(source, statements, None);
