@@ -81,6 +81,9 @@ impl Due {
             Alert::Batch(Clock::HeatCheck, _) => "heat-check",
             Alert::Batch(Clock::ProcessDone, _) => "process-done",
             Alert::Batch(Clock::RestDone, _) => "rest-done",
+            Alert::Batch(Clock::StillIn, _) => "still-in-canner",
+            Alert::Batch(Clock::StandNear, _) => "redo-deadline",
+            Alert::Batch(Clock::StandOver, _) => "redo-over",
             Alert::Batch(Clock::SealCheck, _) => "seal-check",
             Alert::Batch(Clock::ReprocessDeadline, _) => "reprocess-deadline",
         }

@@ -6,8 +6,8 @@ use super::turn::Turn;
 use crate::ledger::{Change, Pending, Refusal, made};
 use crate::phrase::{self, Context, Last, Reading};
 use crate::reply::Words;
-use crate::statement::{Clarify, Statement};
-use crate::vocabulary::{Kind, Missing, Pack, SettingKey};
+use crate::statement::{self as said, Clarify, Statement};
+use crate::vocabulary::{Kind, Mishap, Missing, Pack, SettingKey};
 use chrono::Duration;
 
 /// An answer counts within this time of its question.
@@ -17,6 +17,21 @@ pub(super) const ANSWER_WITHIN: Duration = Duration::minutes(10);
 const LONGEST_NAME: usize = 5;
 
 impl Turn<'_> {
+    /// What a yes or a no means to the latest question about heat that a batch has open, unless something else has been
+    /// asked since. Anybody may answer, whenever: the jars wait for it.
+    pub(super) fn doubt_answered(&self, source: &Source) -> Option<Statement> {
+        let fell = phrase::assent(&source.words)?;
+        let open = self.room.state().open_batches().filter_map(|batch| Some((batch.doubt?.at, batch)));
+        let (asked, batch) = open.max_by_key(|(at, _)| *at)?;
+        let proposed = self.room.proposals.iter().map(|open| open.said).max();
+        let pending = self.room.pending.get(&source.who).map(|pending| pending.asked);
+        if proposed.max(pending).is_some_and(|other| other > asked) {
+            return None;
+        }
+        let what = if fell { Mishap::Fell } else { Mishap::Held };
+        Some(Statement::Mishap(said::Mishap { what, psi: None, batch: Some(batch.name.clone()), on: None }))
+    }
+
     /// The statements that somebody's pending question and this message make together. What is no answer leaves the
     /// question open, whoever says it, until its time is over, or until the same person says the thing in full.
     pub(super) fn answered(&mut self, source: &Source, alone: &Reading) -> Option<(Kind, Vec<Statement>)> {

@@ -121,6 +121,10 @@ impl Turn<'_> {
             self.statements(source, urgent, reply_to);
             return;
         }
+        if let Some(answer) = self.doubt_answered(source) {
+            self.statements(source, vec![answer], None);
+            return;
+        }
         if let Some((about, statements)) = self.answered(source, &alone) {
             self.topic = Some(about);
             self.statements(source, statements, None);

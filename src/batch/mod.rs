@@ -21,15 +21,19 @@
 
 mod clock;
 mod fates;
+mod mishap;
 mod seals;
 mod stage;
 mod step;
 mod steps;
+mod window;
 
 pub use crate::vocabulary::Stage;
 pub use clock::Clock;
 pub use fates::{Ends, Fate, Fates};
+pub use mishap::{Bearing, Doubt};
 pub use step::{Misfit, Step, Taken};
+pub use window::Standing;
 
 use crate::quantity::{Length, Mass, Pressure, Temperature, Volume};
 use crate::vocabulary::{Acid, CannerKind, Jar, Pack, Product};
@@ -172,6 +176,18 @@ pub struct Batch {
     pub fates: Fates,
     /// When the fate of the last jar was known.
     pub closed: Option<DateTime<Utc>>,
+    /// Since when jars stand without their full process, and why.
+    pub stands: Option<Standing>,
+    /// Since when jars that were out already stand without a full process.
+    pub undone: Option<DateTime<Utc>>,
+    /// A question about its process that nobody has answered.
+    pub doubt: Option<Doubt>,
+    /// Whether it has to vent before its clock may start: it was said that it did not.
+    pub unvented: bool,
+    /// By how much its gauge reads too high, as said.
+    pub gauge_high: Option<Pressure>,
+    /// When the heat was last turned off after the full time.
+    pub off_at: Option<DateTime<Utc>>,
 }
 
 impl Batch {
@@ -234,6 +250,12 @@ impl Batch {
             restarts: 0,
             fates: Fates::default(),
             closed: None,
+            stands: None,
+            undone: None,
+            doubt: None,
+            unvented: false,
+            gauge_high: None,
+            off_at: None,
         }
     }
 

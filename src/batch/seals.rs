@@ -17,6 +17,7 @@ impl Batch {
                 let ended = self.ends_at(at).filter(|_| self.heat.is_some());
                 self.end_heat_untold(at)?;
                 self.heat_off = ended.or(self.heat_off);
+                self.off_at = self.heat_off.or(self.off_at);
             }
         }
         match self.stage(at) {
@@ -49,6 +50,9 @@ impl Batch {
 
     pub(super) fn seal(&mut self, jars: Option<u32>, of: Option<u32>, at: DateTime<Utc>) -> Result<u32, Misfit> {
         self.out_untold(at)?;
+        if self.doubt.is_some() {
+            return Err(Misfit::Doubtful);
+        }
         let open = self.undecided();
         if let Some(of) = of.filter(|of| *of > self.filled) {
             return Err(Misfit::TooMany { said: of, there: self.filled });
@@ -151,6 +155,9 @@ impl Batch {
 
     /// Jars come to an end other than on the shelf.
     pub(super) fn end(&mut self, fate: Fate, jars: Option<u32>, at: DateTime<Utc>) -> Result<u32, Misfit> {
+        if let Some(ended) = self.end_waiting(fate, jars, at) {
+            return ended;
+        }
         self.out_untold(at)?;
         if self.undecided() == 0 && self.out_again() > 0 {
             let meant = jars.unwrap_or_else(|| self.fates.open_again.max(1));

@@ -72,6 +72,7 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         Statement::Drained(s) => lay!(s, by, mass, volume, on),
         Statement::Filled(s) => lay!(s, by, jars, jar, product, on),
         Statement::AtHeat(s) => lay!(s, by, on),
+        Statement::Mishap(s) => lay!(s, by, on),
         Statement::Venting(s)
         | Statement::LostHeat(s)
         | Statement::HeatOff(s)

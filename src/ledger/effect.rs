@@ -1,7 +1,7 @@
 //! What applying an entry did, and why it may be refused: values that become replies.
 
 use super::state::{Bag, Drying, Lot, PlannedDay, SupplyKey};
-use crate::batch::{Misfit, Stage};
+use crate::batch::{Bearing, Misfit, Stage};
 use crate::processes;
 use crate::quantity::Mass;
 use crate::statement::When;
@@ -33,6 +33,10 @@ pub struct Effect {
     pub resumed: bool,
     /// The clock ran, and is lost: the batch was set aside.
     pub lost_heat: bool,
+    /// The gauge was told while the clock ran, and is high enough.
+    pub steady: bool,
+    /// What a mishap means for the jars of the batch.
+    pub bearing: Option<Bearing>,
     /// The fate of the batch's last jar is known with it.
     pub closed: bool,
     /// What powder was made of.

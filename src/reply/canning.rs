@@ -16,6 +16,9 @@ const CAUTION: &str = "Follow a tested recipe; your extension service or food-sa
 pub(super) fn step(scene: Scene<'_>, statement: &Statement, effect: &Effect) -> Reply {
     let state = scene.state;
     let Some(batch) = effect.batch.and_then(|number| state.batches.iter().find(|batch| batch.number == number)) else {
+        if let Statement::Mishap(said) = statement {
+            return super::mishaps::rule(scene, said);
+        }
         return Reply { text: "Noted.".to_owned(), facts: Facts::default() };
     };
     let mut reply = match statement {
@@ -26,6 +29,9 @@ pub(super) fn step(scene: Scene<'_>, statement: &Statement, effect: &Effect) -> 
         Statement::AcidAdded(_) => pot::acid_added(batch),
         Statement::Named(_) => pot::named(batch),
         Statement::Venting(_) => canner::venting(scene, batch),
+        Statement::Mishap(said) => super::mishaps::of_batch(scene, batch, said, effect),
+        Statement::LostHeat(_) if effect.bearing.is_some() => super::mishaps::lost(scene, batch, effect),
+        Statement::AtHeat(_) if effect.steady => super::mishaps::steady(scene, batch),
         Statement::AtHeat(_) => canner::at_heat(scene, batch),
         Statement::LostHeat(_) => canner::lost_heat(scene, batch),
         Statement::HeatOff(_) => canner::heat_off(scene, batch),

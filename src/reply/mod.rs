@@ -20,6 +20,7 @@ mod handbook;
 mod help;
 mod kitchen;
 mod log;
+mod mishaps;
 mod papers;
 mod pictures;
 mod plans;

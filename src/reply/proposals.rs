@@ -195,6 +195,7 @@ fn done(statement: &Statement) -> &'static str {
         Kind::Venting => "steam from the vent",
         Kind::AtHeat => "up to heat",
         Kind::LostHeat => "heat lost",
+        Kind::Mishap => "something wrong at the canner",
         Kind::HeatOff => "heat off",
         Kind::PressureDown => "pressure down",
         Kind::Lifted => "taken out of the canner",

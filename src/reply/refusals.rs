@@ -207,6 +207,17 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
             "That jar of '{batch}' went through twice already: \
              refrigerate it and use it within several days, or freeze it."
         ),
+        Misfit::Stood { until, jars } => {
+            facts.time("due_at", until, scene.state).set("jars", jars);
+            known.map_or_else(String::new, |known| super::mishaps::stood(scene, known, until))
+        }
+        Misfit::Doubtful => known
+            .map_or_else(String::new, |known| format!("Not shelved yet. {}", super::mishaps::question(scene, known))),
+        Misfit::VentFirst => format!(
+            "'{batch}' has to vent first: take it down by itself, let steam flow from the vent for 10 min, and say \
+             'venting' when it does. No clock was started."
+        ),
+        Misfit::GaugeOff => known.map_or_else(String::new, |known| super::mishaps::gauge_off(known)),
         Misfit::Unprocessed => format!(
             "The jars of '{batch}' have not had their full time in the canner, \
              so they are not safe to shelve whatever their lids do; next: {next}."
@@ -220,13 +231,14 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
 pub(crate) fn too_low(scene: Scene<'_>, batch: &crate::batch::Batch) -> Reply {
     let mut facts = Facts::default();
     facts.timing(&batch.timing).stage(batch, scene.state, scene.now);
-    let needed = batch.timing.pressure.map(|needed| super::words::plain(needed.as_psi(), 1)).unwrap_or_default();
+    let needed = batch.needed_on_gauge().map(|needed| super::words::plain(needed.as_psi(), 1)).unwrap_or_default();
     let text = format!(
         "That is too little for '{}': it needs at least {needed} psi for the whole time, so its clock is stopped. \
          Bring it back to {needed} psi, with steam from the vent for 10 minutes first if it fell to zero, and say so; \
-         the full {} counts from then.",
+         the full {} counts from then{}.",
         batch.name,
-        super::canning::process(scene, batch)
+        super::canning::process(scene, batch),
+        super::mishaps::by(scene, batch, &mut facts)
     );
     Reply { text, facts }
 }
@@ -239,8 +251,9 @@ pub(crate) fn too_soon(scene: Scene<'_>, batch: &crate::batch::Batch) -> Reply {
         Some(minutes) => format!(
             "That was too soon for '{}': the {minutes} minutes were not up, so the jars are not safe to shelve. \
              Bring the canner back to heat and process them again for the full {minutes} minutes; \
-             say so when it is there.",
-            batch.name
+             say so when it is there{}.",
+            batch.name,
+            super::mishaps::by(scene, batch, &mut facts)
         ),
         None => format!(
             "'{}' has no process time any more since a setting was changed, so its jars are not safe to shelve. \

@@ -82,7 +82,8 @@ impl Topic {
             Kind::PressureDown | Kind::Lifted | Kind::Sealed | Kind::Unsealed => Self::Canning,
             Kind::Planned | Kind::CalledOff | Kind::TimerStart | Kind::TimerStop => Self::Canning,
             Kind::Reprocessed | Kind::Refrigerated => Self::Canning,
-            Kind::Broke | Kind::Siphoned | Kind::Stopped | Kind::Resumed | Kind::Spoiled => Self::Mishaps,
+            Kind::Broke | Kind::Siphoned | Kind::Mishap | Kind::Stopped | Kind::Resumed => Self::Mishaps,
+            Kind::Spoiled => Self::Mishaps,
             Kind::PutUp | Kind::Opened | Kind::Bought | Kind::Recipe => Self::Shelf,
             Kind::Ask => match about {
                 Some(Subject::Chart | Subject::Labels | Subject::Calendar | Subject::Table) => Self::Looking,

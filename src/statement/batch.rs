@@ -2,7 +2,7 @@
 
 use super::When;
 use crate::quantity::{Mass, Pressure, Volume};
-use crate::vocabulary::{Acid, CannerKind, Jar, Pack, Product};
+use crate::vocabulary::{self, Acid, CannerKind, Jar, Pack, Product};
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
 
@@ -128,6 +128,20 @@ pub struct Lifted {
     /// How many jars.
     pub jars: Option<u32>,
     /// The batch it belongs to, when the phrase names one (contract: further field, absent unless said).
+    pub batch: Option<String>,
+    /// When it happened, if said.
+    pub on: Option<When>,
+}
+
+/// Something happened to the canner or to the jars in it.
+#[skip_serializing_none]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct Mishap {
+    /// What.
+    pub what: vocabulary::Mishap,
+    /// By how much a gauge is off, if said.
+    pub psi: Option<Pressure>,
+    /// The batch it belongs to, when the phrase names one.
     pub batch: Option<String>,
     /// When it happened, if said.
     pub on: Option<When>,

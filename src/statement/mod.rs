@@ -25,7 +25,7 @@ mod timers;
 mod when;
 
 pub use asking::Ask;
-pub use batch::{AcidAdded, AtHeat, Began, CookedDown, Drained, Filled, Lifted, Named, Stage};
+pub use batch::{AcidAdded, AtHeat, Began, CookedDown, Drained, Filled, Lifted, Mishap, Named, Stage};
 pub use freezer::{Counted, Froze, Thawed};
 pub use harvest::{Picked, Taken};
 pub use mending::{Clarify, Correct, Propose, Teach};
@@ -70,6 +70,7 @@ pub enum Statement {
     Refrigerated(SomeJars),
     Broke(SomeJars),
     Siphoned(SomeJars),
+    Mishap(Mishap),
     Stopped(Stage),
     Resumed(Stage),
     Named(Named),
@@ -123,6 +124,7 @@ impl Statement {
             Self::Refrigerated(_) => Kind::Refrigerated,
             Self::Broke(_) => Kind::Broke,
             Self::Siphoned(_) => Kind::Siphoned,
+            Self::Mishap(_) => Kind::Mishap,
             Self::Stopped(_) => Kind::Stopped,
             Self::Resumed(_) => Kind::Resumed,
             Self::Named(_) => Kind::Named,
@@ -169,6 +171,7 @@ impl Statement {
             | Self::Stopped(s)
             | Self::Resumed(s) => s.on,
             Self::AtHeat(s) => s.on,
+            Self::Mishap(s) => s.on,
             Self::Lifted(s) => s.on,
             Self::Sealed(s) => s.on,
             Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) | Self::Broke(s) | Self::Siphoned(s) => {
@@ -215,6 +218,7 @@ impl Statement {
             | Self::Stopped(s)
             | Self::Resumed(s) => &mut s.batch,
             Self::AtHeat(s) => &mut s.batch,
+            Self::Mishap(s) => &mut s.batch,
             Self::Lifted(s) => &mut s.batch,
             Self::Sealed(s) => &mut s.batch,
             Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) | Self::Broke(s) | Self::Siphoned(s) => {

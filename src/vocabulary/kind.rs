@@ -51,6 +51,8 @@ closed_words! {
         Broke = "broke",
         /// Jars lost liquid in the canner; their seal is another matter.
         Siphoned = "siphoned",
+        /// Something happened to the canner or the jars in it.
+        Mishap = "mishap",
         /// A batch is set aside: its clock stands still.
         Stopped = "stopped",
         /// A batch that was set aside goes on.

@@ -5,7 +5,7 @@ use crate::batch::{Batch, Fate, Misfit, Stage, Step};
 use crate::ledger::effect::{Effect, Refusal};
 use crate::processes;
 use crate::statement::{Named, Statement};
-use crate::vocabulary::{Jar, Product};
+use crate::vocabulary::{Jar, Mishap, Product};
 
 /// What a phrase says of the batch it means.
 #[derive(Default)]
@@ -31,7 +31,9 @@ impl Apply<'_> {
         // Jars that went through again, or lost liquid, may be of a batch that is closed.
         let again =
             step.is_in_canner() || step.is_of_seals() || matches!(step, Step::Reprocessed { .. } | Step::Broke { .. });
-        let late = |batch: &Batch| (again && batch.reprocessing() > 0) || matches!(step, Step::Siphoned { .. });
+        let late = |batch: &Batch| {
+            (again && batch.reprocessing() > 0) || matches!(step, Step::Siphoned { .. } | Step::Mishap { .. })
+        };
         let closed: Found<'_> = all().filter(|(_, batch)| !batch.is_open() && late(batch) && meant.is(batch)).collect();
         // "filled 7 pints" may say another jar than was planned: then it is the jar that is corrected.
         if open.is_empty() && closed.is_empty() && meant.jar.is_some() {
@@ -144,6 +146,10 @@ fn suits(step: &Step, batch: &Batch) -> bool {
         }
         Step::Sealed { of: Some(of), .. } => batch.filled == *of,
         Step::Ended { .. } | Step::Reprocessed { .. } => batch.unsealed_open() > 0,
+        // What is answered was asked; what happens, happens to a canner that is hot.
+        Step::Mishap { what: Mishap::Held | Mishap::Fell, .. } => batch.doubt.is_some(),
+        Step::LostHeat => batch.heat.is_some() || batch.doubt.is_some(),
+        Step::Mishap { .. } => batch.heat.is_some() || batch.heat_off.is_some(),
         _ => true,
     }
 }
@@ -170,6 +176,7 @@ pub(super) fn step_of(statement: &Statement) -> Option<(Step, Meant<'_>)> {
         Statement::Refrigerated(s) => (Step::Ended { fate: Fate::Refrigerated, jars: s.jars }, s.batch.as_deref()),
         Statement::Broke(s) => (Step::Broke { jars: s.jars }, s.batch.as_deref()),
         Statement::Siphoned(s) => (Step::Siphoned { jars: s.jars }, s.batch.as_deref()),
+        Statement::Mishap(s) => (Step::Mishap { what: s.what, psi: s.psi }, s.batch.as_deref()),
         Statement::Stopped(s) => (Step::Stopped, s.batch.as_deref()),
         Statement::Resumed(s) => (Step::Resumed, s.batch.as_deref()),
         _ => return None,
@@ -190,6 +197,10 @@ impl Misfit {
             | Self::Stopped { .. }
             | Self::NotStopped
             | Self::Again
+            | Self::Stood { .. }
+            | Self::Doubtful
+            | Self::VentFirst
+            | Self::GaugeOff
             | Self::NoPressure => false,
         }
     }

@@ -95,6 +95,7 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         | Statement::Refrigerated(_)
         | Statement::Broke(_)
         | Statement::Siphoned(_)
+        | Statement::Mishap(_)
         | Statement::Stopped(_)
         | Statement::Resumed(_)
         | Statement::CookedDown(_) => on.step(&entry.statement),

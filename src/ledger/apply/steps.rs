@@ -6,6 +6,7 @@ use crate::batch::{Step, Timing};
 use crate::ledger::effect::{Effect, Refusal};
 use crate::ledger::state::{Stocked, SupplyKey};
 use crate::processes;
+use crate::quantity::Pressure;
 use crate::statement::Statement;
 
 impl Apply<'_> {
@@ -16,7 +17,12 @@ impl Apply<'_> {
         {
             return effect;
         }
-        self.take_step(&step, &meant)
+        let effect = self.take_step(&step, &meant);
+        // What happens to a canner is answered whether or not a batch is in it.
+        if matches!((&step, &effect.refusal), (Step::Mishap { .. }, Some(Refusal::NoBatch(_)))) {
+            return Effect::default();
+        }
+        effect
     }
 
     pub(super) fn take_step(&mut self, step: &Step, meant: &Meant<'_>) -> Effect {
@@ -79,6 +85,9 @@ impl Apply<'_> {
         if batch.heat.is_some() {
             return Ok(());
         }
+        // On a gauge that reads high there is less than it shows.
+        let high = batch.gauge_high.map_or(0.0, Pressure::as_psi);
+        let pressure = pressure.and_then(|shown| Pressure::from_psi((shown.as_psi() - high).max(0.0)));
         let asked = match self.state.process(&batch.product, batch.jar, batch.canner, batch.pack, pressure) {
             Err(Refusal::Process { why: processes::Refusal::PressureTooLow { need }, .. }) => {
                 return Err(Refusal::LowPressure { batch: batch.name.clone(), needed: need.as_psi() });

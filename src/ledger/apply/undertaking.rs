@@ -131,10 +131,13 @@ impl Apply<'_> {
         why: Use,
         unsealed: bool,
     ) -> Option<Effect> {
+        let at = self.at;
         let batch = self.state.batches.iter_mut().rev().find(|batch| {
             let meant = product.is_none_or(|product| super::shelf::names(product, &batch.product));
             let open = batch.unsealed_open() + batch.fates.open_again;
-            let there = if unsealed { open } else { batch.undecided().max(open) };
+            // What stood for too long is what is thrown away.
+            let stood = if batch.is_too_late(at) { batch.may_end_waiting(at) } else { 0 };
+            let there = if unsealed { open.max(stood) } else { batch.undecided().max(batch.may_end_waiting(at)) };
             meant && jar.is_none_or(|jar| jar == batch.jar) && there >= jars
         })?;
         let fate = match why {

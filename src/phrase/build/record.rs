@@ -100,6 +100,7 @@ impl Record {
             Kind::Filled => Statement::Filled(Filled { jars, jar, product, batch, on }),
             Kind::AcidAdded => Statement::AcidAdded(AcidAdded { supply: supply.and_then(acid), batch, on }),
             Kind::AtHeat => Statement::AtHeat(AtHeat { psi, batch, on }),
+            Kind::Mishap => Statement::Mishap(crate::statement::Mishap { what: frame.mishap?, psi, batch, on }),
             Kind::Lifted => Statement::Lifted(Lifted { jars, batch, on }),
             Kind::Sealed => Statement::Sealed(Sealed { jars, of: self.of, batch, on }),
             Kind::PutUp => Statement::PutUp(Jarred { jars, of: self.of, jar, product, mass, on }),

@@ -14,13 +14,14 @@ use rustc_hash::FxHashMap;
 use smallvec::SmallVec;
 
 /// The files, in the order in which they are read.
-const FILES: [(&str, &str); 7] = [
+const FILES: [(&str, &str); 8] = [
     ("english/values.txt", include_str!("../english/values.txt")),
     ("english/garden.txt", include_str!("../english/garden.txt")),
     ("english/kitchen.txt", include_str!("../english/kitchen.txt")),
     ("english/deeds.txt", include_str!("../english/deeds.txt")),
     ("english/matters.txt", include_str!("../english/matters.txt")),
     ("english/small.txt", include_str!("../english/small.txt")),
+    ("english/mishaps.txt", include_str!("../english/mishaps.txt")),
     ("english/risks.txt", include_str!("../english/risks.txt")),
 ];
 
