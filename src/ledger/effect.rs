@@ -33,6 +33,8 @@ pub struct Effect {
     pub resumed: bool,
     /// The clock ran, and is lost: the batch was set aside.
     pub lost_heat: bool,
+    /// Jars that must be acidified are not, as far as is known: they are held, or what went in was not enough.
+    pub acid_lacks: bool,
     /// The fate of the batch's last jar is known with it.
     pub closed: bool,
     /// What powder was made of.

@@ -116,6 +116,11 @@ pub fn assent(answer: &str) -> Option<bool> {
     assent::assent(answer)
 }
 
+/// Whether an answer may say no more than that something was heard (`ok`), so that nothing safe rests on it.
+pub fn only_heard(answer: &str) -> bool {
+    assent::only_heard(answer)
+}
+
 /// The nearest example of something that can be said, from the words that were known.
 pub fn nearest(text: &str, context: &Context<'_>) -> Option<&'static str> {
     if text.len() > LONGEST { None } else { tasks::nearest(text, language::language(), context) }

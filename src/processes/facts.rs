@@ -54,6 +54,9 @@ pub const SEAL_CHECK_FROM: Figure<TimeDelta> = hours("seal_check_after_h_low", 1
 pub const SEAL_CHECK_UNTIL: Figure<TimeDelta> = hours("seal_check_after_h_high", 24);
 /// A jar that did not seal can be processed again within this time.
 pub const REPROCESS_WITHIN: Figure<TimeDelta> = hours("reprocess_within_h", 24);
+/// Jars that were processed without their acid can be made good, refrigerated or frozen within this time; later the
+/// food is thrown away.
+pub const ACID_FORGOTTEN_WITHIN: Figure<TimeDelta> = hours("acid_forgotten_noticed_after_processing_within_h", 2);
 /// Jars taste best this many months.
 pub const BEST_WITHIN_MONTHS: Figure<u32> = months("best_quality_within_months", 12);
 /// Frozen tomatoes are best for at least this many months.
@@ -156,6 +159,7 @@ mod tests {
             (SEAL_CHECK_FROM, TimeDelta::hours(1), "12"),
             (SEAL_CHECK_UNTIL, TimeDelta::hours(1), "24"),
             (REPROCESS_WITHIN, TimeDelta::hours(1), "24"),
+            (ACID_FORGOTTEN_WITHIN, TimeDelta::hours(1), "2"),
             (THAW_AT_LEAST, TimeDelta::hours(1), "24"),
             (THAW_IN_WATER_AT_MOST, TimeDelta::hours(1), "2"),
         ] {

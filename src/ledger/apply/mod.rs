@@ -3,6 +3,7 @@
 //!
 //! Invariant: with [`Effect::refusal`] set, the state is unchanged.
 
+mod acid;
 mod canning;
 mod carrying;
 mod dryer;
@@ -16,6 +17,7 @@ mod steps;
 mod supplies;
 mod undertaking;
 
+pub(crate) use acid::is_as_published;
 pub(crate) use canning::crop_of;
 pub use process::{Made, made};
 pub(crate) use shelf::names;
@@ -80,6 +82,7 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         Statement::Drained(_)
         | Statement::Filled(_)
         | Statement::AcidAdded(_)
+        | Statement::AcidMissing(_)
         | Statement::Venting(_)
         | Statement::AtHeat(_)
         | Statement::LostHeat(_)

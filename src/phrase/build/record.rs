@@ -96,7 +96,9 @@ impl Record {
             Kind::Drained => Statement::Drained(Drained { mass, volume, kept, batch, on }),
             Kind::CookedDown => Statement::CookedDown(CookedDown { mass, volume, batch, on }),
             Kind::Filled => Statement::Filled(Filled { jars, jar, product, batch, on }),
-            Kind::AcidAdded => Statement::AcidAdded(AcidAdded { supply: supply.and_then(acid), batch, on }),
+            Kind::AcidAdded => {
+                Statement::AcidAdded(AcidAdded { supply: supply.and_then(acid), batch, on, ..AcidAdded::default() })
+            }
             Kind::AtHeat => Statement::AtHeat(AtHeat { psi, batch, on }),
             Kind::Lifted => Statement::Lifted(Lifted { jars, batch, on }),
             Kind::Sealed => Statement::Sealed(Sealed { jars, of: self.of, batch, on }),
