@@ -35,6 +35,7 @@
 //!   speak for and against each.
 //! - [`score`]: what the features weigh, the best ways through, and how likely each is.
 //! - [`readings`]: all readings of a message, which of them is chosen, and what it leaves unaccounted.
+//! - `acid`: what is never read as acid that is in.
 //! - [`read`](self::read()): act, propose or silence; [`held`]: the veto of what was not understood; [`discourse`]:
 //!   what goes on with the message before; [`answer`]: what answers a question; [`explain`](self::explain()): why.
 //!
@@ -45,6 +46,7 @@
 
 #![allow(rustdoc::private_intra_doc_links)] // The head is the map of the folder, for those who work in it.
 
+mod acid;
 mod answer;
 mod assent;
 mod build;

@@ -25,7 +25,9 @@ pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
     let language = language();
     let household = Household::new(context.lexicon, &language.words);
     let items = items(text, &language.words, &household);
-    let reading = Read::new(language, &items, &household, context).reading(context);
+    let read_all = Read::new(language, &items, &household, context);
+    let mut reading = read_all.reading(context);
+    read_all.watch_acid(&mut reading, context);
     continued(reading, &items, language, &household, context, read)
 }
 

@@ -6,7 +6,7 @@ use crate::processes::Measure;
 use crate::quantity::{Length, Mass, Number, Pressure, Temperature, Volume};
 use crate::statement::*;
 use crate::vocabulary::{
-    Acid, CannerKind, Crop, Jar, Kind, Missing, Pack, Prep, Product, Ripeness, Stock, Supply, Whole,
+    Acid, CannerKind, Crop, Jar, Kind, Missing, Pack, Prep, Product, Ripeness, Stock, Subject, Supply, Whole,
 };
 use chrono::NaiveDate;
 
@@ -99,6 +99,12 @@ impl Record {
             Kind::AcidAdded => {
                 Statement::AcidAdded(AcidAdded { supply: supply.and_then(acid), batch, on, ..AcidAdded::default() })
             }
+            Kind::AcidMissing => Statement::AcidMissing(AcidMissing {
+                supply: supply.and_then(acid),
+                batch,
+                on,
+                ..AcidMissing::default()
+            }),
             Kind::AtHeat => Statement::AtHeat(AtHeat { psi, batch, on }),
             Kind::Lifted => Statement::Lifted(Lifted { jars, batch, on }),
             Kind::Sealed => Statement::Sealed(Sealed { jars, of: self.of, batch, on }),
@@ -111,7 +117,9 @@ impl Record {
             Kind::Planted => Statement::Planted(Planted { count, crop, variety, place, on }),
             Kind::Ask => {
                 let ask = Ask::about(frame.about?);
-                let ask = Ask { product, jar, jars, canner, pack, length, crop, batch, what, since, until, ..ask };
+                let acid = supply.and_then(acid).filter(|_| ask.about == Subject::Acid);
+                let ask =
+                    Ask { product, jar, acid, jars, canner, pack, length, crop, batch, what, since, until, ..ask };
                 Statement::Ask(ask)
             }
             Kind::Set => {
