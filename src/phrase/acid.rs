@@ -9,6 +9,7 @@
 //! - `1 tablespoon per quart`, `fresh lemon juice`: in, with what was said of it, so that the ledger can check it.
 
 use super::context::{Context, Reading};
+use super::lex::Mark;
 use super::lists::lists;
 use super::readings::Read;
 use super::value::Value;
@@ -36,7 +37,6 @@ enum List {
     Each,
     Only,
     Part,
-    Jars,
     Shop,
 }
 
@@ -151,7 +151,9 @@ impl Read<'_> {
             }
             return;
         };
-        if !told && !(open && self.is_of_jars(said, &parts, reading)) {
+        // Jars of a batch that is done may turn out to be without.
+        let lately = !context.lexicon.closed.is_empty() && said == Said::Missing;
+        if !told && !((open || lately) && self.is_of_jars(said, &parts, reading)) {
             return;
         }
         let added = self.added(&parts);
@@ -239,13 +241,23 @@ impl Read<'_> {
     /// A product that the message names beside the acid and that no clause took in is the batch that is meant: acid
     /// goes to that or to none.
     fn name_batch(&self, reading: &mut Reading) {
-        let class = self.language.words.classes.product;
+        let classes = &self.language.words.classes;
+        let item = |n: usize| self.text.items.get(n);
+        // `juice: citric acid is in`
+        let is_label = |n: usize| {
+            item(n).is_some_and(|item| item.is(classes.dish))
+                && item(n + 1).is_some_and(|next| next.mark == Some(Mark::Colon))
+        };
         let named = (0..self.text.items.len())
-            .find(|n| self.text.items.get(*n).is_some_and(|item| item.is(class)))
+            .find(|n| item(*n).is_some_and(|item| item.is(classes.product)) || is_label(*n))
             .and_then(|n| self.text.said(n, n + 1));
         let Some(named) = named else { return };
         let sole = !reading.statements.iter().any(|said| said.product().is_some());
-        for statement in reading.statements.iter_mut().filter(|_| sole) {
+        let all = reading.statements.iter_mut().filter(|_| sole).flat_map(|statement| match statement {
+            Statement::Propose(proposed) => proposed.statements.as_mut_slice(),
+            other => std::slice::from_mut(other),
+        });
+        for statement in all {
             let place = match statement {
                 Statement::AcidAdded(said) => &mut said.batch,
                 Statement::AcidMissing(said) => &mut said.batch,

@@ -178,9 +178,23 @@ pub(super) fn held(scene: Scene<'_>, batch: &Batch) -> String {
         None => format!(
             " Was the acid in? Nobody said so, and without it they are not for the shelf. \
              If it was, say '{say}'. If not: {}",
-            make_good(scene, batch, &each)
+            lower(&make_good(scene, batch, &each))
         ),
     }
+}
+
+/// Jars that go through again without their acid having been told: what goes into them this time.
+pub(super) fn again(scene: Scene<'_>, batch: &Batch) -> String {
+    match dose_in_each(batch, batch.acid).filter(|_| !batch.is_acidified()) {
+        Some(each) => format!(" First put {each}, and say '{}' then.", say(scene, batch)),
+        None => String::new(),
+    }
+}
+
+/// A sentence that goes on behind a colon.
+fn lower(sentence: &str) -> String {
+    let mut letters = sentence.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 /// Whether it is in, from what was told.

@@ -210,8 +210,13 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         }
         Misfit::AcidTooLate { until } => {
             facts.time("due_at", until, scene.state).set("acidified", false);
+            let untold = known.filter(|known| known.acid_missing.is_none()).map(|known| super::acid::say(scene, known));
+            let asked = untold.map_or_else(String::new, |say| {
+                let say = say.replace(" is ", " was ");
+                format!("Was the acid in? If it was, say '{say}', and tell this again. If not: ")
+            });
             format!(
-                "The 2 hours in which jars of '{batch}' without acid can be done again ended at {}: throw the food \
+                "{asked}The 2 hours in which jars of '{batch}' without acid can be done again ended at {}: throw the food \
                  away untasted, or use what was refrigerated before that (Iowa State University extension, AnswerLine).",
                 words.moment(until, scene.now)
             )

@@ -53,11 +53,14 @@ fn figures_of(scene: Scene<'_>, batch: &Batch) -> Facts {
 pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     let mut facts = figures_of(scene, batch);
     let mut text = format!("{}: {}.", title(batch), fates(batch));
-    if batch.fates.held > 0 {
+    let untold = !batch.is_acidified() && batch.fates.held + batch.fates.open > 0;
+    if untold {
         facts.set("acidified", false).set("held", batch.fates.held);
         text.push_str(&super::acid::held(scene, batch));
     }
+    // Without acid a jar that did not seal has not even the 24 hours.
     if batch.fates.open > 0
+        && !untold
         && let Some(until) = batch.reprocess_until()
     {
         facts.due(until, scene.state);
@@ -150,7 +153,7 @@ pub(super) fn reprocessed(scene: Scene<'_>, batch: &Batch) -> Reply {
         title(batch),
         fates(batch),
         process(scene, batch)
-    );
+    ) + &super::acid::again(scene, batch);
     Reply { text, facts }
 }
 

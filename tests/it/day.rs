@@ -30,7 +30,8 @@ fn say_all(kitchen: &mut Kitchen, said: &[&str]) -> Vec<Outgoing> {
     last
 }
 
-const STARTED: [&str; 3] = ["altitude 500 ft", "starting thick sauce in quarts", "filled 7 quarts"];
+const STARTED: [&str; 4] =
+    ["altitude 500 ft", "starting thick sauce in quarts", "filled 7 quarts", "lemon juice is in"];
 
 /// From the filled jars to the cooled ones.
 fn through_the_canner(kitchen: &mut Kitchen) {
@@ -205,7 +206,7 @@ fn what_was_thawed_before_is_for_the_first_batch_that_begins() {
 
 fn batch_of(kitchen: &mut Kitchen, pounds: u32) -> Vec<Outgoing> {
     say_all(kitchen, &[&format!("froze {pounds} lb in 7 bags"), "thawing 7 bags", "starting thick sauce in quarts"]);
-    say_all(kitchen, &["filled 7 quarts"]);
+    say_all(kitchen, &["filled 7 quarts", "lemon juice is in"]);
     through_the_canner(kitchen);
     say_all(kitchen, &["all sealed"])
 }

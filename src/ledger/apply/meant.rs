@@ -35,8 +35,11 @@ impl Apply<'_> {
         // Jars that went through again, or lost liquid, may be of a batch that is closed.
         let again =
             step.is_in_canner() || step.is_of_seals() || matches!(step, Step::Reprocessed { .. } | Step::Broke { .. });
+        // Jars that are done again with acid are of a batch that is closed until they are out.
+        let untold = matches!(step, Step::AcidAdded { .. });
         let late = |batch: &Batch| {
-            (again && batch.reprocessing() > 0) || matches!(step, Step::Siphoned { .. } | Step::AcidMissing { .. })
+            (again || untold && !batch.is_acidified()) && batch.reprocessing() > 0
+                || matches!(step, Step::Siphoned { .. } | Step::AcidMissing { .. })
         };
         let closed: Found<'_> = all().filter(|(_, batch)| !batch.is_open() && late(batch) && meant.is(batch)).collect();
         // "filled 7 pints" may say another jar than was planned: then it is the jar that is corrected.
@@ -149,7 +152,10 @@ fn suits(step: &Step, batch: &Batch) -> bool {
                 && processes::product(batch.product.as_str()).is_some_and(processes::needs_acid)
         }
         Step::AcidMissing { .. } => batch.needs_acid,
-        Step::Sealed { of: Some(of), .. } => batch.filled == *of,
+        // Jars that are held are told already.
+        Step::Sealed { of, .. } => {
+            of.is_none_or(|of| batch.filled == of) && (batch.fates.held == 0 || batch.undecided() > batch.fates.held)
+        }
         Step::Ended { .. } | Step::Reprocessed { .. } => batch.unsealed_open() > 0,
         _ => true,
     }
