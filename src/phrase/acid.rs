@@ -9,6 +9,7 @@
 //! - `1 tablespoon per quart`, `fresh lemon juice`: in, with what was said of it, so that the ledger can check it.
 
 use super::context::{Context, Reading};
+use super::item::Item;
 use super::lex::Mark;
 use super::lists::lists;
 use super::readings::Read;
@@ -145,7 +146,7 @@ impl Read<'_> {
         let parts = parts(self.text.text);
         let told = reading.statements.iter().any(tells_of_acid);
         let open = !context.lexicon.batches.is_empty();
-        let Some(said) = said(&parts) else {
+        let Some(said) = said(&parts, told) else {
             if open && self.goes_on(&parts, reading, context) {
                 reading.statements = vec![Statement::AcidMissing(self.missing(&parts))];
             }
@@ -179,25 +180,9 @@ impl Read<'_> {
             }),
             (_, other) => other.clone(),
         };
-        let proposed = |statement: &Statement| match statement {
-            Statement::Propose(proposed) if proposed.statements.iter().any(tells_of_acid) => {
-                proposed.statements.iter().map(put_right).collect()
-            }
-            other => vec![put_right(other)],
-        };
-        // What was only proposed because it was not understood in full is proposed still, where it adds.
-        let sure = said != Said::Added;
-        if told
-            && (sure
-                || reading
-                    .statements
-                    .iter()
-                    .any(|said| matches!(said, Statement::AcidAdded(_) | Statement::AcidMissing(_))))
-        {
-            reading.statements = reading.statements.iter().flat_map(proposed).collect();
-        } else if told {
-            let all: Vec<Statement> = reading.statements.iter().flat_map(proposed).collect();
-            reading.statements = vec![Statement::Propose(Propose { statements: all })];
+        if told {
+            let statements = std::mem::take(&mut reading.statements);
+            reading.statements = statements.iter().flat_map(|said| entered_at_once(said, &put_right)).collect();
         } else {
             reading.statements.retain(|said| !is_guess(said));
             reading.statements.push(match said {
@@ -304,9 +289,14 @@ impl Read<'_> {
     fn added(&self, parts: &[Part]) -> AcidAdded {
         let of_acid: Vec<&Part> = parts.iter().filter(|part| part.names_acid()).collect();
         let supply = of_acid.iter().find_map(|part| part.acid());
-        let amount: Option<Volume> = self.values().find_map(|value| match value {
-            Value::Volume(volume, _) => Some(*volume),
-            _ => None,
+        // `7 quarts` are jars.
+        let measured =
+            |item: &&Item| !item.values.iter().any(|value| matches!(value, Value::Jars(jars) if jars.count.is_some()));
+        let amount: Option<Volume> = self.text.items.iter().filter(measured).find_map(|item| {
+            item.values.iter().find_map(|value| match value {
+                Value::Volume(volume, _) => Some(*volume),
+                _ => None,
+            })
         });
         let each = parts.iter().any(|part| part.has(List::Each));
         let size: Option<Jar> = self.values().find_map(|value| match value {
@@ -326,15 +316,18 @@ impl Read<'_> {
     }
 }
 
-/// What the parts of a message say of acid; `None` where they speak of none.
-fn said(parts: &[Part]) -> Option<Said> {
+/// What the parts of a message say of acid; `None` where they speak of none. Where the reading tells of acid, a
+/// question of whatever kind is one.
+fn said(parts: &[Part], told: bool) -> Option<Said> {
     let mut found = None;
-    for (n, part) in parts.iter().enumerate().filter(|(_, part)| part.names_acid()) {
+    // What the reading knows in spite of its spelling is looked at as a whole.
+    let all = told && !parts.iter().any(Part::names_acid);
+    for (n, part) in parts.iter().enumerate().filter(|(_, part)| all || part.names_acid()) {
         // `lemon juice, not in yet`
         let next = parts.get(n + 1).filter(|next| part.mark == ',' && !next.names_acid() && !part.has(List::In));
         let now = match part {
             part if part.asked || part.starts(List::Asks) || part.starts(List::Open) => {
-                if part.asks_whether() {
+                if told || part.asks_whether() {
                     Said::Asked
                 } else {
                     continue;
@@ -355,6 +348,17 @@ fn said(parts: &[Part]) -> Option<Said> {
 
 fn asked(batch: Option<String>) -> Statement {
     Statement::Ask(Ask { batch, ..Ask::about(Subject::AcidIn) })
+}
+
+/// A statement put right. What was only proposed stays so, but for acid that is missing, and for a question.
+fn entered_at_once(statement: &Statement, put_right: impl Fn(&Statement) -> Statement) -> Vec<Statement> {
+    let Statement::Propose(proposed) = statement else { return vec![put_right(statement)] };
+    let sure = |said: &Statement| matches!(said, Statement::AcidMissing(_) | Statement::Ask(_));
+    let (mut at_once, rest): (Vec<_>, Vec<_>) = proposed.statements.iter().map(put_right).partition(sure);
+    if !rest.is_empty() {
+        at_once.push(Statement::Propose(Propose { statements: rest }));
+    }
+    at_once
 }
 
 /// Whether a statement says that acid is in or missing, or proposes that.

@@ -57,6 +57,8 @@ fn acid_that_is_missing_is_answered_with_its_dose_and_never_noted() {
         "didn't put the acid in",
         "never added the citric acid",
         "filled them without acid",
+        "lemmon juice is not in",
+        "the acid won't be in these",
     ] {
         let out = said(words);
         assert_eq!(out.topic, "acid_missing", "{words}: {}", out.text);
@@ -108,7 +110,7 @@ fn what_is_not_as_published_is_not_noted() {
 
 #[test]
 fn a_question_whether_it_is_in_is_answered_from_what_was_told() {
-    for words in ["is the lemon juice in?", "did we put the acid in?", "is the lemon juice in"] {
+    for words in ["is the lemon juice in?", "did we put the acid in?", "is the lemon juice in", "citric acid in yet?"] {
         let mut kitchen = filled();
         let out = kitchen.say(words);
         assert_eq!(topics(&out), ["reply ask"], "{words}");
@@ -132,7 +134,9 @@ fn which_acid_is_asked_for_leads_the_answer() {
 #[test]
 fn acid_of_a_named_batch_goes_to_no_other() {
     let mut kitchen = Kitchen::new();
-    ["altitude 500 ft", "starting crushed tomatoes in pints", "filled 9 pints"].map(|words| kitchen.say(words));
+    for words in ["altitude 500 ft", "starting crushed tomatoes in pints", "filled 9 pints"] {
+        kitchen.say(words);
+    }
     for words in ["sauce: citric acid is in", "salsa: lemon juice is in"] {
         assert_eq!(topics(&kitchen.say(words)), ["problem no-batch"], "{words}");
     }

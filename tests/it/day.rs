@@ -7,7 +7,7 @@ use rackful::assistant::Outgoing;
 use rackful::batch::Fate;
 use rackful::ledger::{Ledger, Refusal};
 use rackful::quantity::Length;
-use rackful::statement::{Began, Froze, Sealed, Set, SomeJars, Stage, Statement};
+use rackful::statement::{AcidAdded, Began, Froze, Sealed, Set, SomeJars, Stage, Statement};
 use rackful::vocabulary::{Product, SettingKey};
 use rackful::zone::Zone;
 use serde_json::json;
@@ -101,6 +101,7 @@ fn one_unsealed() -> (Ledger, chrono::DateTime<chrono::Utc>) {
     let said = [
         (0, Statement::Set(altitude)),
         (1, Statement::Began(Began { jars: Some(7), ..Began::default() })),
+        (30, Statement::AcidAdded(AcidAdded::default())),
         (60, Statement::AtHeat(Default::default())),
         (101, Statement::HeatOff(Stage::default())),
         (110, Statement::Lifted(Default::default())),
