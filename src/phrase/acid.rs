@@ -146,7 +146,7 @@ impl Read<'_> {
         let parts = parts(self.text.text);
         let told = reading.statements.iter().any(tells_of_acid);
         let open = !context.lexicon.batches.is_empty();
-        let Some(said) = said(&parts, told) else {
+        let Some(said) = said(&parts, told, self.in_some(&parts)) else {
             if open && self.goes_on(&parts, reading, context) {
                 reading.statements = vec![Statement::AcidMissing(self.missing(&parts))];
             }
@@ -169,9 +169,10 @@ impl Read<'_> {
                 on: before.on,
                 ..self.missing(&parts)
             }),
-            (Said::Asked, Statement::AcidAdded(before)) => asked(before.batch.clone()),
-            (Said::Asked, Statement::AcidMissing(before)) => asked(before.batch.clone()),
+            (Said::Asked, Statement::AcidAdded(before)) => self.asked(&parts, before.batch.clone()),
+            (Said::Asked, Statement::AcidMissing(before)) => self.asked(&parts, before.batch.clone()),
             (Said::Added, Statement::AcidAdded(before)) => Statement::AcidAdded(AcidAdded {
+                supply: before.supply.or(added.supply),
                 each: added.each,
                 volume: added.volume,
                 jar: added.jar,
@@ -180,14 +181,15 @@ impl Read<'_> {
             }),
             (_, other) => other.clone(),
         };
+        let named = parts.iter().any(Part::names_acid);
         if told {
             let statements = std::mem::take(&mut reading.statements);
-            reading.statements = statements.iter().flat_map(|said| entered_at_once(said, &put_right)).collect();
+            reading.statements = statements.iter().flat_map(|said| entered_at_once(said, named, &put_right)).collect();
         } else {
             reading.statements.retain(|said| !is_guess(said));
             reading.statements.push(match said {
                 Said::Missing => Statement::AcidMissing(self.missing(&parts)),
-                Said::Asked => asked(None),
+                Said::Asked => self.asked(&parts, None),
                 Said::Added => Statement::AcidAdded(added),
             });
         }
@@ -256,6 +258,12 @@ impl Read<'_> {
         self.text.items.iter().flat_map(|item| item.values.iter())
     }
 
+    /// Whether acid is said to be in some of the jars: `in 5 of 7`, `only in 5`.
+    fn in_some(&self, parts: &[Part]) -> bool {
+        let out_of = self.values().any(|value| matches!(value, Value::OutOf(out) if out.jars < out.of));
+        out_of || parts.iter().any(|part| part.has(List::Only)) && self.jars_said().is_some()
+    }
+
     /// How many jars are spoken of.
     fn jars_said(&self) -> Option<u32> {
         let out_of = self.values().find_map(|value| match value {
@@ -282,8 +290,21 @@ impl Read<'_> {
         let of_acid: Vec<&Part> = parts.iter().filter(|part| part.names_acid()).collect();
         let supply = of_acid.iter().find_map(|part| part.acid());
         let jars = self.jars_said().filter(|_| self.values().all(|value| !matches!(value, Value::Volume(..))));
-        let only = parts.iter().any(|part| part.has(List::Only));
+        let only = parts.iter().any(|part| part.has(List::Only)) || !parts.iter().any(Part::lacks);
         AcidMissing { supply, jars: jars.filter(|_| !only), only: jars.filter(|_| only), batch: None, on: None }
+    }
+
+    /// The question whether it is in, or how much goes into each jar: `lemon juice per quart?`
+    fn asked(&self, parts: &[Part], batch: Option<String>) -> Statement {
+        if !parts.iter().any(|part| part.names_acid() && part.has(List::Each)) {
+            return Statement::Ask(Ask { batch, ..Ask::about(Subject::AcidIn) });
+        }
+        let jar = self.values().find_map(|value| match value {
+            Value::Jars(jars) => jars.jar,
+            _ => None,
+        });
+        let acid = parts.iter().find_map(Part::acid);
+        Statement::Ask(Ask { acid, jar, batch, ..Ask::about(Subject::Acid) })
     }
 
     fn added(&self, parts: &[Part]) -> AcidAdded {
@@ -318,7 +339,7 @@ impl Read<'_> {
 
 /// What the parts of a message say of acid; `None` where they speak of none. Where the reading tells of acid, a
 /// question of whatever kind is one.
-fn said(parts: &[Part], told: bool) -> Option<Said> {
+fn said(parts: &[Part], told: bool, in_some: bool) -> Option<Said> {
     let mut found = None;
     // What the reading knows in spite of its spelling is looked at as a whole.
     let all = told && !parts.iter().any(Part::names_acid);
@@ -333,7 +354,7 @@ fn said(parts: &[Part], told: bool) -> Option<Said> {
                     continue;
                 }
             }
-            part if part.lacks() => Said::Missing,
+            part if part.lacks() || in_some => Said::Missing,
             _ if next.is_some_and(|next| next.lacks() && next.has(List::In)) => Said::Missing,
             _ => Said::Added,
         };
@@ -346,14 +367,12 @@ fn said(parts: &[Part], told: bool) -> Option<Said> {
     found
 }
 
-fn asked(batch: Option<String>) -> Statement {
-    Statement::Ask(Ask { batch, ..Ask::about(Subject::AcidIn) })
-}
-
-/// A statement put right. What was only proposed stays so, but for acid that is missing, and for a question.
-fn entered_at_once(statement: &Statement, put_right: impl Fn(&Statement) -> Statement) -> Vec<Statement> {
+/// A statement put right. What was only proposed stays so, but for acid that is missing, and for a question, where the
+/// words name acid.
+fn entered_at_once(statement: &Statement, named: bool, put_right: impl Fn(&Statement) -> Statement) -> Vec<Statement> {
     let Statement::Propose(proposed) = statement else { return vec![put_right(statement)] };
-    let sure = |said: &Statement| matches!(said, Statement::AcidMissing(_) | Statement::Ask(_));
+    let sure =
+        |said: &Statement| matches!(said, Statement::Ask(_)) || named && matches!(said, Statement::AcidMissing(_));
     let (mut at_once, rest): (Vec<_>, Vec<_>) = proposed.statements.iter().map(put_right).partition(sure);
     if !rest.is_empty() {
         at_once.push(Statement::Propose(Propose { statements: rest }));

@@ -216,8 +216,9 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
                 format!("Was the acid in? If it was, say '{say}', and tell this again. If not: ")
             });
             format!(
-                "{asked}The 2 hours in which jars of '{batch}' without acid can be done again ended at {}: throw the food \
-                 away untasted, or use what was refrigerated before that (Iowa State University extension, AnswerLine).",
+                "{asked}The 2 hours in which jars of '{batch}' without acid can be done again ended at {}: \
+                 throw the food away untasted, or use what was refrigerated before that \
+                 (Iowa State University extension, AnswerLine).",
                 words.moment(until, scene.now)
             )
         }

@@ -1,6 +1,6 @@
-//! Acid in jars of tomatoes: told, missing, asked for, and what is never shelved without it. Doses are those of USDA AIB
-//! 539 (2015), Guide 3, Acidification: 1 tablespoon of bottled lemon juice or 1/4 teaspoon of citric acid a pint, 2 and
-//! 1/2 a quart.
+//! Acid in jars of tomatoes: told, missing, asked for, and what is never shelved without it. Doses are those of USDA
+//! AIB 539 (2015), Guide 3, Acidification: 1 tablespoon of bottled lemon juice or 1/4 teaspoon of citric acid a pint,
+//! 2 and 1/2 a quart.
 
 use crate::support::{Kitchen, entry, minutes, noon, topics};
 use chrono::Duration;
@@ -73,7 +73,13 @@ fn acid_that_is_missing_is_answered_with_its_dose_and_never_noted() {
 fn a_part_of_the_jars_without_acid_is_counted() {
     let out = said("ran out of lemon juice for 2 jars");
     assert_eq!((&out.facts["acid_missing_jars"], &out.facts["acidified"]), (&json!(2), &json!(false)), "{}", out.text);
-    for (words, missing) in [("only in 5 of 9", 4), ("half of it", 9), ("not in all of them", 9)] {
+    for (words, missing) in [
+        ("only in 5 of 9", 4),
+        ("lemon juice is in 5 of 9", 4),
+        ("lemon juice only in 5", 4),
+        ("half of it", 9),
+        ("not in all of them", 9),
+    ] {
         let mut kitchen = filled();
         kitchen.say("lemon juice is in");
         let out = kitchen.say(words);
