@@ -77,6 +77,7 @@ fn a_part_of_the_jars_without_acid_is_counted() {
         ("only in 5 of 9", 4),
         ("lemon juice is in 5 of 9", 4),
         ("lemon juice only in 5", 4),
+        ("I forgot it in two jars", 2),
         ("half of it", 9),
         ("not in all of them", 9),
     ] {
@@ -165,6 +166,14 @@ fn jars_whose_acid_nobody_told_are_held_until_somebody_does() {
     assert!(released[0].text.contains("9 sealed and shelved"), "{}", released[0].text);
     assert_eq!(kitchen.state()["pantry"][0]["jars"], json!(9));
     assert_eq!(kitchen.state()["batch"], json!(null));
+}
+
+#[test]
+fn a_reminder_and_an_ok_put_no_acid_into_the_jars() {
+    let mut kitchen = filled();
+    kitchen.say("don't forget the lemon juice");
+    kitchen.say("ok");
+    assert!(kitchen.say("rolling boil")[0].text.contains("Is the acid in?"));
 }
 
 #[test]
