@@ -10,7 +10,7 @@ use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Refu
 use crate::planning::canning_day::{NoPlan, plan_day};
 use crate::processes;
 use crate::reply::{self, Facts, Reply};
-use crate::statement::{Clarify, Set, Statement, When};
+use crate::statement::{AcidAdded, Clarify, Set, Statement, When};
 use crate::vocabulary::{Kind, Missing, SettingKey};
 use crate::zone::Zone;
 use chrono::{DateTime, NaiveTime, Utc};
@@ -210,7 +210,24 @@ impl Turn<'_> {
         self.say_taken_in(topic, said, entries, plain);
         if let Some((_, set)) = offered {
             self.offer(first, Statement::Set(set));
+        } else if let Some(batch) = self.asked_of_acid(entries, effects) {
+            self.offer(first, Statement::AcidAdded(AcidAdded { batch: Some(batch), ..AcidAdded::default() }));
         }
+    }
+
+    /// The batch of which the reply to these entries asks whether its acid is in.
+    fn asked_of_acid(&self, entries: &[Entry], effects: &[Effect]) -> Option<String> {
+        let asks = |entry: &Entry| {
+            matches!(
+                entry.statement,
+                Statement::Filled(_) | Statement::AtHeat(_) | Statement::Sealed(_) | Statement::Unsealed(_)
+            )
+        };
+        let mut asked = entries.iter().zip(effects).filter(|(entry, _)| asks(entry));
+        asked.find_map(|(_, effect)| {
+            let batch = self.batch(effect)?;
+            (!batch.is_acidified() && batch.acid_missing.is_none()).then_some(batch.name)
+        })
     }
 
     /// Remembers what a "yes" of the same person within ten minutes would enter.

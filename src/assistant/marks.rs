@@ -187,7 +187,12 @@ impl Turn<'_> {
 
 /// Whether an effect says nothing that the household should read.
 pub(super) fn is_smooth(effect: &Effect) -> bool {
-    effect.refusal.is_none() && effect.cut.is_none() && !effect.too_soon && !effect.too_low && effect.retimed.is_empty()
+    effect.refusal.is_none()
+        && !effect.acid_lacks
+        && effect.cut.is_none()
+        && !effect.too_soon
+        && !effect.too_low
+        && effect.retimed.is_empty()
 }
 
 /// What is said many times a day, and whose reply only repeats it with a sum. Steps of a batch and settings are

@@ -19,6 +19,7 @@
 //! fates of jars ([`Fates`]) never sum to more than were filled. The batch knows no table: its [`Timing`] is given to
 //! it, by whoever looked it up. Fruit, lids and the pantry are the ledger's.
 
+mod acid;
 mod clock;
 mod fates;
 mod mishap;
@@ -128,6 +129,10 @@ pub struct Batch {
     pub acid_counted: Option<(Acid, Mass, Volume)>,
     /// Whether acid was said to be in, whichever.
     pub acid_in: bool,
+    /// Whether acid must go into each jar: its process is tested only with it.
+    pub needs_acid: bool,
+    /// How many jars were said to be without acid, or with less than is published, until it is told to be in.
+    pub acid_missing: Option<u32>,
     /// Jars filled so far.
     pub filled: u32,
     /// Jars that are through the canner, and those that broke on the way.
@@ -226,6 +231,8 @@ impl Batch {
             acid: None,
             acid_counted: None,
             acid_in: false,
+            needs_acid: false,
+            acid_missing: None,
             filled: 0,
             lifted: 0,
             loaded: None,

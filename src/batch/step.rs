@@ -24,6 +24,10 @@ pub enum Step {
     AcidAdded {
         acid: Option<Acid>,
     },
+    /// Jars are without acid, or with less of it than is published: so many, or all.
+    AcidMissing {
+        jars: Option<u32>,
+    },
     Venting,
     AtHeat,
     AtPressure(Pressure),
@@ -78,6 +82,7 @@ impl Step {
             | Self::PressureDown
             | Self::Lifted { .. } => true,
             Self::LostHeat
+            | Self::AcidMissing { .. }
             | Self::Sealed { .. }
             | Self::Unsealed { .. }
             | Self::Reprocessed { .. }
@@ -120,6 +125,8 @@ pub struct Taken {
     pub filled: u32,
     /// Jars newly sealed.
     pub sealed: u32,
+    /// Jars that are on the shelf and must come off it: they were said to be without acid.
+    pub unshelved: u32,
     /// Jars that came to another end, and which.
     pub ended: Option<(Fate, u32)>,
     /// Jars that go through again.
@@ -206,4 +213,13 @@ pub enum Misfit {
     NotStopped,
     /// The jar went through again already, and goes through no third time.
     Again,
+    /// Acid must go into each jar, and nobody said that it did.
+    NotAcidified,
+    /// Jars without acid may be made good only for so long, and that is over.
+    AcidTooLate {
+        /// Since when.
+        until: DateTime<Utc>,
+    },
+    /// It was said to be missing when the jars were processed, and is now said to be in.
+    AcidDisputed,
 }

@@ -37,9 +37,9 @@ impl Batch {
             }
             Step::Filled { jars } => taken.filled = self.fill(jars, at)?,
             Step::AcidAdded { acid } => {
-                self.acid_in = true;
-                self.acid = acid.or(self.acid);
+                (taken.sealed, taken.lost_heat) = self.acidify(acid, at)?;
             }
+            Step::AcidMissing { jars } => taken.unshelved = self.miss_acid(jars)?,
             Step::Venting => taken.filled = self.vent(at)?,
             Step::AtHeat => taken.filled = self.heat_up(None, at)?,
             Step::AtPressure(pressure) if self.is_too_low(pressure, at) => {
@@ -66,6 +66,7 @@ impl Batch {
             Step::Stopped => taken.lost_heat = self.stop(at)?,
             Step::Resumed => self.resume()?,
         }
+        self.fates.held = self.fates.held.min(self.undecided().saturating_sub(self.fates.open));
         if self.undecided() == 0 {
             self.settled = self.outs.len();
         }

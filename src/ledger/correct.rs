@@ -103,6 +103,7 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         Statement::TimerStart(s) => lay!(s, by, seconds),
         Statement::Set(s) => lay!(s, by, length, mass, jars, jar, canner, product, count),
         Statement::AcidAdded(s) => lay!(s, by, on),
+        Statement::AcidMissing(s) => lay!(s, by, jars, on),
         Statement::TimerStop(_)
         | Statement::Named(_)
         | Statement::CalledOff(_)

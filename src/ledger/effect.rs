@@ -37,6 +37,8 @@ pub struct Effect {
     pub steady: bool,
     /// What a mishap means for the jars of the batch.
     pub bearing: Option<Bearing>,
+    /// Jars that must be acidified are not, as far as is known: they are held, or what went in was not enough.
+    pub acid_lacks: bool,
     /// The fate of the batch's last jar is known with it.
     pub closed: bool,
     /// What powder was made of.

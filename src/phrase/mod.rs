@@ -36,6 +36,7 @@
 //! - [`score`]: what the features weigh, the best ways through, and how likely each is.
 //! - [`readings`]: all readings of a message, which of them is chosen, and what it leaves unaccounted.
 //! - [`safety`], [`thawed`]: illness, spoiled jars, thawed fruit and questions of safety, by rules and before all else.
+//! - `acid`: what is never read as acid that is in.
 //! - [`read`](self::read()): act, propose or silence; [`held`]: the veto of what was not understood; [`discourse`]:
 //!   what goes on with the message before; [`answer`]: what answers a question; [`explain`](self::explain()): why.
 //!
@@ -46,6 +47,7 @@
 
 #![allow(rustdoc::private_intra_doc_links)] // The head is the map of the folder, for those who work in it.
 
+mod acid;
 mod answer;
 mod assent;
 mod build;
@@ -142,6 +144,11 @@ pub fn conditions(text: &str) -> Vec<Condition> {
 /// Whether a short message says that something is gone, thrown away or used (`tossed it`): for who asked to know.
 pub fn rid_of(text: &str) -> Option<Kind> {
     if text.len() > LONGEST { None } else { read::rid_of(text) }
+}
+
+/// Whether an answer may say no more than that something was heard (`ok`), so that nothing safe rests on it.
+pub fn only_heard(answer: &str) -> bool {
+    assent::only_heard(answer)
 }
 
 /// The nearest example of something that can be said, from the words that were known.

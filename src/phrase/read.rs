@@ -34,7 +34,9 @@ pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
             .then(|| Statement::Propose(Propose { statements: vec![thawed::freezer_lost()] }));
         return Reading { statements: std::iter::once(statement).chain(lost).collect(), ..Reading::default() };
     }
-    let reading = Read::new(language, &items, &household, context).reading(context);
+    let read_all = Read::new(language, &items, &household, context);
+    let mut reading = read_all.reading(context);
+    read_all.watch_acid(&mut reading, context);
     // Jars that were spoiled and thrown away are thrown away; why they were is in the words.
     let tossed = |said: &Statement| matches!(said, Statement::Tossed(taken) if taken.jars.is_some());
     // What goes out to thaw is entered; where it must not thaw is said with it.

@@ -58,6 +58,9 @@ pub const REPROCESS_WITHIN: Figure<TimeDelta> = hours("reprocess_within_h", 24);
 pub const REDO_WITHIN: Figure<TimeDelta> = hours("deviation_redo_within_h", 2);
 /// Food that spoils stands warm for at most this long; for filled jars no page gives minutes.
 pub const MAY_STAND_WARM: Figure<TimeDelta> = hours("perishable_room_temperature_max_h", 2);
+/// Jars that were processed without their acid can be made good, refrigerated or frozen within this time; later the
+/// food is thrown away.
+pub const ACID_FORGOTTEN_WITHIN: Figure<TimeDelta> = hours("acid_forgotten_noticed_after_processing_within_h", 2);
 /// Jars taste best this many months.
 pub const BEST_WITHIN_MONTHS: Figure<u32> = months("best_quality_within_months", 12);
 /// Frozen tomatoes are best for at least this many months.
@@ -193,6 +196,7 @@ mod tests {
             (REPROCESS_WITHIN, TimeDelta::hours(1), "24"),
             (REDO_WITHIN, TimeDelta::hours(1), "2"),
             (MAY_STAND_WARM, TimeDelta::hours(1), "2"),
+            (ACID_FORGOTTEN_WITHIN, TimeDelta::hours(1), "2"),
             (THAW_AT_LEAST, TimeDelta::hours(1), "24"),
             (THAW_IN_WATER_AT_MOST, TimeDelta::hours(1), "2"),
         ] {

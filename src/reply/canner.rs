@@ -4,8 +4,8 @@ use super::canning::{next, next_step, process, title};
 use super::{Facts, Reply, Scene, Words};
 use crate::batch::{Batch, Clock, Stage};
 use crate::ledger::Effect;
-use crate::processes::{self, facts as figures};
-use crate::statement::Lifted;
+use crate::processes::facts as figures;
+use crate::statement::{AcidMissing, Lifted};
 use crate::vocabulary::CannerKind;
 
 fn timed(batch: &Batch) -> Facts {
@@ -53,10 +53,14 @@ pub(super) fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
             lost(batch.canner.is_pressure())
         ));
     }
-    let acid = batch.acid_in || !processes::product(batch.product.as_str()).is_some_and(processes::needs_acid);
     // Once is a reminder, twice is nagging.
-    if !acid && batch.restarts == 0 && batch.lifted == 0 {
+    let untold = !batch.is_acidified() && batch.acid_missing.is_none();
+    if untold && batch.restarts == 0 && batch.lifted == 0 {
         text.push_str("\nIs the acid in? I have not heard so; it goes into every jar before the lid.");
+    }
+    if batch.needs_acid && batch.acid_missing.is_some() {
+        text.push_str("\n");
+        text.push_str(&super::acid::missing(scene, batch, &AcidMissing::default()).text);
     }
     facts.time("ends_at", ends, state);
     Reply { text, facts }

@@ -1,7 +1,7 @@
 //! Replies to the steps of a batch: what it means, and the one next thing to do. Here those up to the filled jars; what
 //! happens in the pot is in `pot`, in the canner in `canner`, after it in `seals`.
 
-use super::{Facts, Reply, Scene, Words, canner, pot, seals};
+use super::{Facts, Reply, Scene, Words, acid, canner, pot, seals};
 use crate::batch::{Batch, Stage};
 use crate::ledger::Effect;
 use crate::ledger::state::Units;
@@ -26,7 +26,8 @@ pub(super) fn step(scene: Scene<'_>, statement: &Statement, effect: &Effect) -> 
         Statement::Drained(said) => pot::drained(scene, batch, said),
         Statement::CookedDown(said) => pot::cooked_down(scene, batch, said),
         Statement::Filled(_) => filled(scene, batch),
-        Statement::AcidAdded(_) => pot::acid_added(batch),
+        Statement::AcidAdded(said) => acid::added(scene, batch, said, effect.lost_heat),
+        Statement::AcidMissing(said) => acid::missing(scene, batch, said),
         Statement::Named(_) => pot::named(batch),
         Statement::Venting(_) => canner::venting(scene, batch),
         Statement::Mishap(said) => super::mishaps::of_batch(scene, batch, said, effect),
@@ -67,6 +68,12 @@ pub(super) fn next_step(words: Words, batch: &Batch, stage: Stage, now: DateTime
         return format!("it is set aside; say 'back to the {}' when it goes on", batch.name);
     }
     let open = batch.unsealed_open() + batch.fates.open_again;
+    if batch.fates.held > 0 && batch.waiting_again() == 0 {
+        return format!(
+            "say whether the acid was in the {} jars that are held ('lemon juice was in', 'forgot the acid')",
+            batch.fates.held
+        );
+    }
     match (stage, batch.timing.pressure) {
         (Stage::Begun, _) => format!("fill the hot jars, then say 'filled {jars} {size}'"),
         (Stage::Filled, _) if batch.canner == CannerKind::Steam => {
@@ -246,6 +253,9 @@ fn filled(scene: Scene<'_>, batch: &Batch) -> Reply {
         text.push_str(&format!("{} of raw fruit went in. ", words.mass(batch.raw)));
     }
     text.push_str(&format!("Then {}. ", process(scene, batch)));
+    if !batch.is_acidified() {
+        text.push_str(&format!("Is the acid in? Say '{}' when it is in each jar. ", acid::say(scene, batch)));
+    }
     text.push_str(&next(scene, batch, batch.stage(scene.now)));
     text.push_str(&super::day::last_round(scene, batch, &mut facts));
     Reply { text, facts }

@@ -171,7 +171,7 @@ pub(super) fn acid(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
     let mut facts = Facts::default();
     facts.set("jar", jar.as_str());
     let Made::Tested(info) = made else { return Ok(no_acid(&product, words, facts)) };
-    let first = batch.and_then(|batch| batch.acid).unwrap_or_else(|| state.acid_for(&product, jar));
+    let first = ask.acid.or(batch.and_then(|batch| batch.acid)).unwrap_or_else(|| state.acid_for(&product, jar));
     let jars = ask.jars.or(batch.map(Batch::jars));
     let doses: Vec<_> = [first, Acid::LemonJuice, Acid::CitricAcid]
         .into_iter()

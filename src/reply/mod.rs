@@ -4,6 +4,7 @@
 //! Invariants: a reply reads a state and changes nothing; the first line answers, what follows is what a cook would
 //! want next; no process time is said without its table, and none where there is no tested one.
 
+mod acid;
 mod ahead;
 mod alerts;
 mod answers;

@@ -192,6 +192,7 @@ fn done(statement: &Statement) -> &'static str {
         Kind::CookedDown => "left when cooked down",
         Kind::Filled => "filled",
         Kind::AcidAdded => "added",
+        Kind::AcidMissing => "acid missing",
         Kind::Venting => "steam from the vent",
         Kind::AtHeat => "up to heat",
         Kind::LostHeat => "heat lost",

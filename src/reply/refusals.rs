@@ -218,6 +218,36 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
              'venting' when it does. No clock was started."
         ),
         Misfit::GaugeOff => known.map_or_else(String::new, |known| super::mishaps::gauge_off(known)),
+        Misfit::NotAcidified => {
+            let say =
+                known.map_or("lemon juice is in", |known| super::acid::say(scene, known)).replace(" is ", " was ");
+            facts.set("acidified", false);
+            format!(
+                "Was the acid in the jars of '{batch}' that went through again? Nobody said so, and without it \
+                 they are not for the shelf. If it was, say '{say}', and tell the seals again."
+            )
+        }
+        Misfit::AcidTooLate { until } => {
+            facts.time("due_at", until, scene.state).set("acidified", false);
+            let untold = known.filter(|known| known.acid_missing.is_none()).map(|known| super::acid::say(scene, known));
+            let asked = untold.map_or_else(String::new, |say| {
+                let say = say.replace(" is ", " was ");
+                format!("Was the acid in? If it was, say '{say}', and tell this again. If not: ")
+            });
+            format!(
+                "{asked}The 2 hours in which jars of '{batch}' without acid can be done again ended at {}: \
+                 throw the food away untasted, or use what was refrigerated before that \
+                 (Iowa State University extension, AnswerLine).",
+                words.moment(until, scene.now)
+            )
+        }
+        Misfit::AcidDisputed => {
+            facts.set("acidified", false);
+            format!(
+                "I was told before that acid was missing in '{batch}' when it was processed, so its jars stay off the \
+                 shelf. If that was a mistake, take that message back ('undo' as a reply to it)."
+            )
+        }
         Misfit::Unprocessed => format!(
             "The jars of '{batch}' have not had their full time in the canner, \
              so they are not safe to shelve whatever their lids do; next: {next}."

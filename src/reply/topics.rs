@@ -79,6 +79,7 @@ impl Topic {
             Kind::Dried | Kind::Dry | Kind::Powdered => Self::Freezer,
             Kind::Began | Kind::Named | Kind::Drained | Kind::CookedDown | Kind::Filled => Self::Canning,
             Kind::AcidAdded | Kind::Venting | Kind::AtHeat | Kind::LostHeat | Kind::HeatOff => Self::Canning,
+            Kind::AcidMissing => Self::Canning,
             Kind::PressureDown | Kind::Lifted | Kind::Sealed | Kind::Unsealed => Self::Canning,
             Kind::Planned | Kind::CalledOff | Kind::TimerStart | Kind::TimerStop => Self::Canning,
             Kind::Reprocessed | Kind::Refrigerated => Self::Canning,

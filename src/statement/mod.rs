@@ -25,7 +25,7 @@ mod timers;
 mod when;
 
 pub use asking::Ask;
-pub use batch::{AcidAdded, AtHeat, Began, CookedDown, Drained, Filled, Lifted, Mishap, Named, Stage};
+pub use batch::{AcidAdded, AcidMissing, AtHeat, Began, CookedDown, Drained, Filled, Lifted, Mishap, Named, Stage};
 pub use freezer::{Counted, Froze, Thawed};
 pub use harvest::{Picked, Taken};
 pub use mending::{Clarify, Correct, Propose, Teach};
@@ -58,6 +58,7 @@ pub enum Statement {
     CookedDown(CookedDown),
     Filled(Filled),
     AcidAdded(AcidAdded),
+    AcidMissing(AcidMissing),
     Venting(Stage),
     AtHeat(AtHeat),
     LostHeat(Stage),
@@ -112,6 +113,7 @@ impl Statement {
             Self::CookedDown(_) => Kind::CookedDown,
             Self::Filled(_) => Kind::Filled,
             Self::AcidAdded(_) => Kind::AcidAdded,
+            Self::AcidMissing(_) => Kind::AcidMissing,
             Self::Venting(_) => Kind::Venting,
             Self::AtHeat(_) => Kind::AtHeat,
             Self::LostHeat(_) => Kind::LostHeat,
@@ -164,6 +166,7 @@ impl Statement {
             Self::CookedDown(s) => s.on,
             Self::Filled(s) => s.on,
             Self::AcidAdded(s) => s.on,
+            Self::AcidMissing(s) => s.on,
             Self::Venting(s)
             | Self::LostHeat(s)
             | Self::HeatOff(s)
@@ -211,6 +214,7 @@ impl Statement {
             Self::Named(s) => &mut s.batch,
             Self::Filled(s) => &mut s.batch,
             Self::AcidAdded(s) => &mut s.batch,
+            Self::AcidMissing(s) => &mut s.batch,
             Self::Venting(s)
             | Self::LostHeat(s)
             | Self::HeatOff(s)

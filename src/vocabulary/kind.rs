@@ -27,6 +27,8 @@ closed_words! {
         Filled = "filled",
         /// Acid went into the jars.
         AcidAdded = "acid_added",
+        /// Jars are without their acid, or with less than is published.
+        AcidMissing = "acid_missing",
         /// Steam flows from a pressure canner's vent.
         Venting = "venting",
         /// The canner is at heat or pressure: the clock starts.

@@ -27,6 +27,8 @@ closed_words! {
         Process = "process",
         /// How much acid.
         Acid = "acid",
+        /// Whether the acid is in the jars.
+        AcidIn = "acid-in",
         /// A picture.
         Chart = "chart",
         /// What is to be done today, and when the last round will be out.

@@ -7,7 +7,7 @@ use rackful::assistant::Outgoing;
 use rackful::batch::Fate;
 use rackful::ledger::{Ledger, Refusal};
 use rackful::quantity::Length;
-use rackful::statement::{Began, Froze, Sealed, Set, SomeJars, Stage, Statement};
+use rackful::statement::{AcidAdded, Began, Froze, Sealed, Set, SomeJars, Stage, Statement};
 use rackful::vocabulary::{Product, SettingKey};
 use rackful::zone::Zone;
 use serde_json::json;
@@ -30,7 +30,8 @@ fn say_all(kitchen: &mut Kitchen, said: &[&str]) -> Vec<Outgoing> {
     last
 }
 
-const STARTED: [&str; 3] = ["altitude 500 ft", "starting thick sauce in quarts", "filled 7 quarts"];
+const STARTED: [&str; 4] =
+    ["altitude 500 ft", "starting thick sauce in quarts", "filled 7 quarts", "lemon juice is in"];
 
 /// From the filled jars to the cooled ones.
 fn through_the_canner(kitchen: &mut Kitchen) {
@@ -100,6 +101,7 @@ fn one_unsealed() -> (Ledger, chrono::DateTime<chrono::Utc>) {
     let said = [
         (0, Statement::Set(altitude)),
         (1, Statement::Began(Began { jars: Some(7), ..Began::default() })),
+        (30, Statement::AcidAdded(AcidAdded::default())),
         (60, Statement::AtHeat(Default::default())),
         (101, Statement::HeatOff(Stage::default())),
         (110, Statement::Lifted(Default::default())),
@@ -205,7 +207,7 @@ fn what_was_thawed_before_is_for_the_first_batch_that_begins() {
 
 fn batch_of(kitchen: &mut Kitchen, pounds: u32) -> Vec<Outgoing> {
     say_all(kitchen, &[&format!("froze {pounds} lb in 7 bags"), "thawing 7 bags", "starting thick sauce in quarts"]);
-    say_all(kitchen, &["filled 7 quarts"]);
+    say_all(kitchen, &["filled 7 quarts", "lemon juice is in"]);
     through_the_canner(kitchen);
     say_all(kitchen, &["all sealed"])
 }

@@ -8,6 +8,7 @@
     missing_docs
 )]
 
+mod acid;
 mod assistant;
 mod batch;
 mod canning;

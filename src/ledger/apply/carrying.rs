@@ -37,6 +37,9 @@ impl Apply<'_> {
         }
         let on = self.day();
         let lot = |jars| Lot { product: batch.product.clone(), jar: batch.jar, jars, on, batch: Some(batch.number) };
+        if taken.unshelved > 0 {
+            self.take_off_shelf(place, taken.unshelved);
+        }
         if taken.sealed > 0 {
             // A jar is as old as its last time in the canner.
             let canned = batch.again_out.or(batch.outs.last().map(|(out, _)| *out));

@@ -3,6 +3,7 @@
 //!
 //! Invariant: with [`Effect::refusal`] set, the state is unchanged.
 
+mod acid;
 mod canning;
 mod carrying;
 mod dryer;
@@ -18,6 +19,7 @@ mod supplies;
 mod thawed;
 mod undertaking;
 
+pub(crate) use acid::is_as_published;
 pub(crate) use canning::crop_of;
 pub use process::{Made, made};
 pub(crate) use shelf::names;
@@ -83,6 +85,7 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         Statement::Drained(_)
         | Statement::Filled(_)
         | Statement::AcidAdded(_)
+        | Statement::AcidMissing(_)
         | Statement::Venting(_)
         | Statement::AtHeat(_)
         | Statement::LostHeat(_)

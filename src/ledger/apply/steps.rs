@@ -33,11 +33,13 @@ impl Apply<'_> {
         if let Err(refusal) = self.set_jar(place, meant).and_then(|()| self.set_timing(place, step)) {
             return Effect::refused(refusal);
         }
+        let checked = self.as_told(place, step, meant);
         let Some(batch) = self.state.batches.get_mut(place) else { return Effect::refused(Refusal::NoBatch(None)) };
         let (stage, was_open) = (batch.stage(self.at), batch.is_open());
-        match batch.take(step, self.at) {
+        match batch.take(&checked, self.at) {
             Ok(taken) => {
-                let effect = self.carry_over(place, taken);
+                let mut effect = self.carry_over(place, taken);
+                effect.acid_lacks = self.lacks_acid(place, &checked);
                 Effect { closed: effect.closed && was_open, ..effect }
             }
             Err(misfit) => Effect::refused(Refusal::Misfit {
