@@ -1,6 +1,7 @@
 //! Words over which nobody may be left without an answer: illness after home-canned food, jars that are spoiled, ways
 //! that are no way to can. They are found by lists and rules (`english/safety.txt`) before anything else is read, and
-//! what they say is never only proposed: a learned score may be wrong about a word, and here that could poison somebody.
+//! what they say is never only proposed: a learned score may be wrong about a word, and here that could
+//! poison somebody.
 
 use super::build::{Clause, Scene, product_named};
 use super::context::Context;

@@ -55,7 +55,8 @@ fn with_signs(first: &str) -> Reply {
 fn discard(open: Option<bool>) -> String {
     let shut = "Still sealed: leave it shut, put it into a heavy bag, close that, and into the bin.";
     let opened = format!(
-        "Open, leaking or unsealed: lay jar and lid in a pot, cover them by {} inch of water or more and boil {} minutes, \
+        "Open, leaking or unsealed: lay jar and lid in a pot, cover them by {} inch of water or more and boil \
+         {} minutes, \
          then throw it all away.",
         value("suspect_jar_detox_water_above_in"),
         value("suspect_jar_open_detox_boil_min")
@@ -139,7 +140,8 @@ pub(super) fn answer(scene: Scene<'_>, ask: &Ask) -> Reply {
         }
         Matter::Tasting => (
             format!(
-                "No: never taste to find out, for the poison has no taste, smell or colour. When in doubt, throw it out. {}",
+                "No: never taste to find out, for the poison has no taste, smell or colour. \
+                 When in doubt, throw it out. {}",
                 discard(None)
             ),
             "spoilage_taste_to_test",
@@ -189,7 +191,8 @@ const fn no_method(matter: Matter) -> &'static str {
             "No: hot food with a lid on it and no process is not canned. Process it in a canner for its tested time."
         }
         Matter::Inversion => {
-            "No: turning hot jars over is no process, whatever the lids do. Process them in a canner for the tested time."
+            "No: turning hot jars over is no process, whatever the lids do. \
+             Process them in a canner for the tested time."
         }
         Matter::Paraffin => "No: wax does not seal, and mould gets in. Use a two-piece lid and the tested process.",
         Matter::Sun => "No: the sun does not process jars.",
@@ -220,7 +223,8 @@ pub(super) fn thawing_rule(scene: Scene<'_>) -> String {
     let words = Words::of(&scene.state.settings);
     let cold = crate::processes::facts::refrigerator_limit().map(|limit| words.temperature(limit));
     format!(
-        "Never thaw on the counter or in warm water. Thaw in the refrigerator{}, or in cold water that is changed every {} \
+        "Never thaw on the counter or in warm water. Thaw in the refrigerator{}, or in cold water that is changed \
+         every {} \
          minutes, and then cook it at once.",
         cold.map(|cold| format!(" at {cold} or below")).unwrap_or_default(),
         value("thaw_cold_water_change_every_min")
@@ -303,8 +307,8 @@ fn freezer_off() -> String {
 /// What has thawed may be frozen again, or may not.
 pub(super) fn refreezing_rule() -> String {
     format!(
-        "Only if it still has ice crystals or is at {} °F or below. What thawed in the refrigerator may be frozen again; \
-         what thawed in water or in a microwave only after cooking.",
+        "Only if it still has ice crystals or is at {} °F or below. What thawed in the refrigerator may be frozen \
+         again; what thawed in water or in a microwave only after cooking.",
         value("refreeze_max_f")
     )
 }

@@ -253,7 +253,8 @@ fn thawing() -> Kitchen {
     kitchen
 }
 
-/// Refreezing: FoodSafety.gov and FSIS (2011), ice crystals or 40 °F; cooking at once: University of Missouri Extension.
+/// Refreezing: FoodSafety.gov and FSIS (2011), ice crystals or 40 °F; cooking at once: University of
+/// Missouri Extension.
 #[test]
 fn thawed_fruit_is_used_thrown_away_put_back_and_counted_and_picked_stays() {
     for (text, topic, left) in [
