@@ -76,7 +76,9 @@ impl Batch {
     pub fn clocks(&self, zone: Zone) -> Vec<(Clock, DateTime<Utc>)> {
         let mut set = if self.stopped.is_none() { self.canner_clocks() } else { Vec::new() };
         set.extend(self.shelf_clocks(zone));
-        set.extend(self.standing_clocks());
+        if self.stopped.is_none() {
+            set.extend(self.standing_clocks());
+        }
         set
     }
 
@@ -99,7 +101,7 @@ impl Batch {
         set
     }
 
-    /// Filled jars spoil whether the batch is set aside or not.
+    /// Of a batch that is set aside it is told at once, and no clock starts afterwards for jars that stood too long.
     fn standing_clocks(&self) -> Vec<(Clock, DateTime<Utc>)> {
         let Some(standing) = self.standing() else { return Vec::new() };
         let until = standing.until();

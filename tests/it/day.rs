@@ -370,7 +370,7 @@ fn the_clock_stops_when_the_gauge_is_told_to_be_too_low() {
     assert_eq!(kitchen.state()["batch"]["stage"], json!("filled"));
     say_all(&mut kitchen, &["at 14 pounds"]);
     let out = kitchen.say("at 14 pounds");
-    assert!(out[0].text.contains("say 'lost pressure'"), "{}", out[0].text);
+    assert!(out[0].text.contains("left, until"), "{}", out[0].text);
 }
 
 #[test]
