@@ -84,8 +84,8 @@ fn what_may_have_interrupted_it_holds_the_jars_until_it_is_answered() {
     assert!(matches!(fell.take(&psi(11.0), at(902)), Err(Misfit::Stood { .. })));
 }
 
-/// Utah State, PNW 421, Iowa State extension, `vent_skipped_or_short`: treated as underprocessed; University of Nebraska
-/// extension, `deviation_redo_within_h`: made good within 2 hours only.
+/// Utah State, PNW 421, Iowa State extension, `vent_skipped_or_short`: treated as underprocessed. University of
+/// Nebraska extension, `deviation_redo_within_h`: made good within 2 hours only.
 #[test]
 fn a_vent_that_was_skipped_takes_shelved_jars_back() {
     let mut batch = cooled();
@@ -131,6 +131,22 @@ fn jars_that_wait_are_told_of_in_time_and_get_no_clock_afterwards() {
     assert_eq!(topics(&kitchen.say("tossed 7 quarts of sauce")), ["reply tossed"]);
     assert_eq!(kitchen.state()["pantry"], serde_json::json!([]));
     assert_eq!(kitchen.state()["batch"], serde_json::json!(null));
+}
+
+#[test]
+fn a_number_below_the_target_is_lost_pressure_however_it_is_said() {
+    for words in ["it's at 10 now", "down to 9 pounds", "gauge says 8"] {
+        let mut kitchen = Kitchen::new();
+        for words in ["altitude 500 ft", "canner is pressure with a dial gauge", "starting green beans in pints"] {
+            kitchen.say(words);
+        }
+        for words in ["filled 9 pints", "at 11 pounds"] {
+            kitchen.say(words);
+        }
+        assert_eq!(kitchen.state()["batch"]["stage"], serde_json::json!("processing"));
+        assert_eq!(topics(&kitchen.say(words)), ["problem out-of-range"], "{words}");
+        assert_eq!(kitchen.state()["batch"]["stage"], serde_json::json!("filled"), "{words}");
+    }
 }
 
 /// What breaks a process whenever it is told.
