@@ -24,6 +24,7 @@ pub(super) fn step(scene: Scene<'_>, statement: &Statement, effect: &Effect) -> 
     let mut reply = match statement {
         Statement::Began(_) => began(scene, batch),
         Statement::Drained(said) => pot::drained(scene, batch, said),
+        Statement::CookedDown(_) if effect.steady => super::mishaps::steady(scene, batch),
         Statement::CookedDown(said) => pot::cooked_down(scene, batch, said),
         Statement::Filled(_) => filled(scene, batch),
         Statement::AcidAdded(said) => acid::added(scene, batch, said, effect.lost_heat),

@@ -29,6 +29,7 @@ mod fuzzed;
 mod ledger;
 mod marks;
 mod metamorphic;
+mod mishaps;
 mod moved;
 mod paper;
 mod perils;

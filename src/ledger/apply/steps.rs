@@ -17,12 +17,23 @@ impl Apply<'_> {
         {
             return effect;
         }
+        let step = self.off_the_gauge(step, &meant);
         let effect = self.take_step(&step, &meant);
         // What happens to a canner is answered whether or not a batch is in it.
         if matches!((&step, &effect.refusal), (Step::Mishap { .. }, Some(Refusal::NoBatch(_)))) {
             return Effect::default();
         }
         effect
+    }
+
+    /// `down to 9 pounds` is a gauge where a canner runs under pressure: nobody weighs a pot that is in jars.
+    fn off_the_gauge(&self, step: Step, meant: &Meant<'_>) -> Step {
+        let Step::CookedDown { mass: Some(mass), .. } = step else { return step };
+        let place = self.batch_meant(&step, meant).ok();
+        let batch = place.and_then(|place| self.state.batches.get(place));
+        let runs = batch.is_some_and(|batch| batch.canner.is_pressure() && batch.heat.is_some());
+        let shown = Pressure::from_psi(mass.as_pounds()).filter(|_| runs);
+        shown.map_or(step, Step::AtPressure)
     }
 
     pub(super) fn take_step(&mut self, step: &Step, meant: &Meant<'_>) -> Effect {
