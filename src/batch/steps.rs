@@ -55,6 +55,11 @@ impl Batch {
             Step::LostHeat => taken.bearing = self.lose_heat(at)?,
             Step::Mishap { what, psi } => taken.bearing = Some(self.mishap(what, psi, at)),
             Step::HeatOff => taken.too_soon = self.heat_off(at)?,
+            // `no pressure` before the minutes are up is pressure lost, not a canner that has come down.
+            Step::PressureDown if self.canner.is_pressure() && self.runs(at) => {
+                self.wait_for_heat(at);
+                taken.too_low = true;
+            }
             Step::PressureDown => self.pressure_down(at)?,
             Step::Lifted { jars } => taken.too_soon = self.lift(jars, at)?,
             Step::Sealed { jars, of } => taken.sealed = self.seal(jars, of, at)?,
@@ -79,6 +84,11 @@ impl Batch {
     fn is_too_low(&self, pressure: Pressure, at: DateTime<Utc>) -> bool {
         let needed = self.needed_on_gauge().filter(|_| self.stage(at) == Stage::Processing);
         needed.is_some_and(|needed| pressure < needed)
+    }
+
+    /// Whether minutes of its process are left.
+    fn runs(&self, at: DateTime<Utc>) -> bool {
+        self.stage(at) == Stage::Processing && self.ends_at(at).is_some()
     }
 
     /// Sets it aside: a clock that runs is lost, and the full time starts again; jars that had their time rest.

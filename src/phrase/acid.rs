@@ -184,7 +184,7 @@ impl Read<'_> {
         let named = parts.iter().any(Part::names_acid);
         if told {
             let statements = std::mem::take(&mut reading.statements);
-            reading.statements = statements.iter().flat_map(|said| entered_at_once(said, named, &put_right)).collect();
+            reading.statements = statements.iter().flat_map(|said| entered_at_once(said, named, put_right)).collect();
         } else {
             reading.statements.retain(|said| !is_guess(said));
             reading.statements.push(match said {

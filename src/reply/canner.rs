@@ -59,7 +59,7 @@ pub(super) fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
         text.push_str("\nIs the acid in? I have not heard so; it goes into every jar before the lid.");
     }
     if batch.needs_acid && batch.acid_missing.is_some() {
-        text.push_str("\n");
+        text.push('\n');
         text.push_str(&super::acid::missing(scene, batch, &AcidMissing::default()).text);
     }
     facts.time("ends_at", ends, state);

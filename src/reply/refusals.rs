@@ -217,7 +217,7 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
             "'{batch}' has to vent first: take it down by itself, let steam flow from the vent for 10 min, and say \
              'venting' when it does. No clock was started."
         ),
-        Misfit::GaugeOff => known.map_or_else(String::new, |known| super::mishaps::gauge_off(known)),
+        Misfit::GaugeOff => known.map_or_else(String::new, super::mishaps::gauge_off),
         Misfit::NotAcidified => {
             let say =
                 known.map_or("lemon juice is in", |known| super::acid::say(scene, known)).replace(" is ", " was ");
