@@ -163,7 +163,7 @@ pub(super) fn answer(scene: Scene<'_>, ask: &Ask) -> Reply {
                 .to_owned(),
             "canada_low_acid",
         ),
-        Matter::ThawCounter => (thawing_rule(scene) + &stood_warm(), "thaw_on_counter"),
+        Matter::ThawCounter => (format!("{}{}", thawing_rule(scene), stood_warm()), "thaw_on_counter"),
         Matter::FreezerOff => (freezer_off(), "refreeze_if"),
         Matter::StillIcy => (
             "Then it may be frozen again: leave it in and the door shut. My count is unchanged.".to_owned(),

@@ -149,11 +149,12 @@ pub(super) fn reprocessed(scene: Scene<'_>, batch: &Batch) -> Reply {
         }
     };
     let text = format!(
-        "{}: {}. A new lid, a clean rim{headspace}, and the full {}: {say} when the clock is to start.",
+        "{}: {}. A new lid, a clean rim{headspace}, and the full {}: {say} when the clock is to start.{}",
         title(batch),
         fates(batch),
-        process(scene, batch)
-    ) + &super::acid::again(scene, batch);
+        process(scene, batch),
+        super::acid::again(scene, batch)
+    );
     Reply { text, facts }
 }
 
