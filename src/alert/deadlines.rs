@@ -6,6 +6,7 @@ use crate::ledger::state::{Lot, PlannedDay, State};
 use crate::planning::canning_day::{DayPlan, PlannedStep};
 use crate::planning::ripening::Picking;
 use crate::planning::shelf::UseFirst;
+use crate::processes::facts::UNSEALED_KEEPS_AT_MOST;
 use chrono::{DateTime, Days, NaiveTime, Utc};
 
 /// What falls due.
@@ -17,6 +18,8 @@ pub enum Alert {
     Timer(Option<String>),
     /// Jars that did not seal have been in the refrigerator for three days.
     Fridge(Lot),
+    /// Jars have been in the refrigerator longer than they keep there.
+    FridgeOver(Lot),
     /// Pickings are red tomorrow.
     Ripe(Vec<Picking>),
     /// Pickings are past their best, and still there.
@@ -49,6 +52,7 @@ impl Due {
             Alert::Timer(_) => true,
             Alert::Batch(clock, _) => clock != Clock::SealCheck,
             Alert::Fridge(_)
+            | Alert::FridgeOver(_)
             | Alert::Ripe(_)
             | Alert::PastRipe(_)
             | Alert::UseFirst(_)
@@ -60,7 +64,7 @@ impl Due {
     /// Whether somebody is called to it: what needs a hand that day.
     pub fn calls(&self) -> bool {
         match self.alert {
-            Alert::Timer(_) | Alert::Batch(..) | Alert::Fridge(_) | Alert::Planned(_) => true,
+            Alert::Timer(_) | Alert::Batch(..) | Alert::Fridge(_) | Alert::FridgeOver(_) | Alert::Planned(_) => true,
             Alert::Ripe(_) | Alert::PastRipe(_) | Alert::UseFirst(_) | Alert::Digest => false,
         }
     }
@@ -69,7 +73,7 @@ impl Due {
     pub fn topic(&self) -> &'static str {
         match self.alert {
             Alert::Timer(_) => "timer-done",
-            Alert::Fridge(_) => "fridge-deadline",
+            Alert::Fridge(_) | Alert::FridgeOver(_) => "fridge-deadline",
             Alert::Ripe(_) | Alert::PastRipe(_) => "ripe",
             Alert::UseFirst(_) => "use-first",
             Alert::Planned(_) => "planned",
@@ -77,6 +81,9 @@ impl Due {
             Alert::Batch(Clock::HeatCheck, _) => "heat-check",
             Alert::Batch(Clock::ProcessDone, _) => "process-done",
             Alert::Batch(Clock::RestDone, _) => "rest-done",
+            Alert::Batch(Clock::StillIn, _) => "still-in-canner",
+            Alert::Batch(Clock::StandNear, _) => "redo-deadline",
+            Alert::Batch(Clock::StandOver, _) => "redo-over",
             Alert::Batch(Clock::SealCheck, _) => "seal-check",
             Alert::Batch(Clock::ReprocessDeadline, _) => "reprocess-deadline",
         }
@@ -108,6 +115,10 @@ pub fn deadlines(state: &State) -> Vec<Due> {
         let at = state.settings.zone.at(lot.on + FRIDGE_DAYS, nine);
         let name = format!("fridge {} {} {} {:?}", lot.product, lot.jar, lot.on, lot.batch);
         all.push(Due { name, at, latest: None, alert: Alert::Fridge(lot.clone()) });
+        let over = lot.on + UNSEALED_KEEPS_AT_MOST.value;
+        let at = state.settings.zone.at(over, nine);
+        let name = format!("fridge over {} {} {} {:?}", lot.product, lot.jar, lot.on, lot.batch);
+        all.push(Due { name, at, latest: None, alert: Alert::FridgeOver(lot.clone()) });
     }
     all.extend(ahead::ripe(state));
     all.extend(ahead::use_first_alerts(state));

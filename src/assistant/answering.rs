@@ -6,8 +6,8 @@ use super::turn::Turn;
 use crate::ledger::{Change, Pending, Refusal, made};
 use crate::phrase::{self, Context, Last, Reading};
 use crate::reply::Words;
-use crate::statement::{Clarify, Statement};
-use crate::vocabulary::{Kind, Missing, Pack, SettingKey};
+use crate::statement::{self as said, AcidMissing, Clarify, Statement};
+use crate::vocabulary::{Kind, Mishap, Missing, Pack, SettingKey};
 use chrono::Duration;
 
 /// An answer counts within this time of its question.
@@ -17,6 +17,21 @@ pub(super) const ANSWER_WITHIN: Duration = Duration::minutes(10);
 const LONGEST_NAME: usize = 5;
 
 impl Turn<'_> {
+    /// What a yes or a no means to the latest question about heat that a batch has open, unless something else has been
+    /// asked since. Anybody may answer, whenever: the jars wait for it.
+    pub(super) fn doubt_answered(&self, source: &Source) -> Option<Statement> {
+        let fell = phrase::assent(&source.words)?;
+        let open = self.room.state().open_batches().filter_map(|batch| Some((batch.doubt?.at, batch)));
+        let (asked, batch) = open.max_by_key(|(at, _)| *at)?;
+        let proposed = self.room.proposals.iter().map(|open| open.said).max();
+        let pending = self.room.pending.get(&source.who).map(|pending| pending.asked);
+        if proposed.max(pending).is_some_and(|other| other > asked) {
+            return None;
+        }
+        let what = if fell { Mishap::Fell } else { Mishap::Held };
+        Some(Statement::Mishap(said::Mishap { what, psi: None, batch: Some(batch.name.clone()), on: None }))
+    }
+
     /// The statements that somebody's pending question and this message make together. What is no answer leaves the
     /// question open, whoever says it, until its time is over, or until the same person says the thing in full.
     pub(super) fn answered(&mut self, source: &Source, alone: &Reading) -> Option<(Kind, Vec<Statement>)> {
@@ -24,6 +39,10 @@ impl Turn<'_> {
         let about = pending.question.about;
         let in_time = source.said - pending.asked <= ANSWER_WITHIN;
         if in_time && is_offer(&pending) && phrase::assent(&source.words) == Some(false) {
+            // No acid is no courtesy that is turned down: it is told.
+            if let Some(missing) = pending.partial.as_ref().and_then(missing_acid) {
+                return Some((about, self.taken_as_answer(source, pending, vec![missing])));
+            }
             self.change(Change::Answered { who: source.who.clone() });
             return Some((about, Vec::new()));
         }
@@ -94,7 +113,8 @@ impl Turn<'_> {
     pub(super) fn complete(&self, pending: &Pending, source: &Source) -> Option<Vec<Statement>> {
         // What was offered is taken with a yes, and with nothing else.
         if let Some(offered) = pending.partial.as_ref().filter(|_| is_offer(pending)) {
-            return (phrase::assent(&source.words) == Some(true)).then(|| vec![offered.clone()]);
+            let unsure = matches!(offered, Statement::AcidAdded(_)) && phrase::only_heard(&source.words);
+            return (phrase::assent(&source.words) == Some(true) && !unsure).then(|| vec![offered.clone()]);
         }
         let completed = |partial: &Statement| {
             self.with_batch(partial, &source.words)
@@ -151,7 +171,22 @@ impl Turn<'_> {
 
 /// Whether something was offered, which a yes takes and a no turns down.
 fn is_offer(pending: &Pending) -> bool {
-    matches!(&pending.partial, Some(Statement::Set(set)) if set.key == SettingKey::Yield)
+    match &pending.partial {
+        Some(Statement::Set(set)) => set.key == SettingKey::Yield,
+        // With its batch it is the question whether the acid was in; without, which batch is meant.
+        Some(Statement::AcidAdded(said)) => said.batch.is_some(),
+        _ => false,
+    }
+}
+
+/// What a no to the question about acid says.
+fn missing_acid(offered: &Statement) -> Option<Statement> {
+    match offered {
+        Statement::AcidAdded(said) => {
+            Some(Statement::AcidMissing(AcidMissing { batch: said.batch.clone(), ..AcidMissing::default() }))
+        }
+        _ => None,
+    }
 }
 
 /// Whether the answer to a question may be a phrase of its own: `altitude 2400 ft` and `pints of salsa` are.

@@ -10,8 +10,8 @@ use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Refu
 use crate::planning::canning_day::{NoPlan, plan_day};
 use crate::processes;
 use crate::reply::{self, Facts, Reply};
-use crate::statement::{Clarify, Statement, When};
-use crate::vocabulary::{Kind, Missing};
+use crate::statement::{AcidAdded, Clarify, Set, Statement, When};
+use crate::vocabulary::{Kind, Missing, SettingKey};
 use crate::zone::Zone;
 use chrono::{DateTime, NaiveTime, Utc};
 use std::sync::Arc;
@@ -67,6 +67,11 @@ enum Refused {
     Day(PlannedDay, NoPlan),
 }
 
+/// Whether it sets the height of the kitchen.
+fn is_height(statement: &Statement) -> bool {
+    matches!(statement, Statement::Set(set) if set.key == SettingKey::Altitude)
+}
+
 impl Turn<'_> {
     /// Enters what of a message's statements fits, replies to it, and says why the rest does not.
     pub(super) fn enter(&mut self, source: &Source, statements: Vec<Statement>) {
@@ -93,7 +98,12 @@ impl Turn<'_> {
         }
         for (entry, refused) in refused {
             match refused {
-                Refused::Entry(refusal) => self.refuse(source, entry, &refusal),
+                Refused::Entry(refusal) => {
+                    if is_height(&entry.statement) {
+                        self.forget_height(source);
+                    }
+                    self.refuse(source, entry, &refusal);
+                }
                 Refused::Day(_, NoPlan::Process(refusal)) => self.refuse(source, entry, &refusal),
                 Refused::Day(day, why) => {
                     let (topic, problem) = reply::no_plan(self.scene(), &day, &why);
@@ -101,6 +111,21 @@ impl Turn<'_> {
                 }
             }
         }
+    }
+
+    /// After a height that cannot be or was not understood the one before holds no longer: nobody knows where the
+    /// kitchen is.
+    pub(super) fn forget_height(&mut self, source: &Source) {
+        let settings = &self.room.state().settings;
+        if settings.altitude.is_none() {
+            return;
+        }
+        let zone = settings.zone;
+        let standing: Vec<Entry> =
+            self.room.ledger.message(&source.message).unwrap_or_default().into_iter().cloned().collect();
+        let first = standing.iter().map(|entry| entry.part + 1).max().unwrap_or(0);
+        let cleared = source.entries_from(first, vec![Statement::Set(Set::of(SettingKey::Altitude))], zone);
+        self.enter_beside(&source.message, standing, &cleared);
     }
 
     /// Enters entries beside those of the same message that stand; the effects are those of the new ones.
@@ -185,7 +210,24 @@ impl Turn<'_> {
         self.say_taken_in(topic, said, entries, plain);
         if let Some((_, set)) = offered {
             self.offer(first, Statement::Set(set));
+        } else if let Some(batch) = self.asked_of_acid(entries, effects) {
+            self.offer(first, Statement::AcidAdded(AcidAdded { batch: Some(batch), ..AcidAdded::default() }));
         }
+    }
+
+    /// The batch of which the reply to these entries asks whether its acid is in.
+    fn asked_of_acid(&self, entries: &[Entry], effects: &[Effect]) -> Option<String> {
+        let asks = |entry: &Entry| {
+            matches!(
+                entry.statement,
+                Statement::Filled(_) | Statement::AtHeat(_) | Statement::Sealed(_) | Statement::Unsealed(_)
+            )
+        };
+        let mut asked = entries.iter().zip(effects).filter(|(entry, _)| asks(entry));
+        asked.find_map(|(_, effect)| {
+            let batch = self.batch(effect)?;
+            (!batch.is_acidified() && batch.acid_missing.is_none()).then_some(batch.name)
+        })
     }
 
     /// Remembers what a "yes" of the same person within ten minutes would enter.
@@ -263,6 +305,9 @@ impl Turn<'_> {
     /// Asks for what an unfinished phrase lacks.
     pub(super) fn clarify(&mut self, source: &Source, question: Clarify) {
         let asked = reply::clarify(&question);
+        if question.partial.as_deref().is_some_and(is_height) {
+            self.forget_height(source);
+        }
         self.ask(source, question);
         self.problem("clarify", asked);
     }

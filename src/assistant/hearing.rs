@@ -1,7 +1,7 @@
 //! What a message does: new words, edited words, deleted words.
 
 use super::entering::Source;
-use super::message::{Incoming, Said};
+use super::message::{Incoming, Mark, Said};
 use super::turn::Turn;
 use crate::ledger::Change;
 use crate::ledger::{Entry, MessageId, corrected};
@@ -54,7 +54,11 @@ impl Turn<'_> {
             }
             Said::Mark { target, mark, alert } => {
                 self.re = Some(target.clone());
+                let tossed = alert.as_deref().filter(|_| *mark == Mark::Done);
                 self.marked(&message.id, target, *mark, alert.as_deref());
+                if let Some(alert) = tossed {
+                    self.thrown_away_by_mark(&message.id, &message.who, alert);
+                }
             }
         }
         self.note_thread(message);
@@ -113,6 +117,14 @@ impl Turn<'_> {
             self.problem("out-of-range", reply::too_long());
             return;
         }
+        if let Some(urgent) = self.urgent(source, &alone) {
+            self.statements(source, urgent, reply_to);
+            return;
+        }
+        if let Some(answer) = self.doubt_answered(source) {
+            self.statements(source, vec![answer], None);
+            return;
+        }
         if let Some((about, statements)) = self.answered(source, &alone) {
             self.topic = Some(about);
             self.statements(source, statements, None);
@@ -167,8 +179,11 @@ impl Turn<'_> {
                     self.enter_all(source, &mut entries);
                     self.propose(source, proposed.statements);
                 }
-                Statement::Clarify(Clarify { word: Some(word), about, .. }) => {
+                Statement::Clarify(Clarify { word: Some(word), about, missing, .. }) => {
                     self.enter_all(source, &mut entries);
+                    if (about, missing) == (Kind::Set, Missing::Altitude) {
+                        self.forget_height(source);
+                    }
                     self.held_back(&word, about);
                 }
                 Statement::Clarify(question) => match self.filled_as_begun(&question) {

@@ -131,6 +131,10 @@ impl Turn<'_> {
         }
         if self.room.settled.values().any(|mark| mark == target) {
             self.change(Change::Unmarked { by: target.clone() });
+            // What the mark on an alert had entered goes with it.
+            if self.room.ledger.message(target).is_some_and(|entries| !entries.is_empty()) {
+                self.amend(target, Vec::new(), Some(Kind::Undo));
+            }
             return true;
         }
         false
@@ -183,7 +187,12 @@ impl Turn<'_> {
 
 /// Whether an effect says nothing that the household should read.
 pub(super) fn is_smooth(effect: &Effect) -> bool {
-    effect.refusal.is_none() && effect.cut.is_none() && !effect.too_soon && !effect.too_low && effect.retimed.is_empty()
+    effect.refusal.is_none()
+        && !effect.acid_lacks
+        && effect.cut.is_none()
+        && !effect.too_soon
+        && !effect.too_low
+        && effect.retimed.is_empty()
 }
 
 /// What is said many times a day, and whose reply only repeats it with a sum. Steps of a batch and settings are

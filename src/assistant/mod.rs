@@ -32,6 +32,7 @@ mod gathering;
 mod hearing;
 mod marks;
 mod message;
+mod perils;
 mod proposing;
 mod referring;
 mod room;

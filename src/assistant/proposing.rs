@@ -77,7 +77,10 @@ impl Turn<'_> {
             None => open.last(),
         };
         let Some(proposal) = meant.cloned() else { return false };
+        // What was only heard puts no acid into a jar.
+        let acid = proposal.statements.iter().any(|said| matches!(said, Statement::AcidAdded(_)));
         match phrase::assent(&source.words) {
+            Some(true) if acid && phrase::only_heard(&source.words) => return false,
             Some(true) => {
                 self.take_up(&proposal, proposal.statements.clone());
                 return true;

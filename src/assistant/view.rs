@@ -108,6 +108,9 @@ fn batch_json(batch: &Batch, state: &State, now: DateTime<Utc>) -> Value {
     if let (Some(since), Some(fields)) = (batch.stopped, json.as_object_mut()) {
         fields.insert("stopped_at".to_owned(), json!(iso(since, state)));
     }
+    if let (true, Some(fields)) = (batch.fates.held > 0, json.as_object_mut()) {
+        fields.insert("held".to_owned(), json!(batch.fates.held));
+    }
     json
 }
 

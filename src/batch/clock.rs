@@ -14,6 +14,12 @@ pub enum Clock {
     ProcessDone,
     /// The jars may come out.
     RestDone,
+    /// The jars should be out of the canner by now.
+    StillIn,
+    /// The hours in which jars without their process may get it are nearly over.
+    StandNear,
+    /// They are over.
+    StandOver,
     /// The seals may be looked at.
     SealCheck,
     /// The last hours in which an unsealed jar may be reprocessed.
@@ -22,6 +28,16 @@ pub enum Clock {
 
 /// A process under pressure of at least this many minutes gets one reminder of its gauge (a choice of this program).
 const LONG_PROCESS_MIN: u32 = 30;
+
+/// Jars that rest in the canner are asked about once more so long after they could come out, and a canner of which
+/// nobody said that its pressure is down is taken to be down after so long (choices of this program: no page gives
+/// hours, `jars_in_canner_overnight_limit_h`).
+const STILL_IN_AFTER: Duration = Duration::hours(1);
+const COMES_DOWN_WITHIN: Duration = Duration::hours(1);
+
+/// So long before jars have stood for too long somebody is called: as long as bringing a canner to heat takes, and some
+/// more (a choice of this program).
+const STAND_AHEAD: Duration = Duration::minutes(40);
 
 impl Batch {
     /// When the minutes are up, while the clock runs; and when the rest is over, after it.
@@ -60,6 +76,9 @@ impl Batch {
     pub fn clocks(&self, zone: Zone) -> Vec<(Clock, DateTime<Utc>)> {
         let mut set = if self.stopped.is_none() { self.canner_clocks() } else { Vec::new() };
         set.extend(self.shelf_clocks(zone));
+        if self.stopped.is_none() {
+            set.extend(self.standing_clocks());
+        }
         set
     }
 
@@ -76,7 +95,17 @@ impl Batch {
         {
             set.push((Clock::RestDone, end));
         }
+        if let Some(off) = self.heat_off {
+            set.push((Clock::StillIn, self.rest_over().unwrap_or(off + COMES_DOWN_WITHIN) + STILL_IN_AFTER));
+        }
         set
+    }
+
+    /// Of a batch that is set aside it is told at once, and no clock starts afterwards for jars that stood too long.
+    fn standing_clocks(&self) -> Vec<(Clock, DateTime<Utc>)> {
+        let Some(standing) = self.standing() else { return Vec::new() };
+        let until = standing.until();
+        vec![(Clock::StandNear, until - STAND_AHEAD), (Clock::StandOver, until)]
     }
 
     fn shelf_clocks(&self, zone: Zone) -> Vec<(Clock, DateTime<Utc>)> {

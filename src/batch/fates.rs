@@ -71,6 +71,8 @@ pub struct Fates {
     pub unsealed: u32,
     /// Of those, the ones of which nothing more is known.
     pub open: u32,
+    /// Sealed, and kept off the shelf until it is known that their acid was in; their end is not known yet.
+    pub held: u32,
     /// Put through the canner again.
     pub reprocessed: u32,
     /// Ends of those that went through again.

@@ -19,17 +19,22 @@
 //! fates of jars ([`Fates`]) never sum to more than were filled. The batch knows no table: its [`Timing`] is given to
 //! it, by whoever looked it up. Fruit, lids and the pantry are the ledger's.
 
+mod acid;
 mod clock;
 mod fates;
+mod mishap;
 mod seals;
 mod stage;
 mod step;
 mod steps;
+mod window;
 
 pub use crate::vocabulary::Stage;
 pub use clock::Clock;
 pub use fates::{Ends, Fate, Fates};
+pub use mishap::{Bearing, Doubt};
 pub use step::{Misfit, Step, Taken};
+pub use window::Standing;
 
 use crate::quantity::{Length, Mass, Pressure, Temperature, Volume};
 use crate::vocabulary::{Acid, CannerKind, Jar, Pack, Product};
@@ -124,6 +129,10 @@ pub struct Batch {
     pub acid_counted: Option<(Acid, Mass, Volume)>,
     /// Whether acid was said to be in, whichever.
     pub acid_in: bool,
+    /// Whether acid must go into each jar: its process is tested only with it.
+    pub needs_acid: bool,
+    /// How many jars were said to be without acid, or with less than is published, until it is told to be in.
+    pub acid_missing: Option<u32>,
     /// Jars filled so far.
     pub filled: u32,
     /// Jars that are through the canner, and those that broke on the way.
@@ -172,6 +181,18 @@ pub struct Batch {
     pub fates: Fates,
     /// When the fate of the last jar was known.
     pub closed: Option<DateTime<Utc>>,
+    /// Since when jars stand without their full process, and why.
+    pub stands: Option<Standing>,
+    /// Since when jars that were out already stand without a full process.
+    pub undone: Option<DateTime<Utc>>,
+    /// A question about its process that nobody has answered.
+    pub doubt: Option<Doubt>,
+    /// Whether it has to vent before its clock may start: it was said that it did not.
+    pub unvented: bool,
+    /// By how much its gauge reads too high, as said.
+    pub gauge_high: Option<Pressure>,
+    /// When the heat was last turned off after the full time.
+    pub off_at: Option<DateTime<Utc>>,
 }
 
 impl Batch {
@@ -210,6 +231,8 @@ impl Batch {
             acid: None,
             acid_counted: None,
             acid_in: false,
+            needs_acid: false,
+            acid_missing: None,
             filled: 0,
             lifted: 0,
             loaded: None,
@@ -234,6 +257,12 @@ impl Batch {
             restarts: 0,
             fates: Fates::default(),
             closed: None,
+            stands: None,
+            undone: None,
+            doubt: None,
+            unvented: false,
+            gauge_high: None,
+            off_at: None,
         }
     }
 

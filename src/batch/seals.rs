@@ -17,6 +17,7 @@ impl Batch {
                 let ended = self.ends_at(at).filter(|_| self.heat.is_some());
                 self.end_heat_untold(at)?;
                 self.heat_off = ended.or(self.heat_off);
+                self.off_at = self.heat_off.or(self.off_at);
             }
         }
         match self.stage(at) {
@@ -49,12 +50,16 @@ impl Batch {
 
     pub(super) fn seal(&mut self, jars: Option<u32>, of: Option<u32>, at: DateTime<Utc>) -> Result<u32, Misfit> {
         self.out_untold(at)?;
+        if self.doubt.is_some() {
+            return Err(Misfit::Doubtful);
+        }
         let open = self.undecided();
         if let Some(of) = of.filter(|of| *of > self.filled) {
             return Err(Misfit::TooMany { said: of, there: self.filled });
         }
         if open == 0 || self.only_again() {
-            return self.seal_again(jars);
+            // What was processed again without acid is not what was tested.
+            return if self.is_acidified() { self.seal_again(jars) } else { Err(Misfit::NotAcidified) };
         }
         let total = jars.zip(of).filter(|(_, of)| *of == self.filled && self.fates.first.sealed > 0);
         let sealed = match (total, jars) {
@@ -66,14 +71,18 @@ impl Batch {
         if sealed > open {
             return Err(Misfit::TooMany { said: sealed, there: open });
         }
-        self.fates.first.sealed += sealed;
+        let shelved = if self.is_acidified() { sealed } else { 0 };
+        self.fates.first.sealed += shelved;
+        if shelved < sealed {
+            self.hold(sealed);
+        }
         // A lid that was given up may still go down.
-        self.fates.open = self.fates.open.min(self.undecided());
+        self.fates.open = self.fates.open.min(self.undecided().saturating_sub(sealed - shelved));
         if let (Some(jars), Some(of)) = (jars, of) {
             let failed = of.saturating_sub(jars).min(self.undecided());
             self.note_unsealed(failed.saturating_sub(self.fates.open), at);
         }
-        Ok(sealed)
+        Ok(shelved)
     }
 
     /// Only jars that went through again can still seal, and only once they are out.
@@ -115,9 +124,10 @@ impl Batch {
         Err(Misfit::TooMany { said: failed, there: fresh })
     }
 
-    /// How many jars "it" or "them" are: those found unsealed, or one.
+    /// How many jars "it" or "them" are: those found unsealed, else those that are held, or one.
     fn meant(&self, jars: Option<u32>) -> Result<u32, Misfit> {
-        let meant = jars.unwrap_or_else(|| self.fates.open.max(1));
+        let known = if self.fates.open > 0 { self.fates.open } else { self.fates.held.max(1) };
+        let meant = jars.unwrap_or(known);
         if meant > self.undecided() {
             return Err(Misfit::TooMany { said: meant, there: self.undecided() });
         }
@@ -133,6 +143,13 @@ impl Batch {
         if let Some(until) = self.reprocess_until().filter(|until| at > *until) {
             return Err(Misfit::TooLate { until });
         }
+        if !self.is_acidified() {
+            if let Some(until) = self.acid_until().filter(|until| at > *until) {
+                return Err(Misfit::AcidTooLate { until });
+            }
+            // They are opened for it: from here on it is in when somebody says so.
+            self.acid_missing = None;
+        }
         self.decide_unsealed(meant, true, at);
         self.fates.reprocessed += meant;
         Ok(meant)
@@ -143,14 +160,19 @@ impl Batch {
     fn decide_unsealed(&mut self, jars: u32, did_not_seal: bool, at: DateTime<Utc>) {
         let known = jars.min(self.fates.open);
         self.fates.open -= known;
-        if did_not_seal && jars > known {
-            self.fates.unsealed += jars - known;
+        let held = (jars - known).min(self.fates.held);
+        self.fates.held -= held;
+        if did_not_seal && jars > known + held {
+            self.fates.unsealed += jars - known - held;
             self.unsealed_at = self.unsealed_at.or(Some(at));
         }
     }
 
     /// Jars come to an end other than on the shelf.
     pub(super) fn end(&mut self, fate: Fate, jars: Option<u32>, at: DateTime<Utc>) -> Result<u32, Misfit> {
+        if let Some(ended) = self.end_waiting(fate, jars, at) {
+            return ended;
+        }
         self.out_untold(at)?;
         if self.undecided() == 0 && self.out_again() > 0 {
             let meant = jars.unwrap_or_else(|| self.fates.open_again.max(1));

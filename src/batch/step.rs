@@ -1,8 +1,8 @@
 //! What can be told of a batch, what telling it does beyond the batch, and why it may not fit.
 
-use super::{Fate, Stage};
+use super::{Bearing, Fate, Stage};
 use crate::quantity::{Mass, Pressure, Volume};
-use crate::vocabulary::Acid;
+use crate::vocabulary::{Acid, Mishap};
 use chrono::{DateTime, Utc};
 
 /// A step, as the batch needs to know it.
@@ -23,6 +23,10 @@ pub enum Step {
     },
     AcidAdded {
         acid: Option<Acid>,
+    },
+    /// Jars are without acid, or with less of it than is published: so many, or all.
+    AcidMissing {
+        jars: Option<u32>,
     },
     Venting,
     AtHeat,
@@ -54,6 +58,11 @@ pub enum Step {
     Siphoned {
         jars: Option<u32>,
     },
+    /// Something happened to the canner or the jars in it.
+    Mishap {
+        what: Mishap,
+        psi: Option<Pressure>,
+    },
     Stopped,
     Resumed,
 }
@@ -73,12 +82,14 @@ impl Step {
             | Self::PressureDown
             | Self::Lifted { .. } => true,
             Self::LostHeat
+            | Self::AcidMissing { .. }
             | Self::Sealed { .. }
             | Self::Unsealed { .. }
             | Self::Reprocessed { .. }
             | Self::Ended { .. }
             | Self::Broke { .. }
             | Self::Siphoned { .. }
+            | Self::Mishap { .. }
             | Self::Stopped
             | Self::Resumed => false,
         }
@@ -99,6 +110,7 @@ impl Step {
                 | Self::AtHeat
                 | Self::AtPressure(_)
                 | Self::LostHeat
+                | Self::Mishap { .. }
                 | Self::HeatOff
                 | Self::PressureDown
                 | Self::Lifted { .. }
@@ -113,6 +125,8 @@ pub struct Taken {
     pub filled: u32,
     /// Jars newly sealed.
     pub sealed: u32,
+    /// Jars that are on the shelf and must come off it: they were said to be without acid.
+    pub unshelved: u32,
     /// Jars that came to another end, and which.
     pub ended: Option<(Fate, u32)>,
     /// Jars that go through again.
@@ -125,6 +139,10 @@ pub struct Taken {
     pub resumed: bool,
     /// The clock ran, and is lost: it was set aside.
     pub lost_heat: bool,
+    /// The gauge was told while the clock ran, and is high enough.
+    pub steady: bool,
+    /// What a mishap means for the jars.
+    pub bearing: Option<Bearing>,
 }
 
 /// Why a step does not fit.
@@ -169,6 +187,19 @@ pub enum Misfit {
         /// How many.
         jars: u32,
     },
+    /// Its jars have stood for longer than the published hours without their process.
+    Stood {
+        /// When those were over.
+        until: DateTime<Utc>,
+        /// How many jars.
+        jars: u32,
+    },
+    /// It was said that it did not vent, and it has not vented since.
+    VentFirst,
+    /// It is not known whether their process was whole.
+    Doubtful,
+    /// The gauge reads too high for the pressure that was said, or nobody said what it shows.
+    GaugeOff,
     /// Its jars have not been through the canner for their full time, so that no seal of theirs counts.
     Unprocessed,
     /// Only a pressure canner does this.
@@ -182,4 +213,13 @@ pub enum Misfit {
     NotStopped,
     /// The jar went through again already, and goes through no third time.
     Again,
+    /// Acid must go into each jar, and nobody said that it did.
+    NotAcidified,
+    /// Jars without acid may be made good only for so long, and that is over.
+    AcidTooLate {
+        /// Since when.
+        until: DateTime<Utc>,
+    },
+    /// It was said to be missing when the jars were processed, and is now said to be in.
+    AcidDisputed,
 }

@@ -1,7 +1,7 @@
 //! The steps of a batch: which fits where, and what each changes, from the start until the jars are out. What comes
 //! after is in `seals.rs`.
 
-use super::{Batch, Fate, Heat, Misfit, Stage, Step, Taken, Turn};
+use super::{Batch, Bearing, Fate, Heat, Misfit, Stage, Step, Taken, Turn};
 use crate::processes::facts;
 use crate::quantity::Pressure;
 use chrono::{DateTime, Utc};
@@ -37,18 +37,29 @@ impl Batch {
             }
             Step::Filled { jars } => taken.filled = self.fill(jars, at)?,
             Step::AcidAdded { acid } => {
-                self.acid_in = true;
-                self.acid = acid.or(self.acid);
+                (taken.sealed, taken.lost_heat) = self.acidify(acid, at)?;
             }
+            Step::AcidMissing { jars } => taken.unshelved = self.miss_acid(jars)?,
             Step::Venting => taken.filled = self.vent(at)?,
             Step::AtHeat => taken.filled = self.heat_up(None, at)?,
             Step::AtPressure(pressure) if self.is_too_low(pressure, at) => {
-                self.wait_for_heat();
+                self.wait_for_heat(at);
                 taken.too_low = true;
             }
+            // The same gauge told once more, and high enough.
+            Step::AtPressure(_) if self.stage(at) == Stage::Processing && self.timing.pressure.is_some() => {
+                taken.steady = true;
+            }
             Step::AtPressure(pressure) => taken.filled = self.heat_up(Some(pressure), at)?,
-            Step::LostHeat => self.lose_heat(at)?,
+            Step::LostHeat if self.doubt.is_some() => taken.bearing = Some(self.break_process(self.stage(at), at)),
+            Step::LostHeat => taken.bearing = self.lose_heat(at)?,
+            Step::Mishap { what, psi } => taken.bearing = Some(self.mishap(what, psi, at)),
             Step::HeatOff => taken.too_soon = self.heat_off(at)?,
+            // `no pressure` before the minutes are up is pressure lost, not a canner that has come down.
+            Step::PressureDown if self.canner.is_pressure() && self.runs(at) => {
+                self.wait_for_heat(at);
+                taken.too_low = true;
+            }
             Step::PressureDown => self.pressure_down(at)?,
             Step::Lifted { jars } => taken.too_soon = self.lift(jars, at)?,
             Step::Sealed { jars, of } => taken.sealed = self.seal(jars, of, at)?,
@@ -60,6 +71,7 @@ impl Batch {
             Step::Stopped => taken.lost_heat = self.stop(at)?,
             Step::Resumed => self.resume()?,
         }
+        self.fates.held = self.fates.held.min(self.undecided().saturating_sub(self.fates.open));
         if self.undecided() == 0 {
             self.settled = self.outs.len();
         }
@@ -70,8 +82,13 @@ impl Batch {
     /// A gauge that falls short while the clock runs is pressure lost: the minutes are tested at that pressure or
     /// above.
     fn is_too_low(&self, pressure: Pressure, at: DateTime<Utc>) -> bool {
-        let needed = self.timing.pressure.filter(|_| self.stage(at) == Stage::Processing);
+        let needed = self.needed_on_gauge().filter(|_| self.stage(at) == Stage::Processing);
         needed.is_some_and(|needed| pressure < needed)
+    }
+
+    /// Whether minutes of its process are left.
+    fn runs(&self, at: DateTime<Utc>) -> bool {
+        self.stage(at) == Stage::Processing && self.ends_at(at).is_some()
     }
 
     /// Sets it aside: a clock that runs is lost, and the full time starts again; jars that had their time rest.
@@ -82,7 +99,7 @@ impl Batch {
         }
         let stage = self.stage(at);
         match stage {
-            Stage::Processing => self.wait_for_heat(),
+            Stage::Processing => self.wait_for_heat(at),
             Stage::Done => self.heat_off(at).map(drop)?,
             Stage::Venting => self.venting = None,
             Stage::Begun | Stage::Filled | Stage::Depressurising | Stage::Resting => {}
@@ -110,6 +127,7 @@ impl Batch {
             return Err(Misfit::Filled { jars: self.filled });
         }
         let filled = jars.unwrap_or_else(|| self.jars().saturating_sub(self.filled).max(1));
+        self.wait_from(at);
         self.filled = self.filled.saturating_add(filled);
         self.filled_at = Some(at);
         Ok(filled)
@@ -135,7 +153,9 @@ impl Batch {
             Stage::Cooling | Stage::Checking if self.waiting_again() > 0 => self.closed = None,
             stage => return Err(Misfit::OutOfOrder(stage)),
         }
+        self.check_hours(at)?;
         let filled = self.fill_untold(at)?;
+        self.unvented = false;
         self.venting = Some(at);
         Ok(filled)
     }
@@ -151,6 +171,16 @@ impl Batch {
             (Stage::Cooling | Stage::Checking, _) if self.waiting_again() > 0 => self.closed = None,
             (stage, _) => return Err(Misfit::OutOfOrder(stage)),
         }
+        self.check_hours(at)?;
+        if self.unvented {
+            return Err(Misfit::VentFirst);
+        }
+        if self.gauge_high.is_some() {
+            let enough = pressure.zip(self.needed_on_gauge()).is_some_and(|(shown, needed)| shown >= needed);
+            if !enough || self.gauge_is_to_be_replaced() {
+                return Err(Misfit::GaugeOff);
+            }
+        }
         // Air that was not driven out keeps the jars too cold, whatever the gauge says.
         let vented = self.venting.map(|venting| venting + facts::PRESSURE_VENT.value);
         if let Some(until) = vented.filter(|until| at < *until) {
@@ -163,15 +193,25 @@ impl Batch {
         Ok(filled)
     }
 
-    fn lose_heat(&mut self, at: DateTime<Utc>) -> Result<(), Misfit> {
+    fn lose_heat(&mut self, at: DateTime<Utc>) -> Result<Option<Bearing>, Misfit> {
         match self.stage(at) {
-            Stage::Processing => self.wait_for_heat(),
-            stage => return Err(Misfit::OutOfOrder(stage)),
+            Stage::Processing => {
+                self.wait_for_heat(at);
+                Ok(None)
+            }
+            // No clock runs that could be lost. Steam has to flow again for its whole time.
+            Stage::Begun | Stage::Filled | Stage::Venting => {
+                self.venting = None;
+                Ok(Some(Bearing::None))
+            }
+            stage => Err(Misfit::OutOfOrder(stage)),
         }
-        Ok(())
     }
 
-    fn wait_for_heat(&mut self) {
+    /// The clock is lost: the jars wait for heat, and their hours count from then.
+    pub(super) fn wait_for_heat(&mut self, at: DateTime<Utc>) {
+        self.wait_again(at);
+        self.doubt = self.doubt.filter(|doubt| doubt.round < self.outs.len());
         self.heat = None;
         self.heated = None;
         self.venting = None;
@@ -184,13 +224,14 @@ impl Batch {
     fn heat_off(&mut self, at: DateTime<Utc>) -> Result<bool, Misfit> {
         match self.stage(at) {
             Stage::Processing => {
-                self.wait_for_heat();
+                self.wait_for_heat(at);
                 Ok(true)
             }
             Stage::Done => {
                 self.heat = None;
                 self.venting = None;
                 self.heat_off = Some(at);
+                self.off_at = Some(at);
                 Ok(false)
             }
             stage => Err(Misfit::OutOfOrder(stage)),
@@ -224,7 +265,7 @@ impl Batch {
     /// Says whether it was too soon: jars taken out before their minutes are up must go through again in full.
     pub(super) fn lift(&mut self, jars: Option<u32>, at: DateTime<Utc>) -> Result<bool, Misfit> {
         if self.stage(at) == Stage::Processing {
-            self.wait_for_heat();
+            self.wait_for_heat(at);
             return Ok(true);
         }
         self.end_heat_untold(at)?;
@@ -258,6 +299,7 @@ impl Batch {
         self.pressure_down = None;
         self.loaded = None;
         self.restarted = false;
+        self.wait_on(at);
         Ok(())
     }
 

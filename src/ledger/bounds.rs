@@ -148,6 +148,7 @@ fn counts(statement: &Statement) -> Vec<(Option<u32>, u32, &'static str)> {
         Statement::Filled(s) => jars(s.jars),
         Statement::PutUp(s) | Statement::Opened(s) => jars(s.jars),
         Statement::Lifted(s) => jars(s.jars),
+        Statement::Spoiled(s) => jars(s.jars),
         Statement::Unsealed(s)
         | Statement::Reprocessed(s)
         | Statement::Refrigerated(s)
@@ -177,7 +178,8 @@ fn check_setting(set: &Set) -> Result<(), Refusal> {
     if let Some(altitude) = set.length.filter(|altitude| *altitude < lowest || *altitude > highest) {
         let (metres, feet) = (altitude.as_metres(), altitude.as_feet());
         return absurd(format!(
-            "{feet:.0} ft ({metres:.0} m) above the sea is outside what the tables know; what is your altitude?"
+            "{feet:.0} ft ({metres:.0} m) above the sea is outside what the tables know, \
+             so none is set and I give no time; what is your altitude?"
         ));
     }
     if let Some(temp) = set.temp.filter(|temp| !(5.0..=35.0).contains(&temp.as_celsius())) {

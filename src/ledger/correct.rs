@@ -37,6 +37,7 @@ fn resolve_amount(statement: &Statement, by: &mut Correct, unit: Option<Mass>) {
         | Statement::Broke(_)
         | Statement::Siphoned(_)
         | Statement::PutUp(_)
+        | Statement::Spoiled(_)
         | Statement::Opened(_) => by.jars = count,
         Statement::Bought(s) if s.mass.is_none() && s.volume.is_none() => by.count = count,
         Statement::Planted(_) => by.count = count,
@@ -71,6 +72,7 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         Statement::Drained(s) => lay!(s, by, mass, volume, on),
         Statement::Filled(s) => lay!(s, by, jars, jar, product, on),
         Statement::AtHeat(s) => lay!(s, by, on),
+        Statement::Mishap(s) => lay!(s, by, on),
         Statement::Venting(s)
         | Statement::LostHeat(s)
         | Statement::HeatOff(s)
@@ -87,6 +89,7 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         | Statement::Broke(s)
         | Statement::Siphoned(s) => lay!(s, by, jars, on),
         Statement::PutUp(s) | Statement::Opened(s) => lay!(s, by, jars, jar, product, mass, on),
+        Statement::Spoiled(s) => lay!(s, by, jars, jar, product, on),
         Statement::Dried(s) => {
             lay!(s, by, mass, on);
             s.trays = by.bags.or(s.trays);
@@ -100,6 +103,7 @@ fn lay_over(now: &mut Statement, by: &Correct) {
         Statement::TimerStart(s) => lay!(s, by, seconds),
         Statement::Set(s) => lay!(s, by, length, mass, jars, jar, canner, product, count),
         Statement::AcidAdded(s) => lay!(s, by, on),
+        Statement::AcidMissing(s) => lay!(s, by, jars, on),
         Statement::TimerStop(_)
         | Statement::Named(_)
         | Statement::CalledOff(_)

@@ -1,7 +1,7 @@
 //! What applying an entry did, and why it may be refused: values that become replies.
 
-use super::state::{Bag, Drying, PlannedDay, SupplyKey};
-use crate::batch::{Misfit, Stage};
+use super::state::{Bag, Drying, Lot, PlannedDay, SupplyKey};
+use crate::batch::{Bearing, Misfit, Stage};
 use crate::processes;
 use crate::quantity::Mass;
 use crate::statement::When;
@@ -33,6 +33,12 @@ pub struct Effect {
     pub resumed: bool,
     /// The clock ran, and is lost: the batch was set aside.
     pub lost_heat: bool,
+    /// The gauge was told while the clock ran, and is high enough.
+    pub steady: bool,
+    /// What a mishap means for the jars of the batch.
+    pub bearing: Option<Bearing>,
+    /// Jars that must be acidified are not, as far as is known: they are held, or what went in was not enough.
+    pub acid_lacks: bool,
     /// The fate of the batch's last jar is known with it.
     pub closed: bool,
     /// What powder was made of.
@@ -41,6 +47,8 @@ pub struct Effect {
     pub dried: Option<Drying>,
     /// Where the jars that moved came from.
     pub from: Option<Stock>,
+    /// Other jars of what was put up with them, which may be as they are: what, how many, and since when.
+    pub look_at: Vec<Lot>,
     /// Supplies that it used.
     pub used: Vec<SupplyKey>,
     /// Running batches whose process time followed a setting.

@@ -44,4 +44,4 @@ pub use effect::{Amount, Effect, Refusal, Shortage};
 pub use entry::{Change, Entry, MessageId, Pending, Proposal};
 pub use fold::{Cut, Ledger};
 
-pub(crate) use apply::{crop_of, names};
+pub(crate) use apply::{crop_of, is_as_published, names};

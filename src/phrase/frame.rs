@@ -6,7 +6,7 @@ use super::lexicon::sense::{Class, Sense};
 use super::lexicon::{Mistake, WordId, Words};
 use super::listed::listed;
 use super::value::Value;
-use crate::vocabulary::{Kind, SettingKey, Subject};
+use crate::vocabulary::{Kind, Mishap, SettingKey, Subject};
 use serde::Deserialize;
 use smallvec::SmallVec;
 
@@ -328,6 +328,7 @@ pub(super) struct Frame {
     pub(super) build: Build,
     pub(super) about: Option<Subject>,
     pub(super) key: Option<SettingKey>,
+    pub(super) mishap: Option<Mishap>,
     pub(super) slots: Slots,
     /// One of these must be filled, or it is asked for.
     pub(super) needs: Slots,
@@ -348,6 +349,7 @@ impl Frame {
             build: Build::Slots,
             about: None,
             key: None,
+            mishap: None,
             slots,
             needs: Slots::default(),
             accounts_for_all: true,
@@ -381,6 +383,7 @@ struct Written {
     name: Option<String>,
     about: Option<String>,
     key: Option<String>,
+    mishap: Option<String>,
     group: Group,
     #[serde(default)]
     build: Build,
@@ -469,7 +472,11 @@ fn frame(written: Written, words: &mut Words) -> Result<Frame, String> {
         Some(key) => Some(SettingKey::named(key).ok_or_else(|| format!("'{key}' is no key of a setting"))?),
         None => None,
     };
-    let extra = written.about.as_deref().or(written.key.as_deref());
+    let mishap = match &written.mishap {
+        Some(what) => Some(Mishap::named(what).ok_or_else(|| format!("'{what}' is no mishap"))?),
+        None => None,
+    };
+    let extra = written.about.as_deref().or(written.key.as_deref()).or(written.mishap.as_deref());
     let name = written.name.unwrap_or_else(|| match extra {
         Some(extra) => format!("{}-{extra}", written.kind),
         None => written.kind.clone(),
@@ -491,6 +498,7 @@ fn frame(written: Written, words: &mut Words) -> Result<Frame, String> {
         build: written.build,
         about,
         key,
+        mishap,
         slots,
         needs,
         accounts_for_all: written.accounts_for_all,

@@ -170,7 +170,7 @@ impl Veto<'_> {
             return true;
         }
         if self.is_own(n, item) {
-            return self.is_more_of_it(n, item);
+            return self.is_more_of_it(n, item) || self.is_put_in(n, item);
         }
         if used {
             // A batch of the household's is called as they like.
@@ -248,6 +248,12 @@ impl Veto<'_> {
         !product && self.text.before(n).is_some_and(|before| before.is(classes.more_of))
     }
 
+    /// `a batch with chicken`: meat that something is made with is not what is made.
+    fn is_put_in(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        item.is(c.food) && self.text.before(n).is_some_and(|before| before.is(c.prep_with))
+    }
+
     /// A jar of another size than the statement has, or of a size that no table has: `3-litre jars` and `a 3 litre jar`
     /// are not three.
     fn is_another_jar(&self, item: &Item) -> bool {
@@ -259,8 +265,12 @@ impl Veto<'_> {
             words.is(words.number(last), self.classes().single_size)
                 && words.is(words.number(last), self.classes().jar_word)
         });
+        let is_jar = last.is_some_and(|last| words.is(words.number(last), self.classes().jar_word));
         let is_sized = |count: crate::quantity::Number| {
-            count.as_count() != Some(1) && (one || is_hyphen(tokens, item.from as usize + 1))
+            let half_gallon = self.strict && is_jar && count.as_count() == Some(2);
+            count.as_count().is_none()
+                || half_gallon
+                || count.as_count() != Some(1) && (one || is_hyphen(tokens, item.from as usize + 1))
         };
         item.values.iter().any(|value| match value {
             Value::Jars(jars) => {

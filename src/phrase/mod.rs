@@ -35,6 +35,8 @@
 //!   speak for and against each.
 //! - [`score`]: what the features weigh, the best ways through, and how likely each is.
 //! - [`readings`]: all readings of a message, which of them is chosen, and what it leaves unaccounted.
+//! - [`safety`], [`thawed`]: illness, spoiled jars, thawed fruit and questions of safety, by rules and before all else.
+//! - `acid`: what is never read as acid that is in.
 //! - [`read`](self::read()): act, propose or silence; [`held`]: the veto of what was not understood; [`discourse`]:
 //!   what goes on with the message before; [`answer`]: what answers a question; [`explain`](self::explain()): why.
 //!
@@ -45,6 +47,7 @@
 
 #![allow(rustdoc::private_intra_doc_links)] // The head is the map of the folder, for those who work in it.
 
+mod acid;
 mod answer;
 mod assent;
 mod build;
@@ -66,9 +69,11 @@ mod lists;
 mod put;
 mod read;
 mod readings;
+mod safety;
 mod said;
 mod score;
 mod tasks;
+mod thawed;
 pub mod training;
 mod value;
 
@@ -81,7 +86,7 @@ pub use tasks::{Example, Task, tasks};
 use crate::{
     quantity::Mass,
     statement::{Clarify, Statement},
-    vocabulary::Crop,
+    vocabulary::{Condition, Crop, Kind},
 };
 
 /// Reads a message.
@@ -114,6 +119,36 @@ pub fn held_in(statement: &Statement, answer: &str, context: &Context<'_>) -> Op
 /// Whether an answer takes what was offered (`yes`, `go ahead`), or turns it down; `None` where it does neither.
 pub fn assent(answer: &str) -> Option<bool> {
     assent::assent(answer)
+}
+
+/// Whether a message tells of somebody who ate or fell ill, for one who knows that a jar was spoiled a short while ago.
+pub fn may_be_ill(text: &str) -> bool {
+    text.len() <= LONGEST && read::may_be_ill(text)
+}
+
+/// Whether a message tells of a jar that was spoiled: of jars thrown away, why.
+pub fn is_spoiled(text: &str) -> bool {
+    text.len() <= LONGEST && read::is_spoiled(text)
+}
+
+/// Whether a message tells of fruit that thaws, or thawed, at room temperature.
+pub fn thaws_on_counter(text: &str) -> bool {
+    text.len() <= LONGEST && read::thaws_on_counter(text)
+}
+
+/// What a message says of the fruit that was picked, where that decides whether it may go into jars.
+pub fn conditions(text: &str) -> Vec<Condition> {
+    if text.len() > LONGEST { Vec::new() } else { read::conditions(text) }
+}
+
+/// Whether a short message says that something is gone, thrown away or used (`tossed it`): for who asked to know.
+pub fn rid_of(text: &str) -> Option<Kind> {
+    if text.len() > LONGEST { None } else { read::rid_of(text) }
+}
+
+/// Whether an answer may say no more than that something was heard (`ok`), so that nothing safe rests on it.
+pub fn only_heard(answer: &str) -> bool {
+    assent::only_heard(answer)
 }
 
 /// The nearest example of something that can be said, from the words that were known.

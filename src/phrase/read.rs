@@ -12,10 +12,12 @@ use super::lattice::Edge;
 use super::lex::Mark;
 use super::put::{mass_of, set_mass, share_of};
 use super::readings::{Outcome, Read};
+use super::safety;
+use super::thawed;
 use super::value::Value;
 use crate::quantity::Mass;
 use crate::statement::{Clarify, Propose, Statement};
-use crate::vocabulary::{Kind, Missing};
+use crate::vocabulary::{Condition, Kind, Matter, Missing, SettingKey, Subject};
 
 /// Reads a message.
 pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
@@ -25,8 +27,54 @@ pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
     let language = language();
     let household = Household::new(context.lexicon, &language.words);
     let items = items(text, &language.words, &household);
-    let reading = Read::new(language, &items, &household, context).reading(context);
+    let heard = safety::heard(&items, &household, context);
+    let waits = |said: &Statement| matches!(said, Statement::Spoiled(_)) || is_about(said, Matter::ThawCounter);
+    if let Some(statement) = heard.clone().filter(|said| !waits(said)) {
+        let lost = is_about(&statement, Matter::FreezerOff)
+            .then(|| Statement::Propose(Propose { statements: vec![thawed::freezer_lost()] }));
+        return Reading { statements: std::iter::once(statement).chain(lost).collect(), ..Reading::default() };
+    }
+    let read_all = Read::new(language, &items, &household, context);
+    let mut reading = read_all.reading(context);
+    read_all.watch_acid(&mut reading, context);
+    // Jars that were spoiled and thrown away are thrown away; why they were is in the words.
+    let tossed = |said: &Statement| matches!(said, Statement::Tossed(taken) if taken.jars.is_some());
+    // What goes out to thaw is entered; where it must not thaw is said with it.
+    let thaws = |said: &Statement| matches!(said, Statement::Thawed(_));
+    let heard = heard.filter(|said| !(is_about(said, Matter::ThawCounter) && reading.statements.iter().any(thaws)));
+    if let Some(statement) = heard.filter(|_| !(reading.statements.iter().any(tossed) && safety::throws(&items))) {
+        return Reading { statements: vec![statement], ..Reading::default() };
+    }
     continued(reading, &items, language, &household, context, read)
+}
+
+/// Whether a message tells of somebody who ate or fell ill.
+pub(super) fn may_be_ill(text: &str) -> bool {
+    safety::may_be_ill(&items(text, &language().words, &Household::default()))
+}
+
+fn is_about(said: &Statement, matter: Matter) -> bool {
+    matches!(said, Statement::Ask(ask) if ask.about == Subject::Safety && ask.what.as_deref() == Some(matter.as_str()))
+}
+
+/// Whether a message tells of fruit that thaws, or thawed, at room temperature.
+pub(super) fn thaws_on_counter(text: &str) -> bool {
+    safety::thaws_on_counter(&items(text, &language().words, &Household::default()))
+}
+
+/// What a message says of the fruit that was picked.
+pub(super) fn conditions(text: &str) -> Vec<Condition> {
+    safety::conditions(&items(text, &language().words, &Household::default()))
+}
+
+/// Whether a short message says that something is gone.
+pub(super) fn rid_of(text: &str) -> Option<Kind> {
+    safety::rid_of(&items(text, &language().words, &Household::default()))
+}
+
+/// Whether a message tells of a jar that was spoiled.
+pub(super) fn is_spoiled(text: &str) -> bool {
+    safety::is_spoiled(&items(text, &language().words, &Household::default()))
 }
 
 impl Read<'_> {
@@ -48,6 +96,7 @@ impl Read<'_> {
         }
         reading.unread = self.unread(said);
         reading.figure_left = self.leaves_figure(said);
+        count_heights(&mut statements);
         reading.statements = match outcome {
             Outcome::Propose => proposed(statements),
             _ => statements,
@@ -77,6 +126,21 @@ impl Read<'_> {
     }
 }
 
+/// A height that a message tells counts for what it asks: `process for beans? we're at 5000 ft`.
+fn count_heights(statements: &mut [Statement]) {
+    let told = statements.iter().find_map(|said| match said {
+        Statement::Set(set) if set.key == SettingKey::Altitude => set.length,
+        _ => None,
+    });
+    for said in statements.iter_mut() {
+        if let Statement::Ask(ask) = said
+            && ask.about == Subject::Process
+        {
+            ask.length = ask.length.or(told);
+        }
+    }
+}
+
 /// What would be entered is proposed; what is asked is asked.
 fn proposed(statements: Vec<Statement>) -> Vec<Statement> {
     let (entered, mut asked): (Vec<_>, Vec<_>) = statements.into_iter().partition(enters);
@@ -91,6 +155,15 @@ fn enters(statement: &Statement) -> bool {
     !matches!(statement, Statement::Ask(_) | Statement::Clarify(_) | Statement::Propose(_))
 }
 
+/// Whether it sets the height of the kitchen, or would if its figure were clear.
+fn is_height(said: &Statement) -> bool {
+    match said {
+        Statement::Set(set) => set.key == SettingKey::Altitude,
+        Statement::Clarify(asked) => asked.partial.as_deref().is_some_and(is_height),
+        _ => false,
+    }
+}
+
 /// A question about a word on which the statement of an edge depends.
 fn asked_about(edge: &Edge, held: Held) -> Statement {
     let said = || {
@@ -100,7 +173,9 @@ fn asked_about(edge: &Edge, held: Held) -> Statement {
         })
     };
     let about = held.about.unwrap_or_else(said);
-    Statement::Clarify(Clarify { about, missing: Missing::Product, amount: None, word: Some(held.word), partial: None })
+    let height = edge.statements.iter().any(is_height);
+    let missing = if height { Missing::Altitude } else { Missing::Product };
+    Statement::Clarify(Clarify { about, missing, amount: None, word: Some(held.word), partial: None })
 }
 
 /// Gives shares their weight where the same message says of what: `picked 12 lb, froze half`, `gave 5 lb away and froze

@@ -65,14 +65,15 @@ pub fn needs_acid(product: &ProductInfo) -> bool {
 }
 
 /// Which line of the acidification table a product is under. Guide 3 asks for it in juice, crushed tomatoes, sauce and
-/// whole tomatoes; ketchups, hot sauces and salsas hold their acid by the recipe, and what is for pressure only needs
-/// none.
+/// whole tomatoes, Guide 2 in figs and Asian pears; ketchups, hot sauces and salsas hold their acid by the recipe, and
+/// what is for pressure only needs none.
 fn food(id: &str) -> Option<Food> {
     match id {
         "tomato-juice" | "tomato-juice-blend" | "tomato-crushed" | "tomato-sauce-thin" | "tomato-sauce-thick"
         | "tomato-whole-water" | "tomato-whole-juice" | "tomato-whole-raw" => Some(Food::Tomato),
         "tomatillos" => Some(Food::Tomatillo),
         "figs" => Some(Food::Fig),
+        "pears-asian" => Some(Food::PearAsian),
         _ => None,
     }
 }
@@ -153,7 +154,7 @@ mod tests {
     #[test]
     fn acid_is_for_acidified_products_that_have_none_by_recipe() -> anyhow::Result<()> {
         let ids: Vec<_> = products().iter().filter(|info| needs_acid(info)).map(|info| info.id).collect();
-        assert_eq!(ids.len(), 10);
+        assert_eq!(ids.len(), 11);
         assert!(ids.iter().all(|id| product(id).is_some_and(|info| info.acidity == Acidity::Acidified)));
         for id in ["tomato-ketchup", "chile-salsa", "peaches", "tomato-okra-zucchini", "spaghetti-sauce-meat"] {
             assert!(!ids.contains(&id) && text(id, Jar::Quart, Acid::LemonJuice)?.is_none(), "{id}");

@@ -54,6 +54,13 @@ pub const SEAL_CHECK_FROM: Figure<TimeDelta> = hours("seal_check_after_h_low", 1
 pub const SEAL_CHECK_UNTIL: Figure<TimeDelta> = hours("seal_check_after_h_high", 24);
 /// A jar that did not seal can be processed again within this time.
 pub const REPROCESS_WITHIN: Figure<TimeDelta> = hours("reprocess_within_h", 24);
+/// A process that went wrong can be made good within this time of it.
+pub const REDO_WITHIN: Figure<TimeDelta> = hours("deviation_redo_within_h", 2);
+/// Food that spoils stands warm for at most this long; for filled jars no page gives minutes.
+pub const MAY_STAND_WARM: Figure<TimeDelta> = hours("perishable_room_temperature_max_h", 2);
+/// Jars that were processed without their acid can be made good, refrigerated or frozen within this time; later the
+/// food is thrown away.
+pub const ACID_FORGOTTEN_WITHIN: Figure<TimeDelta> = hours("acid_forgotten_noticed_after_processing_within_h", 2);
 /// Jars taste best this many months.
 pub const BEST_WITHIN_MONTHS: Figure<u32> = months("best_quality_within_months", 12);
 /// Frozen tomatoes are best for at least this many months.
@@ -67,9 +74,34 @@ pub const THAW_IN_WATER_AT_MOST: Figure<TimeDelta> = hours("thaw_cold_water_max_
 /// How long an unsealed jar keeps in the refrigerator: printed in words, as other pages print two days to a week.
 pub const UNSEALED_KEEPS: Figure<&str> = Figure { value: "several days", key: "unsealed_refrigerate_use_within" };
 
+/// An unsealed jar keeps this long in the refrigerator.
+pub const UNSEALED_KEEPS_AT_MOST: Figure<TimeDelta> =
+    Figure { value: TimeDelta::days(7), key: "unsealed_refrigerate_max_days" };
+/// The signs of botulism come at the latest this long after eating.
+pub const BOTULISM_SHOWS_WITHIN: Figure<TimeDelta> =
+    Figure { value: TimeDelta::days(10), key: "botulism_onset_latest_days" };
+
+/// What is printed under a key, and where, if a page was seen that prints it.
+pub fn printed(key: &str) -> Option<(&'static str, &'static str)> {
+    let fact = fact(key).filter(|fact| fact.confirmed_by > 0)?;
+    Some((&fact.value, &fact.source))
+}
+
 /// What the refrigerator thaws in a day, of a large item.
 pub fn thaw_per_day() -> Option<Mass> {
     Mass::from_pounds(fact("thaw_refrigerator_lb_per_24_h")?.number()?)
+}
+
+/// Who published a rule, in few words: the first that its source names. Empty where no page confirms it.
+pub fn publisher(key: &str) -> &'static str {
+    let source = fact(key).filter(|fact| fact.confirmed_by > 0).map_or("", |fact| fact.source.as_str());
+    let names = source.split_once(" | ").map_or(source, |(names, _)| names);
+    names.split_once(';').map_or(names, |(first, _)| first).trim_end_matches(" (undated)")
+}
+
+/// By how many pounds a dial gauge may be off and still be used, corrected; none where no page confirms it.
+pub fn gauge_may_be_off() -> f64 {
+    fact("dial_gauge_replace_if_off_more_than_psi").and_then(|fact| fact.number()).unwrap_or_default()
 }
 
 /// The room to leave in an unsealed jar before it is frozen.
@@ -81,6 +113,12 @@ pub fn freezing_headspace() -> Option<Length> {
 pub fn water_over_jars() -> Option<(Length, Length)> {
     let low = fact("boiling_water_cover_in_low").filter(|fact| fact.confirmed_by > 0)?;
     Some((Length::from_inches(low.number()?)?, Length::from_inches(fact("boiling_water_cover_in_high")?.number()?)?))
+}
+
+/// The same for a process of more than 30 minutes.
+pub fn water_over_jars_for_long() -> Option<Length> {
+    let fact = fact("boiling_water_cover_in_above_30_min").filter(|fact| fact.confirmed_by > 0)?;
+    Length::from_inches(fact.number()?)
 }
 
 /// How many minutes empty jars are boiled to be sterile at this height, and where that is printed. A part of a thousand
@@ -156,6 +194,9 @@ mod tests {
             (SEAL_CHECK_FROM, TimeDelta::hours(1), "12"),
             (SEAL_CHECK_UNTIL, TimeDelta::hours(1), "24"),
             (REPROCESS_WITHIN, TimeDelta::hours(1), "24"),
+            (REDO_WITHIN, TimeDelta::hours(1), "2"),
+            (MAY_STAND_WARM, TimeDelta::hours(1), "2"),
+            (ACID_FORGOTTEN_WITHIN, TimeDelta::hours(1), "2"),
             (THAW_AT_LEAST, TimeDelta::hours(1), "24"),
             (THAW_IN_WATER_AT_MOST, TimeDelta::hours(1), "2"),
         ] {

@@ -18,7 +18,8 @@ pub struct JarNote {
 /// take those of the next customary size that holds at least as much; a litre is more than a quart, and no table
 /// reaches it.
 pub(super) fn next_size_up(jar: Jar) -> Option<JarNote> {
-    const METRIC: &str = "the next tested jar size up, as no table is metric";
+    const METRIC: &str =
+        "no public body says which time a metric jar takes; the next tested size up is common practice, not published";
     let (takes, source) = match jar {
         Jar::HalfPint => (Jar::Pint, fact("half_pint_uses_times_of")?.source.as_str()),
         Jar::PintAndHalf => (Jar::Quart, fact("pint_and_half_uses_times_of")?.source.as_str()),

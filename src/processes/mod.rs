@@ -39,6 +39,7 @@
 mod acid;
 mod altitude;
 mod catalogue;
+mod conditions;
 pub mod facts;
 mod jars;
 mod load;
@@ -51,7 +52,10 @@ mod tables;
 
 pub use acid::{Dose, dose, needs_acid};
 pub use altitude::{air_pressure, boiling_point, saturation_temperature};
-pub use catalogue::{Acidity, Category, ProductInfo, Resolved, family, family_words, product, products, resolve};
+pub use catalogue::{
+    Acidity, Category, ProductInfo, Resolved, family, family_question, family_words, product, products, resolve,
+};
+pub use conditions::condition;
 pub use jars::JarNote;
 pub use load::{Load, headspace, jars_per_load, load};
 pub use lookup::{Choice, Process, Query, lookup};

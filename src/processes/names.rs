@@ -15,6 +15,18 @@ pub(super) struct Family {
     /// The usual word first.
     pub(super) words: &'static [&'static str],
     pub(super) members: &'static [&'static str],
+    /// What to ask where the names of the members make no short question.
+    pub(super) question: Option<&'static str>,
+}
+
+impl Family {
+    const fn asking(self, question: &'static str) -> Self {
+        Self { question: Some(question), ..self }
+    }
+}
+
+const fn f(words: &'static [&'static str], members: &'static [&'static str]) -> Family {
+    Family { words, members, question: None }
 }
 
 const fn n(id: &'static str, spoken: &'static str, crop: Option<Crop>) -> Naming {
@@ -73,7 +85,7 @@ pub(super) const NAMINGS: &[Naming] = &[
     n("lima-beans", "lima beans", None),
     n("mixed-vegetables", "mixed vegetables", None),
     n("okra", "okra", Some(Crop::Okra)),
-    n("peas", "peas", Some(Crop::Pea)),
+    n("peas", "green peas", Some(Crop::Pea)),
     n("peppers", "peppers", Some(Crop::Pepper)),
     n("potatoes-sweet", "sweet potatoes", None),
     n("potatoes-white", "white potatoes", Some(Crop::Potato)),
@@ -96,31 +108,82 @@ pub(super) const NAMINGS: &[Naming] = &[
     n("pear-apple-jam", "pear-apple jam", Some(Crop::Pear)),
     n("grape-plum-jelly", "grape-plum jelly", Some(Crop::Plum)),
     n("asparagus", "asparagus", Some(Crop::Asparagus)),
+    n("chicken-rabbit-boneless", "chicken or rabbit without bones", None),
+    n("chicken-rabbit-bone-in", "chicken or rabbit with bones", None),
+    n("meat-ground", "ground or chopped meat", None),
+    n("meat-chunks", "strips, cubes or chunks of meat", None),
+    n("meat-stock", "meat stock", None),
+    n("chicken-stock", "chicken or turkey stock", None),
+    n("chile-con-carne", "chile con carne", None),
+    n("clams", "clams", None),
+    n("crab", "King or Dungeness crab meat", None),
+    n("fish-pints", "salmon, mackerel or other fatty fish", None),
+    n("oysters", "oysters", None),
+    n("smoked-fish", "smoked fish", None),
+    n("tuna", "tuna", None),
+    n("beans-dried", "dried beans or peas", None),
+    n("beans-dry-sauce", "dry beans with tomato or molasses sauce", None),
+    n("beans-baked", "baked beans", None),
+    n("mushrooms", "mushrooms", None),
+    n("succotash", "succotash", None),
+    n("soup", "soup without seafood", None),
+    n("soup-seafood", "soup with seafood", None),
+    n("apple-pie-filling", "apple pie filling", Some(Crop::Apple)),
+    n("blueberry-pie-filling", "blueberry pie filling", Some(Crop::Blueberry)),
+    n("cherry-pie-filling", "cherry pie filling", Some(Crop::Cherry)),
+    n("peach-pie-filling", "peach pie filling", Some(Crop::Peach)),
+    n("green-tomato-pie-filling", "green tomato pie filling", Some(Crop::Tomato)),
+    n("mincemeat-pie-filling", "festive mincemeat pie filling", None),
+    n("spicy-cranberry-salsa", "spicy cranberry salsa", None),
+    n("mango-salsa", "mango salsa", None),
+    n("peach-apple-salsa", "peach-apple salsa", Some(Crop::Peach)),
+    n("pineapple", "pineapple", None),
+    n("fruit-cocktail", "mixed fruit cocktail", None),
+    n("grapes-whole", "whole grapes", Some(Crop::Grape)),
+    n("citrus-sections", "grapefruit and orange sections", None),
+    n("spiced-apple-rings", "spiced apple rings", Some(Crop::Apple)),
+    n("spiced-crab-apples", "spiced crab apples", None),
+    n("berry-syrup", "berry syrup", Some(Crop::Berry)),
+    n("zucchini-pineapple", "zucchini-pineapple", Some(Crop::Zucchini)),
+    n("cranberry-orange-chutney", "cranberry orange chutney", None),
+    n("dill-pickles-fermented", "fermented dill pickles", Some(Crop::Cucumber)),
+    n("pickles-sweet-gherkin", "sweet gherkin pickles", Some(Crop::Cucumber)),
+    n("pickles-dill-reduced-sodium", "reduced-sodium dill pickles", Some(Crop::Cucumber)),
+    n("pickles-sweet-reduced-sodium", "reduced-sodium sweet pickles", Some(Crop::Cucumber)),
+    n("pickled-asparagus", "pickled asparagus", Some(Crop::Asparagus)),
+    n("pickled-dilled-beans", "pickled dilled beans", Some(Crop::Bean)),
+    n("pickled-three-bean-salad", "pickled three-bean salad", None),
+    n("pickled-carrots", "pickled carrots", Some(Crop::Carrot)),
+    n("pickled-baby-carrots", "pickled baby carrots", Some(Crop::Carrot)),
+    n("pickled-cauliflower-brussels-sprouts", "pickled cauliflower or Brussels sprouts", Some(Crop::Cauliflower)),
+    n("chayote-jicama-slaw", "chayote and jicama slaw", None),
+    n("pickled-jicama-bread-and-butter", "bread-and-butter pickled jicama", None),
+    n("marinated-mushrooms", "marinated whole mushrooms", None),
+    n("pickled-mixed-vegetables", "pickled mixed vegetables", None),
+    n("pickled-zucchini-bread-and-butter", "pickled bread-and-butter zucchini", Some(Crop::Zucchini)),
+    n("piccalilli", "piccalilli", None),
+    n("chayote-pear-relish", "chayote and pear relish", None),
+    n("strawberry-rhubarb-jelly", "strawberry-rhubarb jelly", Some(Crop::Strawberry)),
+    n("blueberry-spice-jam", "blueberry-spice jam", Some(Crop::Blueberry)),
+    n("golden-pepper-jelly", "golden pepper jelly", Some(Crop::Pepper)),
+    n("peach-pineapple-spread", "peach-pineapple spread", Some(Crop::Peach)),
+    n("pears-asian", "Asian pears", None),
 ];
 
 /// No word here is a product's id.
 pub(super) const FAMILIES: &[Family] = &[
-    Family {
-        words: &["tomatoes", "canned tomatoes"],
-        members: &["tomato-crushed", "tomato-whole-water", "tomato-whole-juice", "tomato-whole-raw"],
-    },
-    Family {
-        words: &["whole tomatoes", "halved tomatoes"],
-        members: &["tomato-whole-water", "tomato-whole-juice", "tomato-whole-raw"],
-    },
-    Family { words: &["tomato sauce"], members: &["tomato-sauce-thick", "tomato-sauce-thin"] },
-    Family {
-        words: &["spaghetti sauce", "pasta sauce"],
-        members: &["spaghetti-sauce-no-meat", "spaghetti-sauce-meat"],
-    },
-    Family { words: &["hot sauce"], members: &["easy-hot-sauce", "cayenne-pepper-sauce"] },
-    Family {
-        words: &["ketchup", "catsup"],
-        members: &["tomato-ketchup", "ketchup-country-western", "ketchup-blender"],
-    },
-    Family {
-        words: &["salsa"],
-        members: &[
+    f(
+        &["tomatoes", "canned tomatoes"],
+        &["tomato-crushed", "tomato-whole-water", "tomato-whole-juice", "tomato-whole-raw"],
+    ),
+    f(&["whole tomatoes", "halved tomatoes"], &["tomato-whole-water", "tomato-whole-juice", "tomato-whole-raw"]),
+    f(&["tomato sauce"], &["tomato-sauce-thick", "tomato-sauce-thin"]),
+    f(&["spaghetti sauce", "pasta sauce"], &["spaghetti-sauce-no-meat", "spaghetti-sauce-meat"]),
+    f(&["hot sauce"], &["easy-hot-sauce", "cayenne-pepper-sauce"]),
+    f(&["ketchup", "catsup"], &["tomato-ketchup", "ketchup-country-western", "ketchup-blender"]),
+    f(
+        &["salsa"],
+        &[
             "tomato-salsa-paste-tomatoes",
             "tomato-salsa-slicing-tomatoes",
             "tomato-paste-salsa",
@@ -128,27 +191,70 @@ pub(super) const FAMILIES: &[Family] = &[
             "chile-salsa",
             "chile-salsa-ii",
             "tomatillo-green-salsa",
+            "mango-salsa",
+            "peach-apple-salsa",
+            "spicy-cranberry-salsa",
         ],
-    },
-    Family { words: &["juice"], members: &["tomato-juice", "tomato-juice-blend", "apple-juice", "grape-juice"] },
-    Family { words: &["apples", "apple"], members: &["apples-sliced", "applesauce", "apple-butter", "apple-juice"] },
-    Family { words: &["beans", "bean"], members: &["beans-snap", "lima-beans"] },
-    Family { words: &["corn"], members: &["corn-whole", "corn-cream"] },
-    Family { words: &["potatoes", "potato"], members: &["potatoes-white", "potatoes-sweet"] },
-    Family { words: &["pickles", "pickle"], members: &["pickles-dill-quick", "pickles-bread-and-butter"] },
-    Family {
-        words: &["pickled peppers"],
-        members: &[
-            "pickled-bell-peppers",
-            "pickled-jalapeno-rings",
-            "pickled-pepper-rings-yellow",
-            "pickled-hot-peppers",
+    ),
+    f(&["juice"], &["tomato-juice", "tomato-juice-blend", "apple-juice", "grape-juice"]),
+    f(&["apples", "apple"], &["apples-sliced", "applesauce", "apple-butter", "apple-juice"]),
+    f(&["beans", "bean"], &["beans-snap", "lima-beans", "beans-dried"]).asking("Snap, lima or dried beans?"),
+    f(&["corn"], &["corn-whole", "corn-cream"]).asking("Whole-kernel or cream-style corn?"),
+    f(&["potatoes", "potato"], &["potatoes-white", "potatoes-sweet"]).asking("White or sweet potatoes?"),
+    f(&["pea"], &["peas", "beans-dried"]).asking("Green or dried peas?"),
+    f(&["chicken"], &["chicken-rabbit-boneless", "chicken-rabbit-bone-in"])
+        .asking("With or without bones? If you don't know, say without: its time is the longer."),
+    f(&["meat"], &["meat-chunks", "meat-ground"]).asking("Chunks of meat, or ground?"),
+    f(&["stock"], &["meat-stock", "chicken-stock"]).asking("Meat or chicken stock, with nothing solid in it?"),
+    f(&["fish"], &["fish-pints", "smoked-fish", "tuna"])
+        .asking("Salmon, mackerel or other fatty fish, smoked fish, or tuna? Other fish has no tested process."),
+    f(&["crabmeat"], &["crab"]).asking("King or Dungeness crab? Other crab has no tested process: freeze it."),
+    f(
+        &["pie filling"],
+        &[
+            "apple-pie-filling",
+            "blueberry-pie-filling",
+            "cherry-pie-filling",
+            "peach-pie-filling",
+            "green-tomato-pie-filling",
+            "mincemeat-pie-filling",
         ],
-    },
-    Family {
-        words: &["relish"],
-        members: &["pickle-relish", "corn-relish", "pepper-onion-relish", "green-tomato-relish"],
-    },
-    Family { words: &["jam"], members: &["jam-no-pectin", "pear-apple-jam", "jams-jellies-added-pectin"] },
-    Family { words: &["jelly"], members: &["grape-plum-jelly", "jelly-no-pectin", "jams-jellies-added-pectin"] },
+    ),
+    f(
+        &["pickles", "pickle"],
+        &[
+            "pickles-dill-quick",
+            "pickles-bread-and-butter",
+            "dill-pickles-fermented",
+            "pickles-sweet-gherkin",
+            "pickles-dill-reduced-sodium",
+            "pickles-sweet-reduced-sodium",
+        ],
+    ),
+    f(
+        &["pickled peppers"],
+        &["pickled-bell-peppers", "pickled-jalapeno-rings", "pickled-pepper-rings-yellow", "pickled-hot-peppers"],
+    ),
+    f(
+        &["relish"],
+        &[
+            "pickle-relish",
+            "corn-relish",
+            "pepper-onion-relish",
+            "green-tomato-relish",
+            "chayote-pear-relish",
+            "piccalilli",
+        ],
+    ),
+    f(&["jam"], &["jam-no-pectin", "pear-apple-jam", "blueberry-spice-jam", "jams-jellies-added-pectin"]),
+    f(
+        &["jelly"],
+        &[
+            "grape-plum-jelly",
+            "strawberry-rhubarb-jelly",
+            "golden-pepper-jelly",
+            "jelly-no-pectin",
+            "jams-jellies-added-pectin",
+        ],
+    ),
 ];

@@ -13,6 +13,9 @@ pub struct Pressure(f64);
 const PASCALS_PER_PSI: f64 = 6_894.757_293_168_361;
 
 impl Pressure {
+    /// More than any canner bears, for a pressure that nobody can reach.
+    pub const MOST: Self = Self(1000.0);
+
     /// From pounds per square inch; `None` below nothing or when not finite.
     pub fn from_psi(psi: f64) -> Option<Self> {
         (psi.is_finite() && psi >= 0.0).then_some(Self(psi))

@@ -35,6 +35,11 @@ pub fn due(scene: Scene<'_>, due: &Due) -> Reply {
             );
             Reply { text, facts }
         }
+        Alert::FridgeOver(lot) => {
+            let mut facts = Facts::default();
+            facts.jars(lot.jars, lot.jar).set("fridge_jars", scene.state.fridge.jars(None, None));
+            Reply { text: super::safety::fridge_over(words, lot), facts }
+        }
         Alert::Ripe(pickings) => super::ahead::ripe(scene, pickings),
         Alert::PastRipe(pickings) => super::ahead::past_ripe(scene, pickings),
         Alert::UseFirst(group) => super::ahead::use_first(scene, group),
@@ -56,7 +61,8 @@ fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
     let (state, words, name) = (scene.state, Words::of(&scene.state.settings), &batch.name);
     let mut facts = Facts::default();
     let jars = match clock {
-        Clock::HeatCheck | Clock::ProcessDone | Clock::RestDone => batch.in_round(),
+        Clock::HeatCheck | Clock::ProcessDone | Clock::RestDone | Clock::StillIn => batch.in_round(),
+        Clock::StandNear | Clock::StandOver => batch.waiting().max(batch.waiting_again()),
         Clock::SealCheck | Clock::ReprocessDeadline => batch.undecided().max(batch.reprocessing()),
     };
     facts.stage(batch, state, scene.now).jars(jars, batch.jar);
@@ -69,7 +75,16 @@ fn batch_clock(scene: Scene<'_>, clock: Clock, batch: &Batch) -> Reply {
         Clock::ProcessDone => {
             facts.timing(&batch.timing);
             let minutes = batch.timing.minutes.unwrap_or(0);
-            format!("'{name}': {minutes} minutes are up. Turn the heat off, and say 'heat's off'.")
+            let asked = batch.doubt.map(|_| format!(" {}", super::mishaps::question(scene, batch))).unwrap_or_default();
+            format!("'{name}': {minutes} minutes are up. Turn the heat off, and say 'heat's off'.{asked}")
+        }
+        Clock::StillIn => super::mishaps::still_in(batch),
+        Clock::StandNear => super::mishaps::stands(scene, batch),
+        Clock::StandOver => {
+            super::mishaps::stood(scene, batch, batch.standing().map_or(scene.now, |standing| standing.until()))
+        }
+        Clock::SealCheck if batch.doubt.is_some() => {
+            format!("'{name}': {} cooled. {}", have(words, jars, batch.jar), super::mishaps::question(scene, batch))
         }
         Clock::SealCheck if batch.siphoned > 0 => format!(
             "'{name}': {} cooled; {} Next: {}.",

@@ -30,12 +30,16 @@ pub fn answer(scene: Scene<'_>, ledger: &Ledger, ask: &Ask) -> Result<Reply, Ref
         Subject::Next => next(scene),
         Subject::Process => handbook::process(scene, ask)?,
         Subject::Acid => handbook::acid(scene, ask)?,
+        Subject::AcidIn => super::acid::whether_in(scene, meant(scene, ask).first().copied()),
         Subject::Chart | Subject::Labels | Subject::Calendar | Subject::Table => answer_with(scene, ledger, ask)?.0,
         Subject::Day if scene.state.open_batches().next().is_some() => super::day::day(scene),
         Subject::Day => super::plans::still_set(scene).unwrap_or_else(|| next(scene)),
         Subject::Yield => super::yields::answer(scene, ask)?,
         Subject::Planting => super::planting::planting(scene),
         Subject::Help => super::help::help(),
+        Subject::Thawing => super::thawing::thawing(scene, ask.crop),
+        Subject::Ill => super::safety::ill(),
+        Subject::Safety => super::safety::answer(scene, ask),
     })
 }
 

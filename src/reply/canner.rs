@@ -4,14 +4,9 @@ use super::canning::{next, next_step, process, title};
 use super::{Facts, Reply, Scene, Words};
 use crate::batch::{Batch, Clock, Stage};
 use crate::ledger::Effect;
-use crate::processes::{self, facts as figures};
-use crate::statement::Lifted;
+use crate::processes::facts as figures;
+use crate::statement::{AcidMissing, Lifted};
 use crate::vocabulary::CannerKind;
-use chrono::TimeDelta;
-
-/// Filled jars that stood for longer than this without their process are asked about: the general rule of food safety
-/// for food at room temperature, from memory.
-const MAY_STAND: TimeDelta = TimeDelta::hours(2);
 
 fn timed(batch: &Batch) -> Facts {
     let mut facts = Facts::default();
@@ -58,10 +53,14 @@ pub(super) fn at_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
             lost(batch.canner.is_pressure())
         ));
     }
-    let acid = batch.acid_in || !processes::product(batch.product.as_str()).is_some_and(processes::needs_acid);
     // Once is a reminder, twice is nagging.
-    if !acid && batch.restarts == 0 && batch.lifted == 0 {
+    let untold = !batch.is_acidified() && batch.acid_missing.is_none();
+    if untold && batch.restarts == 0 && batch.lifted == 0 {
         text.push_str("\nIs the acid in? I have not heard so; it goes into every jar before the lid.");
+    }
+    if batch.needs_acid && batch.acid_missing.is_some() {
+        text.push('\n');
+        text.push_str(&super::acid::missing(scene, batch, &AcidMissing::default()).text);
     }
     facts.time("ends_at", ends, state);
     Reply { text, facts }
@@ -92,12 +91,14 @@ pub(super) fn lost_heat(scene: Scene<'_>, batch: &Batch) -> Reply {
     } else {
         ("at heat again", "Bring it back")
     };
+    let mut facts = timed(batch);
     let text = format!(
-        "{}: clock stopped. {say}; the full {} starts over. Say so when it is {again}.",
+        "{}: clock stopped. {say}; the full {} starts over{}. Say so when it is {again}.",
         title(batch),
-        process(scene, batch)
+        process(scene, batch),
+        super::mishaps::by(scene, batch, &mut facts)
     );
-    Reply { text, facts: timed(batch) }
+    Reply { text, facts }
 }
 
 pub(super) fn heat_off(scene: Scene<'_>, batch: &Batch) -> Reply {
@@ -181,21 +182,18 @@ pub(super) fn stopped(scene: Scene<'_>, batch: &Batch, effect: &Effect) -> Reply
 }
 
 pub(super) fn resumed(scene: Scene<'_>, batch: &Batch) -> Reply {
-    let (stage, words) = (batch.stage(scene.now), Words::of(&scene.state.settings));
+    let stage = batch.stage(scene.now);
     // Processing makes no food safe that stood warm for hours.
-    let stood = batch.filled_at.filter(|at| stage == Stage::Filled && scene.now - *at > MAY_STAND);
-    let stood = stood.map_or_else(String::new, |at| {
-        format!(
-            " The jars were filled at {}: can them only if they were kept in the refrigerator since; \
-             otherwise throw the food out.",
-            words.moment(at, scene.now)
-        )
-    });
+    let stood = batch.standing().filter(|standing| scene.now > standing.until());
+    let stood = stood.map(|standing| format!(" {}", super::mishaps::stood(scene, batch, standing.until())));
+    if let Some(stood) = stood {
+        return Reply { text: format!("{} goes on.{stood}", title(batch)), facts: timed(batch) };
+    }
     let again = if batch.restarted && stage == Stage::Filled {
         format!(" The full {} counts from when it is at heat again.", process(scene, batch))
     } else {
         String::new()
     };
-    let text = format!("{} goes on.{stood}{again} {}", title(batch), next(scene, batch, stage));
+    let text = format!("{} goes on.{again} {}", title(batch), next(scene, batch, stage));
     Reply { text, facts: timed(batch) }
 }

@@ -1,7 +1,7 @@
 //! Replies to the steps of a batch: what it means, and the one next thing to do. Here those up to the filled jars; what
 //! happens in the pot is in `pot`, in the canner in `canner`, after it in `seals`.
 
-use super::{Facts, Reply, Scene, Words, canner, pot, seals};
+use super::{Facts, Reply, Scene, Words, acid, canner, pot, seals};
 use crate::batch::{Batch, Stage};
 use crate::ledger::Effect;
 use crate::ledger::state::Units;
@@ -16,16 +16,24 @@ const CAUTION: &str = "Follow a tested recipe; your extension service or food-sa
 pub(super) fn step(scene: Scene<'_>, statement: &Statement, effect: &Effect) -> Reply {
     let state = scene.state;
     let Some(batch) = effect.batch.and_then(|number| state.batches.iter().find(|batch| batch.number == number)) else {
+        if let Statement::Mishap(said) = statement {
+            return super::mishaps::rule(scene, said);
+        }
         return Reply { text: "Noted.".to_owned(), facts: Facts::default() };
     };
     let mut reply = match statement {
         Statement::Began(_) => began(scene, batch),
         Statement::Drained(said) => pot::drained(scene, batch, said),
+        Statement::CookedDown(_) if effect.steady => super::mishaps::steady(scene, batch),
         Statement::CookedDown(said) => pot::cooked_down(scene, batch, said),
         Statement::Filled(_) => filled(scene, batch),
-        Statement::AcidAdded(_) => pot::acid_added(batch),
+        Statement::AcidAdded(said) => acid::added(scene, batch, said, effect.lost_heat),
+        Statement::AcidMissing(said) => acid::missing(scene, batch, said),
         Statement::Named(_) => pot::named(batch),
         Statement::Venting(_) => canner::venting(scene, batch),
+        Statement::Mishap(said) => super::mishaps::of_batch(scene, batch, said, effect),
+        Statement::LostHeat(_) if effect.bearing.is_some() => super::mishaps::lost(scene, batch, effect),
+        Statement::AtHeat(_) if effect.steady => super::mishaps::steady(scene, batch),
         Statement::AtHeat(_) => canner::at_heat(scene, batch),
         Statement::LostHeat(_) => canner::lost_heat(scene, batch),
         Statement::HeatOff(_) => canner::heat_off(scene, batch),
@@ -61,6 +69,12 @@ pub(super) fn next_step(words: Words, batch: &Batch, stage: Stage, now: DateTime
         return format!("it is set aside; say 'back to the {}' when it goes on", batch.name);
     }
     let open = batch.unsealed_open() + batch.fates.open_again;
+    if batch.fates.held > 0 && batch.waiting_again() == 0 {
+        return format!(
+            "say whether the acid was in the {} jars that are held ('lemon juice was in', 'forgot the acid')",
+            batch.fates.held
+        );
+    }
     match (stage, batch.timing.pressure) {
         (Stage::Begun, _) => format!("fill the hot jars, then say 'filled {jars} {size}'"),
         (Stage::Filled, _) if batch.canner == CannerKind::Steam => {
@@ -163,6 +177,9 @@ fn began(scene: Scene<'_>, batch: &Batch) -> Reply {
     if let Some(source) = &batch.timing.source {
         text.push_str(&format!("\nSource: {source}."));
     }
+    if let Some(condition) = processes::product(batch.product.as_str()).and_then(processes::condition) {
+        text.push_str(&format!("\n{condition}"));
+    }
     text.push_str(&format!("\n{}", acid_line(scene, batch, &mut facts)));
     if let Some(headspace) = batch.timing.headspace {
         text.push_str(&format!("Headspace {}. ", words.headspace(headspace)));
@@ -237,6 +254,9 @@ fn filled(scene: Scene<'_>, batch: &Batch) -> Reply {
         text.push_str(&format!("{} of raw fruit went in. ", words.mass(batch.raw)));
     }
     text.push_str(&format!("Then {}. ", process(scene, batch)));
+    if !batch.is_acidified() {
+        text.push_str(&format!("Is the acid in? Say '{}' when it is in each jar. ", acid::say(scene, batch)));
+    }
     text.push_str(&next(scene, batch, batch.stage(scene.now)));
     text.push_str(&super::day::last_round(scene, batch, &mut facts));
     Reply { text, facts }

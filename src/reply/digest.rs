@@ -7,6 +7,7 @@ use crate::alert::{Alert, deadlines};
 use crate::planning::next_step::{NextStep, next_step};
 use crate::planning::ripening::{WORTH_SAYING, ripe_by, ripening};
 use crate::planning::{load_state, target};
+use crate::processes::facts::UNSEALED_KEEPS_AT_MOST;
 use crate::processes::facts::{BEST_WITHIN_MONTHS, FROZEN_BEST_MONTHS_HIGH, FROZEN_BEST_MONTHS_LOW};
 use crate::vocabulary::Crop;
 use chrono::{TimeDelta, Utc};
@@ -84,7 +85,7 @@ fn due_said(scene: Scene<'_>) -> Vec<String> {
             }
             Alert::Fridge(lot) => push(format!("use {}", words.jars_of(lot.jars, lot.jar, &lot.product))),
             Alert::UseFirst(_) => push("some stock to use first".to_owned()),
-            Alert::Batch(..) | Alert::Ripe(_) | Alert::PastRipe(_) | Alert::Digest => {}
+            Alert::Batch(..) | Alert::FridgeOver(_) | Alert::Ripe(_) | Alert::PastRipe(_) | Alert::Digest => {}
         }
     }
     for picking in ripening(state).into_iter().filter(|picking| picking.mass >= WORTH_SAYING) {
@@ -117,6 +118,9 @@ fn step_said(scene: Scene<'_>, step: &NextStep) -> String {
         NextStep::PastRipe(pickings) => {
             let all: Vec<_> = pickings.iter().map(|picking| picking_said(words, picking)).collect();
             format!("Look at what is past ripe: {}. Freeze it, eat it, or say 'tossed' it.", all.join("; "))
+        }
+        NextStep::Fridge(lot) if lot.on + UNSEALED_KEEPS_AT_MOST.value <= scene.state.settings.zone.day(scene.now) => {
+            super::safety::fridge_over(words, lot)
         }
         NextStep::Fridge(lot) => format!(
             "Use or freeze {}, in the refrigerator since {}.",

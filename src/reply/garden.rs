@@ -39,7 +39,7 @@ pub(super) fn picked(scene: Scene<'_>, said: &Picked, own: &str) -> Reply {
     facts.counter(state, crop).mass("picked_g", picked);
     let red = super::ahead::red_of(scene, said);
     facts.merge(red.facts);
-    Reply { text: text + red.text.as_str(), facts }
+    Reply { text: text + red.text.as_str() + super::safety::of_harvest(crop, own).as_str(), facts }
 }
 
 /// ` of peppers`, in the speaker's own word (`courgettes`), and nothing for tomatoes.
@@ -155,7 +155,10 @@ pub(super) fn thawed(scene: Scene<'_>, said: &Thawed, effect: &Effect, own: &str
         words.mass(state.all_thawing()),
         freezer_holds(scene, crop),
     );
-    let text = text + super::reminders::thaws_late(scene, crop).unwrap_or_default().as_str();
+    let mut text = text + super::reminders::thaws_late(scene, crop).unwrap_or_default().as_str();
+    if crate::phrase::thaws_on_counter(own) {
+        text.insert_str(0, &format!("{}\n", super::safety::not_on_the_counter(scene)));
+    }
     let mut facts = Facts::default();
     facts.freezer(state, crop).mass("thawing_g", state.all_thawing());
     facts.bags("bags_chosen", &effect.bags).mass("chosen_g", effect.moved);
@@ -169,17 +172,25 @@ pub(super) fn taken(scene: Scene<'_>, said: &Taken, effect: &Effect, verb: &str,
     if said.jars.is_some() {
         let mut reply = super::kitchen::off_the_shelf(scene, effect, verb);
         reply.facts.pantry(state);
+        reply.text.push_str(&super::safety::thrown_away(effect, own));
         return reply;
     }
-    let from_freezer = said.from == Some(Stock::Freezer) || said.bags.is_some();
+    let from_freezer = said.from == Some(Stock::Freezer) || said.bags.is_some() && said.from != Some(Stock::Thawing);
     facts.counter(state, crop);
-    let left = if from_freezer {
+    let left = if said.from == Some(Stock::Thawing) {
+        facts.mass("thawing_g", state.all_thawing());
+        format!("{} still thawing.", words.mass(state.all_thawing()))
+    } else if from_freezer {
         facts.freezer(state, crop);
         format!("Freezer {}.", freezer_holds(scene, crop))
     } else {
         format!("Counter {}.", words.mass(state.on_counter(crop)))
     };
-    let bags = if said.bags.is_some() { format!(" ({})", words.bags(effect.bags.len() as u32)) } else { String::new() };
+    let bags = if said.bags.is_some() && from_freezer {
+        format!(" ({})", words.bags(effect.bags.len() as u32))
+    } else {
+        String::new()
+    };
     let text = format!("{verb} {}{}{bags}. {left}", words.mass(effect.moved), of_crop(crop, own));
     Reply { text, facts }
 }

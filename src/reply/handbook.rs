@@ -84,7 +84,14 @@ fn process_in(scene: Scene<'_>, ask: &Ask, made: &Made, jar: Jar, canner: Canner
     text.push_str(&acid_a_jar(scene, found.product, jar, &mut facts));
     text.push_str(&load(words, found.product, jar, &mut facts));
     text.push_str(&sterilise(scene, canner, found.minutes));
-    text.push_str(&format!("\nSource: {}. Follow its recipe; your extension service has the last word.", found.source));
+    if let Some(condition) = processes::condition(found.product) {
+        text.push_str(&format!("\n{condition}"));
+    }
+    let label = if found.confirmed_by == 1 { "One source" } else { "Source" };
+    text.push_str(&format!(
+        "\n{label}: {}. Follow its recipe; your extension service has the last word.",
+        found.source
+    ));
     Ok(Reply { text, facts })
 }
 
@@ -164,7 +171,7 @@ pub(super) fn acid(scene: Scene<'_>, ask: &Ask) -> Result<Reply, Refusal> {
     let mut facts = Facts::default();
     facts.set("jar", jar.as_str());
     let Made::Tested(info) = made else { return Ok(no_acid(&product, words, facts)) };
-    let first = batch.and_then(|batch| batch.acid).unwrap_or_else(|| state.acid_for(&product, jar));
+    let first = ask.acid.or(batch.and_then(|batch| batch.acid)).unwrap_or_else(|| state.acid_for(&product, jar));
     let jars = ask.jars.or(batch.map(Batch::jars));
     let doses: Vec<_> = [first, Acid::LemonJuice, Acid::CitricAcid]
         .into_iter()

@@ -4,6 +4,7 @@
 //! Invariants: a reply reads a state and changes nothing; the first line answers, what follows is what a cook would
 //! want next; no process time is said without its table, and none where there is no tested one.
 
+mod acid;
 mod ahead;
 mod alerts;
 mod answers;
@@ -20,6 +21,7 @@ mod handbook;
 mod help;
 mod kitchen;
 mod log;
+mod mishaps;
 mod papers;
 mod pictures;
 mod plans;
@@ -28,8 +30,10 @@ mod pot;
 mod proposals;
 mod refusals;
 mod reminders;
+mod safety;
 mod seals;
 mod stocks;
+mod thawing;
 mod topics;
 mod words;
 mod yields;
@@ -53,7 +57,7 @@ pub use yields::offer as yield_offer;
 use crate::ledger::state::{State, SupplyKey};
 use crate::ledger::{Cut, Effect, Entry};
 use crate::statement::Statement;
-use crate::vocabulary::Supply;
+use crate::vocabulary::{Stock, Supply};
 use chrono::{DateTime, Utc};
 
 /// Text and the figures in it.
@@ -79,6 +83,7 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
     let mut reply = match &entry.statement {
         Statement::Picked(said) => garden::picked(scene, said, &entry.words),
         Statement::Froze(said) if said.jars.is_some() => jars_frozen(scene, &entry.statement, effect),
+        Statement::Froze(said) if said.from == Some(Stock::Thawing) => thawing::frozen_again(scene, said, effect),
         Statement::Froze(said) => garden::froze(scene, said, effect, &entry.words),
         Statement::Thawed(said) => garden::thawed(scene, said, effect, &entry.words),
         Statement::Ate(said) => garden::taken(scene, said, effect, "Eaten", &entry.words),
@@ -87,6 +92,7 @@ pub fn entered(scene: Scene<'_>, entry: &Entry, effect: &Effect) -> Reply {
         Statement::Counted(said) => stocks::counted(scene, said),
         Statement::PutUp(said) => kitchen::put_up(scene, said, effect),
         Statement::Opened(_) => kitchen::opened(scene, effect),
+        Statement::Spoiled(said) => safety::spoiled(scene, said, effect),
         Statement::Dried(said) => dryer::dried(scene, said),
         Statement::Dry(said) => dryer::dry(scene, said, effect),
         Statement::Powdered(said) => dryer::powdered(scene, said, effect),

@@ -74,13 +74,18 @@ pub fn label_sheet(
     Ok(LabelSheet { layout, used: 0, label, count: count.max(1) })
 }
 
+/// What stands on a jar of which nobody said that its acid is in.
+const NOT_ACIDIFIED: &str = "not acidified: not for the shelf";
+
 fn of_batch(scene: Scene<'_>, batch: &Batch) -> (Label, u32) {
     let zone = scene.state.settings.zone;
     let out = batch.outs.first().map_or(batch.filled_at.unwrap_or(batch.began), |(out, _)| *out);
     let acid = batch.acid.or(batch.acid_counted.map(|(acid, ..)| acid)).filter(|_| batch.acid_in);
+    let told = acid.map(|acid| format!("{} added", super::words::supply(acid.supply())));
+    let untold = (!batch.is_acidified()).then(|| NOT_ACIDIFIED.to_owned());
     let label = Label {
         batch: Some(format!("batch {}", batch.number)),
-        acid: acid.map(|acid| format!("{} added", super::words::supply(acid.supply()))),
+        acid: untold.or(told),
         ..label(scene, &batch.product, batch.jar, zone.day(out))
     };
     let sealed = batch.fates.sealed();

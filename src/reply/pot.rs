@@ -3,7 +3,6 @@
 use super::canning::{next, title};
 use super::{Facts, Reply, Scene, Words};
 use crate::batch::Batch;
-use crate::processes;
 use crate::quantity::{Mass, Number, Volume};
 use crate::statement::{CookedDown, Drained};
 
@@ -65,25 +64,6 @@ fn fills(words: Words, batch: &Batch, volume: Volume) -> String {
         0 => String::new(),
         full => format!(", enough for {}{over}", words.jars(full, batch.jar)),
     }
-}
-
-pub(super) fn acid_added(batch: &Batch) -> Reply {
-    let which = batch.acid.map_or("acid", |acid| super::words::supply(acid.supply()));
-    let mut facts = Facts::default();
-    if let Some(acid) = batch.acid {
-        facts.set("acid", acid.as_str());
-    }
-    let mut text = format!("{}: {which} is in. Noted.", title(batch));
-    let info = processes::product(batch.product.as_str()).filter(|info| processes::needs_acid(info));
-    if let (Some(info), Some(acid)) = (info, batch.acid)
-        && processes::dose(info, batch.jar, acid).is_none()
-    {
-        text.push_str(&format!(
-            " But no dose of {which} is published for {} of it: use bottled lemon juice or citric acid.",
-            batch.jar.spoken(2)
-        ));
-    }
-    Reply { text, facts }
 }
 
 pub(super) fn named(batch: &Batch) -> Reply {

@@ -4,7 +4,7 @@
 use super::words::{plain, plural, supply};
 use super::{Facts, Reply, Scene, Words, capitalised};
 use crate::statement::{Statement, Taken, Teach, When};
-use crate::vocabulary::{Crop, Jar, Kind, Product, Taught};
+use crate::vocabulary::{Crop, Jar, Kind, Product, Taught, Whole};
 
 /// Asks whether something is to be entered.
 pub fn proposal(scene: Scene<'_>, statements: &[Statement], said: &str) -> Reply {
@@ -101,6 +101,9 @@ fn amount(scene: Scene<'_>, statement: &Statement) -> Option<String> {
         }
         Statement::Thawed(said) => bags(said.bags, said.mass).or_else(|| part(said.share)),
         Statement::Ate(said) | Statement::Gave(said) | Statement::Tossed(said) => {
+            if said.of == Some(Whole::Freezer) && said.mass.is_none() {
+                return Some("all tomatoes in the freezer".to_owned());
+            }
             let Taken { mass, bags: count, jars: glasses, jar, share, .. } = said;
             bags(*count, *mass).or_else(|| jars(*glasses, *jar)).or_else(|| part(*share))
         }
@@ -189,9 +192,11 @@ fn done(statement: &Statement) -> &'static str {
         Kind::CookedDown => "left when cooked down",
         Kind::Filled => "filled",
         Kind::AcidAdded => "added",
+        Kind::AcidMissing => "acid missing",
         Kind::Venting => "steam from the vent",
         Kind::AtHeat => "up to heat",
         Kind::LostHeat => "heat lost",
+        Kind::Mishap => "something wrong at the canner",
         Kind::HeatOff => "heat off",
         Kind::PressureDown => "pressure down",
         Kind::Lifted => "taken out of the canner",
@@ -220,6 +225,7 @@ fn done(statement: &Statement) -> &'static str {
         Kind::Undo => "the last entry taken back",
         Kind::Correct => "as a correction",
         Kind::Teach => "a word of yours",
+        Kind::Spoiled => "spoiled",
         Kind::Ask | Kind::Propose | Kind::Clarify => "meant",
     }
 }

@@ -56,7 +56,11 @@ pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
         ),
         Refusal::WhichProduct(name, products) => {
             let names: Vec<_> = products.iter().map(|product| words.product(product)).collect();
-            ("clarify", text(format!("Which {name}: {}, or a recipe of your own?", names.join(", "))))
+            let question = match processes::family_question(name.as_str()) {
+                Some(question) => question.to_owned(),
+                None => format!("Which {name}: {}, or a recipe of your own?", names.join(", ")),
+            };
+            ("clarify", text(question))
         }
         Refusal::WhichJar(product, jars) => {
             let sizes: Vec<_> = jars.iter().map(|jar| jar.spoken(2).to_owned()).collect();
@@ -109,7 +113,11 @@ fn not_enough(scene: Scene<'_>, short: &Shortage) -> Reply {
              Say 'drying 6 lb of slices' when it goes in.",
         );
     }
-    let place = if short.place == "fridge" { "refrigerator" } else { short.place };
+    let place = match short.place {
+        "fridge" => "refrigerator",
+        "thawing" => "thawed fruit",
+        place => place,
+    };
     let text = format!(
         "There isn't that much: the {place} has {}, not {}. Nothing changed; if I'm wrong, tell me what you count.",
         words.amount(&short.there),
@@ -199,6 +207,47 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
             "That jar of '{batch}' went through twice already: \
              refrigerate it and use it within several days, or freeze it."
         ),
+        Misfit::Stood { until, jars } => {
+            facts.time("due_at", until, scene.state).set("jars", jars);
+            known.map_or_else(String::new, |known| super::mishaps::stood(scene, known, until))
+        }
+        Misfit::Doubtful => known
+            .map_or_else(String::new, |known| format!("Not shelved yet. {}", super::mishaps::question(scene, known))),
+        Misfit::VentFirst => format!(
+            "'{batch}' has to vent first: take it down by itself, let steam flow from the vent for 10 min, and say \
+             'venting' when it does. No clock was started."
+        ),
+        Misfit::GaugeOff => known.map_or_else(String::new, super::mishaps::gauge_off),
+        Misfit::NotAcidified => {
+            let say =
+                known.map_or("lemon juice is in", |known| super::acid::say(scene, known)).replace(" is ", " was ");
+            facts.set("acidified", false);
+            format!(
+                "Was the acid in the jars of '{batch}' that went through again? Nobody said so, and without it \
+                 they are not for the shelf. If it was, say '{say}', and tell the seals again."
+            )
+        }
+        Misfit::AcidTooLate { until } => {
+            facts.time("due_at", until, scene.state).set("acidified", false);
+            let untold = known.filter(|known| known.acid_missing.is_none()).map(|known| super::acid::say(scene, known));
+            let asked = untold.map_or_else(String::new, |say| {
+                let say = say.replace(" is ", " was ");
+                format!("Was the acid in? If it was, say '{say}', and tell this again. If not: ")
+            });
+            format!(
+                "{asked}The 2 hours in which jars of '{batch}' without acid can be done again ended at {}: \
+                 throw the food away untasted, or use what was refrigerated before that \
+                 (Iowa State University extension, AnswerLine).",
+                words.moment(until, scene.now)
+            )
+        }
+        Misfit::AcidDisputed => {
+            facts.set("acidified", false);
+            format!(
+                "I was told before that acid was missing in '{batch}' when it was processed, so its jars stay off the \
+                 shelf. If that was a mistake, take that message back ('undo' as a reply to it)."
+            )
+        }
         Misfit::Unprocessed => format!(
             "The jars of '{batch}' have not had their full time in the canner, \
              so they are not safe to shelve whatever their lids do; next: {next}."
@@ -212,13 +261,14 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
 pub(crate) fn too_low(scene: Scene<'_>, batch: &crate::batch::Batch) -> Reply {
     let mut facts = Facts::default();
     facts.timing(&batch.timing).stage(batch, scene.state, scene.now);
-    let needed = batch.timing.pressure.map(|needed| super::words::plain(needed.as_psi(), 1)).unwrap_or_default();
+    let needed = batch.needed_on_gauge().map(|needed| super::words::plain(needed.as_psi(), 1)).unwrap_or_default();
     let text = format!(
         "That is too little for '{}': it needs at least {needed} psi for the whole time, so its clock is stopped. \
          Bring it back to {needed} psi, with steam from the vent for 10 minutes first if it fell to zero, and say so; \
-         the full {} counts from then.",
+         the full {} counts from then{}.",
         batch.name,
-        super::canning::process(scene, batch)
+        super::canning::process(scene, batch),
+        super::mishaps::by(scene, batch, &mut facts)
     );
     Reply { text, facts }
 }
@@ -231,8 +281,9 @@ pub(crate) fn too_soon(scene: Scene<'_>, batch: &crate::batch::Batch) -> Reply {
         Some(minutes) => format!(
             "That was too soon for '{}': the {minutes} minutes were not up, so the jars are not safe to shelve. \
              Bring the canner back to heat and process them again for the full {minutes} minutes; \
-             say so when it is there.",
-            batch.name
+             say so when it is there{}.",
+            batch.name,
+            super::mishaps::by(scene, batch, &mut facts)
         ),
         None => format!(
             "'{}' has no process time any more since a setting was changed, so its jars are not safe to shelve. \
@@ -265,7 +316,14 @@ fn process(
             let names: Vec<_> = several.iter().map(|info| info.spoken.to_owned()).collect();
             ("clarify", format!("Which {name}: {}?", or_list(&names)))
         }
-        processes::Refusal::NotTested(untested) => ("not-tested", not_tested(&name, jars, canner, untested)),
+        processes::Refusal::NotTested(untested) => {
+            let mut text = not_tested(&name, jars, canner, untested);
+            if jar == Jar::L1 && matches!(untested, Untested::Jar { .. }) {
+                text = text.trim_end_matches('.').to_owned()
+                    + " (a litre is larger than a quart, and nothing is published for it).";
+            }
+            ("not-tested", text)
+        }
         processes::Refusal::Unverified { source } => {
             facts.set("source", *source);
             (
@@ -286,8 +344,12 @@ fn process(
         ),
         processes::Refusal::WhichPack { hot, raw } => {
             let pack = |name: &str, minutes: &Option<u32>| minutes.map(|minutes| format!("{name} ({minutes} min)"));
+            let none =
+                |minutes: &Option<u32>, name| minutes.is_none().then(|| format!("{name} pack has no tested time"));
             let packs: Vec<_> = [pack("hot pack", hot), pack("raw pack", raw)].into_iter().flatten().collect();
-            ("clarify", format!("{} in which pack, as the times differ: {}?", capitalised(&name), or_list(&packs)))
+            let without = none(hot, "hot").or_else(|| none(raw, "raw"));
+            let why = without.unwrap_or_else(|| "the times differ".to_owned());
+            ("clarify", format!("{} in which pack, as {why}: {}?", capitalised(&name), or_list(&packs)))
         }
         processes::Refusal::TooLongForSteam { minutes, smaller_jar } => {
             facts.0.remove("tested");
@@ -331,7 +393,10 @@ fn not_tested(name: &str, jars: &str, canner: CannerKind, untested: &Untested) -
             format!("tested is {} pack", or_list(&tested.iter().map(|pack| pack.to_string()).collect::<Vec<_>>()))
         }
         Untested::JarForSteam => "use a boiling-water canner, or quarts".to_owned(),
-        Untested::Altitude => "a dial gauge is tested up to 8,000 ft only; use a weighted gauge".to_owned(),
+        Untested::Altitude if canner == CannerKind::PressureDial => {
+            "a dial gauge is tested up to 8,000 ft only; use a weighted gauge".to_owned()
+        }
+        Untested::Altitude => "its table does not reach your altitude".to_owned(),
         _ => {
             return format!(
                 "There is no tested process for {name} in {jars} in a {}, so I give no time: freeze or refrigerate it.",

@@ -13,6 +13,7 @@ pub(super) fn fates(batch: &Batch) -> String {
     let fates = batch.fates;
     let told = [
         (fates.sealed(), "sealed and shelved"),
+        (fates.held, "sealed, but held: not acidified as far as I know"),
         (fates.of(Fate::Refrigerated), "in the refrigerator"),
         (fates.of(Fate::Frozen), "in the freezer"),
         (fates.of(Fate::Eaten), "eaten at once"),
@@ -52,7 +53,14 @@ fn figures_of(scene: Scene<'_>, batch: &Batch) -> Facts {
 pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     let mut facts = figures_of(scene, batch);
     let mut text = format!("{}: {}.", title(batch), fates(batch));
+    let untold = !batch.is_acidified() && batch.fates.held + batch.fates.open > 0;
+    if untold {
+        facts.set("acidified", false).set("held", batch.fates.held);
+        text.push_str(&super::acid::held(scene, batch));
+    }
+    // Without acid a jar that did not seal has not even the 24 hours.
     if batch.fates.open > 0
+        && !untold
         && let Some(until) = batch.reprocess_until()
     {
         facts.due(until, scene.state);
@@ -70,7 +78,7 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     if !cooled && batch.fates.sealed() > 0 {
         text.push_str(" That is early to tell: look at them again when they have cooled for 12 hours.");
     }
-    let unknown = batch.undecided().saturating_sub(batch.fates.open);
+    let unknown = batch.undecided().saturating_sub(batch.fates.open + batch.fates.held);
     if unknown > 0 {
         text.push_str(&format!(" And the other {unknown}?"));
     }
@@ -141,10 +149,11 @@ pub(super) fn reprocessed(scene: Scene<'_>, batch: &Batch) -> Reply {
         }
     };
     let text = format!(
-        "{}: {}. A new lid, a clean rim{headspace}, and the full {}: {say} when the clock is to start.",
+        "{}: {}. A new lid, a clean rim{headspace}, and the full {}: {say} when the clock is to start.{}",
         title(batch),
         fates(batch),
-        process(scene, batch)
+        process(scene, batch),
+        super::acid::again(scene, batch)
     );
     Reply { text, facts }
 }

@@ -30,6 +30,7 @@ pub(super) fn counted(scene: Scene<'_>, said: &Counted) -> Reply {
         Stock::Counter => counter(scene, said.crop),
         Stock::Freezer if said.jars.is_some() => shelf(scene, place),
         Stock::Freezer => freezer(scene, said.crop),
+        Stock::Thawing => super::thawing::thawing(scene, said.crop),
         Stock::Pantry | Stock::Fridge => shelf(scene, place),
     };
     reply.text.insert_str(0, "Set right. ");
@@ -133,7 +134,7 @@ fn lots_of(words: Words, place: Stock, lots: &[&Lot]) -> String {
             Some(best) => format!(", best by {}", words.month(best)),
             None => ", untested".to_owned(),
         },
-        Stock::Fridge | Stock::Freezer | Stock::Counter => String::new(),
+        Stock::Fridge | Stock::Freezer | Stock::Counter | Stock::Thawing => String::new(),
     };
     let one = |lot: &Lot| {
         let batch = lot.batch.map(|number| format!("batch {number}, ")).unwrap_or_default();

@@ -79,10 +79,12 @@ impl Topic {
             Kind::Dried | Kind::Dry | Kind::Powdered => Self::Freezer,
             Kind::Began | Kind::Named | Kind::Drained | Kind::CookedDown | Kind::Filled => Self::Canning,
             Kind::AcidAdded | Kind::Venting | Kind::AtHeat | Kind::LostHeat | Kind::HeatOff => Self::Canning,
+            Kind::AcidMissing => Self::Canning,
             Kind::PressureDown | Kind::Lifted | Kind::Sealed | Kind::Unsealed => Self::Canning,
             Kind::Planned | Kind::CalledOff | Kind::TimerStart | Kind::TimerStop => Self::Canning,
             Kind::Reprocessed | Kind::Refrigerated => Self::Canning,
-            Kind::Broke | Kind::Siphoned | Kind::Stopped | Kind::Resumed => Self::Mishaps,
+            Kind::Broke | Kind::Siphoned | Kind::Mishap | Kind::Stopped | Kind::Resumed => Self::Mishaps,
+            Kind::Spoiled => Self::Mishaps,
             Kind::PutUp | Kind::Opened | Kind::Bought | Kind::Recipe => Self::Shelf,
             Kind::Ask => match about {
                 Some(Subject::Chart | Subject::Labels | Subject::Calendar | Subject::Table) => Self::Looking,

@@ -1,7 +1,7 @@
 //! Questions.
 
 use crate::quantity::Length;
-use crate::vocabulary::{CannerKind, Crop, Jar, Pack, Product, Subject};
+use crate::vocabulary::{Acid, CannerKind, Crop, Jar, Pack, Product, Subject};
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
@@ -16,6 +16,8 @@ pub struct Ask {
     pub product: Option<Product>,
     /// Which jar.
     pub jar: Option<Jar>,
+    /// Which acid, in a question about its dose.
+    pub acid: Option<Acid>,
     /// How many jars.
     pub jars: Option<u32>,
     /// Which canner.
@@ -44,6 +46,7 @@ impl Ask {
             about,
             product: None,
             jar: None,
+            acid: None,
             jars: None,
             canner: None,
             pack: None,

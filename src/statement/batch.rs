@@ -2,7 +2,7 @@
 
 use super::When;
 use crate::quantity::{Mass, Pressure, Volume};
-use crate::vocabulary::{Acid, CannerKind, Jar, Pack, Product};
+use crate::vocabulary::{self, Acid, CannerKind, Jar, Pack, Product};
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
 
@@ -93,7 +93,33 @@ pub struct Filled {
 pub struct AcidAdded {
     /// Which acid.
     pub supply: Option<Acid>,
+    /// How much went into each jar, if said.
+    #[serde(rename = "each_ml")]
+    pub each: Option<Volume>,
+    /// How much went in, where nobody said whether into each jar or into all.
+    #[serde(rename = "volume_ml")]
+    pub volume: Option<Volume>,
+    /// The jar that the dose is for, if said: `a tablespoon per pint`.
+    pub jar: Option<Jar>,
+    /// Whether it is said to be fresh juice, which is not what was tested.
+    pub fresh: Option<bool>,
     /// The batch it belongs to, when the phrase names one (contract: further field, absent unless said).
+    pub batch: Option<String>,
+    /// When it happened, if said.
+    pub on: Option<When>,
+}
+
+/// Jars are without their acid, or with a part of it.
+#[skip_serializing_none]
+#[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
+pub struct AcidMissing {
+    /// Which acid, if said.
+    pub supply: Option<Acid>,
+    /// How many jars are without; all of them where that is not said.
+    pub jars: Option<u32>,
+    /// How many jars it is in, where that was said.
+    pub only: Option<u32>,
+    /// The batch it belongs to, when the phrase names one.
     pub batch: Option<String>,
     /// When it happened, if said.
     pub on: Option<When>,
@@ -128,6 +154,20 @@ pub struct Lifted {
     /// How many jars.
     pub jars: Option<u32>,
     /// The batch it belongs to, when the phrase names one (contract: further field, absent unless said).
+    pub batch: Option<String>,
+    /// When it happened, if said.
+    pub on: Option<When>,
+}
+
+/// Something happened to the canner or to the jars in it.
+#[skip_serializing_none]
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct Mishap {
+    /// What.
+    pub what: vocabulary::Mishap,
+    /// By how much a gauge is off, if said.
+    pub psi: Option<Pressure>,
+    /// The batch it belongs to, when the phrase names one.
     pub batch: Option<String>,
     /// When it happened, if said.
     pub on: Option<When>,

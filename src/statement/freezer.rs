@@ -32,6 +32,8 @@ pub struct Froze {
     pub of: Option<Whole>,
     /// That the amount is the middle of a range.
     pub approx: Option<bool>,
+    /// Where it came from: what was thawing goes back.
+    pub from: Option<Stock>,
     /// When it happened, if said.
     pub on: Option<When>,
 }

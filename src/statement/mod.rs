@@ -25,11 +25,11 @@ mod timers;
 mod when;
 
 pub use asking::Ask;
-pub use batch::{AcidAdded, AtHeat, Began, CookedDown, Drained, Filled, Lifted, Named, Stage};
+pub use batch::{AcidAdded, AcidMissing, AtHeat, Began, CookedDown, Drained, Filled, Lifted, Mishap, Named, Stage};
 pub use freezer::{Counted, Froze, Thawed};
 pub use harvest::{Picked, Taken};
 pub use mending::{Clarify, Correct, Propose, Teach};
-pub use pantry::{Dried, Dry, Jarred, Powdered};
+pub use pantry::{Dried, Dry, Jarred, Powdered, Spoiled};
 pub use plans::{CalledOff, Planned, Planted};
 pub use seals::{Sealed, SomeJars};
 pub use settings::{Recipe, Set};
@@ -58,6 +58,7 @@ pub enum Statement {
     CookedDown(CookedDown),
     Filled(Filled),
     AcidAdded(AcidAdded),
+    AcidMissing(AcidMissing),
     Venting(Stage),
     AtHeat(AtHeat),
     LostHeat(Stage),
@@ -70,6 +71,7 @@ pub enum Statement {
     Refrigerated(SomeJars),
     Broke(SomeJars),
     Siphoned(SomeJars),
+    Mishap(Mishap),
     Stopped(Stage),
     Resumed(Stage),
     Named(Named),
@@ -92,6 +94,7 @@ pub enum Statement {
     Teach(Teach),
     Propose(Propose),
     Clarify(Clarify),
+    Spoiled(Spoiled),
 }
 
 impl Statement {
@@ -110,6 +113,7 @@ impl Statement {
             Self::CookedDown(_) => Kind::CookedDown,
             Self::Filled(_) => Kind::Filled,
             Self::AcidAdded(_) => Kind::AcidAdded,
+            Self::AcidMissing(_) => Kind::AcidMissing,
             Self::Venting(_) => Kind::Venting,
             Self::AtHeat(_) => Kind::AtHeat,
             Self::LostHeat(_) => Kind::LostHeat,
@@ -122,6 +126,7 @@ impl Statement {
             Self::Refrigerated(_) => Kind::Refrigerated,
             Self::Broke(_) => Kind::Broke,
             Self::Siphoned(_) => Kind::Siphoned,
+            Self::Mishap(_) => Kind::Mishap,
             Self::Stopped(_) => Kind::Stopped,
             Self::Resumed(_) => Kind::Resumed,
             Self::Named(_) => Kind::Named,
@@ -144,6 +149,7 @@ impl Statement {
             Self::Teach(_) => Kind::Teach,
             Self::Propose(_) => Kind::Propose,
             Self::Clarify(_) => Kind::Clarify,
+            Self::Spoiled(_) => Kind::Spoiled,
         }
     }
 
@@ -160,6 +166,7 @@ impl Statement {
             Self::CookedDown(s) => s.on,
             Self::Filled(s) => s.on,
             Self::AcidAdded(s) => s.on,
+            Self::AcidMissing(s) => s.on,
             Self::Venting(s)
             | Self::LostHeat(s)
             | Self::HeatOff(s)
@@ -167,6 +174,7 @@ impl Statement {
             | Self::Stopped(s)
             | Self::Resumed(s) => s.on,
             Self::AtHeat(s) => s.on,
+            Self::Mishap(s) => s.on,
             Self::Lifted(s) => s.on,
             Self::Sealed(s) => s.on,
             Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) | Self::Broke(s) | Self::Siphoned(s) => {
@@ -178,6 +186,7 @@ impl Statement {
             Self::Powdered(s) => s.on,
             Self::Bought(s) => s.on,
             Self::Planted(s) => s.on,
+            Self::Spoiled(s) => s.on,
             Self::TimerStart(_)
             | Self::Named(_)
             | Self::Planned(_)
@@ -205,6 +214,7 @@ impl Statement {
             Self::Named(s) => &mut s.batch,
             Self::Filled(s) => &mut s.batch,
             Self::AcidAdded(s) => &mut s.batch,
+            Self::AcidMissing(s) => &mut s.batch,
             Self::Venting(s)
             | Self::LostHeat(s)
             | Self::HeatOff(s)
@@ -212,6 +222,7 @@ impl Statement {
             | Self::Stopped(s)
             | Self::Resumed(s) => &mut s.batch,
             Self::AtHeat(s) => &mut s.batch,
+            Self::Mishap(s) => &mut s.batch,
             Self::Lifted(s) => &mut s.batch,
             Self::Sealed(s) => &mut s.batch,
             Self::Unsealed(s) | Self::Reprocessed(s) | Self::Refrigerated(s) | Self::Broke(s) | Self::Siphoned(s) => {
@@ -264,6 +275,7 @@ impl Statement {
                 s.jars
             }
             Self::PutUp(s) | Self::Opened(s) => s.jars,
+            Self::Spoiled(s) => s.jars,
             Self::Dried(s) => s.trays,
             Self::Bought(s) => s.count,
             Self::Planted(s) => s.count,
@@ -316,6 +328,7 @@ impl Statement {
             Self::Began(s) => s.product.as_ref(),
             Self::Filled(s) => s.product.as_ref(),
             Self::PutUp(s) | Self::Opened(s) => s.product.as_ref(),
+            Self::Spoiled(s) => s.product.as_ref(),
             Self::Planned(s) => s.product.as_ref(),
             Self::CalledOff(s) => s.product.as_ref(),
             Self::Ask(s) => s.product.as_ref(),

@@ -2,7 +2,7 @@
 
 use super::When;
 use crate::quantity::Mass;
-use crate::vocabulary::{Jar, Product};
+use crate::vocabulary::{Jar, Product, Sign};
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
 
@@ -21,6 +21,22 @@ pub struct Jarred {
     /// The raw weight that went in.
     #[serde(rename = "mass_g")]
     pub mass: Option<Mass>,
+    /// When it happened, if said.
+    pub on: Option<When>,
+}
+
+/// Jars that are spoiled, or may be.
+#[skip_serializing_none]
+#[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
+pub struct Spoiled {
+    /// What shows it.
+    pub signs: Option<Vec<Sign>>,
+    /// How many jars, if that was said.
+    pub jars: Option<u32>,
+    /// Which jar.
+    pub jar: Option<Jar>,
+    /// What is in them.
+    pub product: Option<Product>,
     /// When it happened, if said.
     pub on: Option<When>,
 }

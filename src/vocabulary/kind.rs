@@ -27,6 +27,8 @@ closed_words! {
         Filled = "filled",
         /// Acid went into the jars.
         AcidAdded = "acid_added",
+        /// Jars are without their acid, or with less than is published.
+        AcidMissing = "acid_missing",
         /// Steam flows from a pressure canner's vent.
         Venting = "venting",
         /// The canner is at heat or pressure: the clock starts.
@@ -51,6 +53,8 @@ closed_words! {
         Broke = "broke",
         /// Jars lost liquid in the canner; their seal is another matter.
         Siphoned = "siphoned",
+        /// Something happened to the canner or the jars in it.
+        Mishap = "mishap",
         /// A batch is set aside: its clock stands still.
         Stopped = "stopped",
         /// A batch that was set aside goes on.
@@ -95,5 +99,7 @@ closed_words! {
         Propose = "propose",
         /// Something is missing.
         Clarify = "clarify",
+        /// Jars are spoiled.
+        Spoiled = "spoiled",
     }
 }

@@ -11,6 +11,8 @@ closed_words! {
         Pantry = "pantry",
         /// Jars in the refrigerator.
         Fridge = "fridge",
+        /// Out of the freezer, and in no jar yet.
+        Thawing = "thawing",
     }
 }
 

@@ -27,6 +27,8 @@ closed_words! {
         Process = "process",
         /// How much acid.
         Acid = "acid",
+        /// Whether the acid is in the jars.
+        AcidIn = "acid-in",
         /// A picture.
         Chart = "chart",
         /// What is to be done today, and when the last round will be out.
@@ -45,6 +47,12 @@ closed_words! {
         Log = "log",
         /// What can be said.
         Help = "help",
+        /// Somebody ate of a bad jar, or has the signs of botulism.
+        Ill = "ill",
+        /// What is out of the freezer and in no jar yet.
+        Thawing = "thawing",
+        /// Whether something is safe; `what` says what.
+        Safety = "safety",
     }
 }
 

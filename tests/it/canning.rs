@@ -75,8 +75,13 @@ fn a_recipe_of_ones_own_gets_no_time_and_no_batch_but_is_counted() {
 
 #[test]
 fn the_first_round_has_its_own_24_hours() {
-    let mut kitchen =
-        kitchen(&["altitude 500 ft", "starting thick sauce in quarts, 14 quarts", "filled 14 quarts", "rolling boil"]);
+    let mut kitchen = kitchen(&[
+        "altitude 500 ft",
+        "starting thick sauce in quarts, 14 quarts",
+        "filled 14 quarts",
+        "lemon juice is in",
+        "rolling boil",
+    ]);
     kitchen.wait(Duration::minutes(45));
     kitchen.say("heat's off");
     kitchen.wait(Duration::minutes(10));
@@ -99,8 +104,13 @@ fn the_first_round_has_its_own_24_hours() {
 
 #[test]
 fn after_24_hours_a_jar_is_not_reprocessed() {
-    let mut kitchen =
-        kitchen(&["altitude 500 ft", "starting thick sauce in quarts", "filled 7 quarts", "rolling boil"]);
+    let mut kitchen = kitchen(&[
+        "altitude 500 ft",
+        "starting thick sauce in quarts",
+        "filled 7 quarts",
+        "lemon juice is in",
+        "rolling boil",
+    ]);
     kitchen.wait(Duration::minutes(45));
     kitchen.say("heat's off");
     kitchen.wait(Duration::minutes(10));
@@ -234,8 +244,13 @@ fn what_was_put_up_without_a_tested_process_is_not_called_good_for_a_year() {
 /// USDA AIB 539 (2015), Guide 1: reprocessed within 24 hours, or refrigerated, or frozen.
 #[test]
 fn what_stood_unsealed_for_longer_than_a_day_is_not_to_be_eaten() {
-    let mut kitchen =
-        kitchen(&["altitude 500 ft", "starting thick sauce in quarts", "filled 7 quarts", "rolling boil"]);
+    let mut kitchen = kitchen(&[
+        "altitude 500 ft",
+        "starting thick sauce in quarts",
+        "filled 7 quarts",
+        "lemon juice is in",
+        "rolling boil",
+    ]);
     kitchen.wait(Duration::minutes(45));
     kitchen.say("heat's off");
     kitchen.wait(Duration::minutes(6));
@@ -305,7 +320,8 @@ fn what_broke_while_the_canner_rests_needs_no_process_any_more() {
 #[test]
 fn a_product_whose_table_nobody_has_confirmed_is_said_to_be_unverified() {
     let mut kitchen = kitchen(&["altitude 500 ft", "canner is boiling water"]);
-    for words in ["process for chile salsa II?", "process for cayenne pepper sauce?", "starting chile salsa II"] {
+    for words in ["process for chile salsa II?", "process for tomato and green chile salsa?", "starting chile salsa II"]
+    {
         let out = kitchen.say(words);
         assert_eq!(
             (topics(&out), minutes(&out)),

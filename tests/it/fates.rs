@@ -8,7 +8,9 @@ use rackful::batch::{Batch, Fate};
 use rackful::ledger::state::State;
 use rackful::ledger::{Entry, Ledger};
 use rackful::quantity::{Length, Pressure};
-use rackful::statement::{AtHeat, Began, Filled, Froze, Lifted, Named, Sealed, Set, SomeJars, Stage, Statement, Taken};
+use rackful::statement::{
+    AcidAdded, AcidMissing, AtHeat, Began, Filled, Froze, Lifted, Named, Sealed, Set, SomeJars, Stage, Statement, Taken,
+};
 use rackful::vocabulary::{CannerKind, SettingKey};
 use rackful::zone::Zone;
 
@@ -33,6 +35,9 @@ fn said() -> impl Strategy<Value = Statement> {
         3 => prop::option::of(1u32..9).prop_map(|jars| Statement::Filled(Filled { jars, ..Filled::default() })),
         6 => prop::bool::weighted(0.3)
             .prop_map(move |gauge| Statement::AtHeat(AtHeat { psi: psi.filter(|_| gauge), ..AtHeat::default() })),
+        3 => Just(Statement::AcidAdded(AcidAdded::default())),
+        1 => prop::option::of(1u32..4)
+            .prop_map(|jars| Statement::AcidMissing(AcidMissing { jars, ..AcidMissing::default() })),
         1 => Just(Statement::Venting(Stage::default())),
         1 => Just(Statement::LostHeat(Stage::default())),
         5 => Just(Statement::HeatOff(Stage::default())),
@@ -84,6 +89,7 @@ fn check(state: &State) -> Result<(), TestCaseError> {
         if !batch.is_open() {
             prop_assert_eq!(batch.undecided() + batch.waiting(), 0, "closed with a jar that nobody knows of");
         }
+        prop_assert!(batch.fates.held <= batch.undecided(), "held, and nobody knows of it: {:?}", batch);
         let shelved = state.pantry.of_batch(batch.number) + state.fridge.of_batch(batch.number);
         prop_assert!(shelved <= batch.fates.sealed() + batch.fates.of(Fate::Refrigerated));
     }

@@ -8,6 +8,7 @@
     missing_docs
 )]
 
+mod acid;
 mod assistant;
 mod batch;
 mod canning;
@@ -28,8 +29,10 @@ mod fuzzed;
 mod ledger;
 mod marks;
 mod metamorphic;
+mod mishaps;
 mod moved;
 mod paper;
+mod perils;
 mod phrase;
 mod picture;
 mod planning;

@@ -1,7 +1,9 @@
 //! The process tables against readings of their own.
 
+mod counts;
 mod exhaustive;
 mod figures;
+mod handbook;
 mod heat;
 mod published;
 mod reach;

@@ -74,6 +74,7 @@ impl Apply<'_> {
         let mut batch = Batch::begin(number, &name, product, jar, canner, capacity, timing, self.at);
         batch.planned = began.jars.filter(|jars| *jars > 0);
         batch.pack = began.pack;
+        batch.needs_acid = processes::product(batch.product.as_str()).is_some_and(processes::needs_acid);
         batch.stated = began.mass;
         batch.thawed = self.claim_thawing(&batch);
         Ok(batch)
@@ -89,7 +90,7 @@ impl Apply<'_> {
         claimed
     }
 
-    fn leave_thawing(&mut self, crop: Crop, left: Mass) {
+    pub(super) fn leave_thawing(&mut self, crop: Crop, left: Mass) {
         if left.is_zero() {
             self.state.thawing.remove(&crop);
             self.state.thawing_since.remove(&crop);

@@ -3,7 +3,7 @@
 
 use super::meant::Meant;
 use super::{Apply, Mode};
-use crate::batch::{Fate, Step, Taken};
+use crate::batch::{Bearing, Fate, Step, Taken};
 use crate::ledger::effect::{Amount, Effect, Refusal, Shortage};
 use crate::ledger::state::{Lot, Stocked, SupplyKey, Way};
 use crate::quantity::Mass;
@@ -20,6 +20,8 @@ impl Apply<'_> {
             too_low: taken.too_low,
             resumed: taken.resumed,
             lost_heat: taken.lost_heat,
+            steady: taken.steady,
+            bearing: taken.bearing,
             closed: batch.closed == Some(self.at),
             ..Effect::default()
         };
@@ -35,6 +37,9 @@ impl Apply<'_> {
         }
         let on = self.day();
         let lot = |jars| Lot { product: batch.product.clone(), jar: batch.jar, jars, on, batch: Some(batch.number) };
+        if taken.unshelved > 0 {
+            self.take_off_shelf(place, taken.unshelved);
+        }
         if taken.sealed > 0 {
             // A jar is as old as its last time in the canner.
             let canned = batch.again_out.or(batch.outs.last().map(|(out, _)| *out));
@@ -42,6 +47,12 @@ impl Apply<'_> {
             self.state.pantry.put(Lot { on: canned, ..lot(taken.sealed) });
             self.state.diary.note_put_up(on, &batch.product, batch.jar, taken.sealed);
             self.state.totals_mut(self.at).jars_put_up += taken.sealed;
+        }
+        if let Some(Bearing::Undone { shelved: shelved @ 1.. }) = taken.bearing {
+            let lots = self.state.pantry.take_of_batch(batch.number, shelved);
+            let back = lots.iter().map(|lot| lot.jars).sum::<u32>();
+            let totals = self.state.totals_mut(self.at);
+            totals.jars_put_up = totals.jars_put_up.saturating_sub(back);
         }
         if let Some((fate, jars)) = taken.ended {
             effect.jars = vec![(batch.product.clone(), batch.jar, jars)];

@@ -13,6 +13,9 @@ impl Apply<'_> {
             return self.froze_jars(froze, jars);
         }
         let crop = froze.crop.unwrap_or(Crop::Tomato);
+        if froze.from == Some(Stock::Thawing) {
+            return self.froze_again(froze, crop);
+        }
         let (masses, usual_bag) = self.bags_of(froze);
         let total: Mass = masses.iter().copied().sum();
         let on = self.day();
@@ -30,7 +33,7 @@ impl Apply<'_> {
 
     /// The weights of the bags that were frozen, and whether the usual weight had to stand in for one that was not
     /// said.
-    fn bags_of(&self, froze: &Froze) -> (Vec<Mass>, bool) {
+    pub(super) fn bags_of(&self, froze: &Froze) -> (Vec<Mass>, bool) {
         let usual = self.state.settings.usual_bag();
         let times = |each: Mass, bags: u32| each.times(Number::whole(i64::from(bags))).unwrap_or_default().split(bags);
         match (froze.mass, froze.bags, froze.each) {
@@ -110,6 +113,7 @@ impl Apply<'_> {
             Stock::Counter => self.count_counter(crop, counted.mass.unwrap_or_default()),
             Stock::Freezer if counted.jars.is_some() => self.count_shelf(counted, place),
             Stock::Freezer => self.count_freezer(crop, counted.bags, counted.mass),
+            Stock::Thawing => self.count_thawing(crop, counted.mass.unwrap_or_default()),
             Stock::Pantry | Stock::Fridge => self.count_shelf(counted, place),
         }
         Effect::default()

@@ -4,8 +4,8 @@ use super::{Apply, Mode};
 use crate::batch::{Batch, Fate, Misfit, Stage, Step};
 use crate::ledger::effect::{Effect, Refusal};
 use crate::processes;
-use crate::statement::{Named, Statement};
-use crate::vocabulary::{Jar, Product};
+use crate::statement::{AcidAdded, Named, Statement};
+use crate::vocabulary::{Jar, Mishap, Product};
 
 /// What a phrase says of the batch it means.
 #[derive(Default)]
@@ -13,6 +13,10 @@ pub(super) struct Meant<'a> {
     pub(super) name: Option<&'a str>,
     pub(super) product: Option<&'a Product>,
     pub(super) jar: Option<Jar>,
+    /// What was told of the acid, where that is what is told.
+    pub(super) acid: Option<&'a AcidAdded>,
+    /// How many jars alone have acid.
+    pub(super) only: Option<u32>,
 }
 
 impl Meant<'_> {
@@ -31,7 +35,12 @@ impl Apply<'_> {
         // Jars that went through again, or lost liquid, may be of a batch that is closed.
         let again =
             step.is_in_canner() || step.is_of_seals() || matches!(step, Step::Reprocessed { .. } | Step::Broke { .. });
-        let late = |batch: &Batch| (again && batch.reprocessing() > 0) || matches!(step, Step::Siphoned { .. });
+        // Jars that are done again with acid are of a batch that is closed until they are out.
+        let untold = matches!(step, Step::AcidAdded { .. });
+        let late = |batch: &Batch| {
+            (again || untold && !batch.is_acidified()) && batch.reprocessing() > 0
+                || matches!(step, Step::Siphoned { .. } | Step::Mishap { .. } | Step::AcidMissing { .. })
+        };
         let closed: Found<'_> = all().filter(|(_, batch)| !batch.is_open() && late(batch) && meant.is(batch)).collect();
         // "filled 7 pints" may say another jar than was planned: then it is the jar that is corrected.
         if open.is_empty() && closed.is_empty() && meant.jar.is_some() {
@@ -139,11 +148,19 @@ fn suits(step: &Step, batch: &Batch) -> bool {
         Step::Venting => batch.filled > 0 && batch.venting.is_none(),
         Step::AcidAdded { .. } => {
             !batch.acid_in
-                && batch.outs.is_empty()
+                && (batch.outs.is_empty() || batch.undecided() > 0)
                 && processes::product(batch.product.as_str()).is_some_and(processes::needs_acid)
         }
-        Step::Sealed { of: Some(of), .. } => batch.filled == *of,
+        Step::AcidMissing { .. } => batch.needs_acid,
+        // Jars that are held are told already.
+        Step::Sealed { of, .. } => {
+            of.is_none_or(|of| batch.filled == of) && (batch.fates.held == 0 || batch.undecided() > batch.fates.held)
+        }
         Step::Ended { .. } | Step::Reprocessed { .. } => batch.unsealed_open() > 0,
+        // What is answered was asked; what happens, happens to a canner that is hot.
+        Step::Mishap { what: Mishap::Held | Mishap::Fell, .. } => batch.doubt.is_some(),
+        Step::LostHeat => batch.heat.is_some() || batch.doubt.is_some(),
+        Step::Mishap { .. } => batch.heat.is_some() || batch.heat_off.is_some(),
         _ => true,
     }
 }
@@ -154,10 +171,17 @@ pub(super) fn step_of(statement: &Statement) -> Option<(Step, Meant<'_>)> {
         Statement::Drained(s) => (Step::Drained { mass: s.mass, volume: s.volume, kept: s.kept }, s.batch.as_deref()),
         Statement::CookedDown(s) => (Step::CookedDown { mass: s.mass, volume: s.volume }, s.batch.as_deref()),
         Statement::Filled(s) => {
-            let meant = Meant { name: s.batch.as_deref(), product: s.product.as_ref(), jar: s.jar };
+            let meant = Meant { name: s.batch.as_deref(), product: s.product.as_ref(), jar: s.jar, ..Meant::default() };
             return Some((Step::Filled { jars: s.jars }, meant));
         }
-        Statement::AcidAdded(s) => (Step::AcidAdded { acid: s.supply }, s.batch.as_deref()),
+        Statement::AcidAdded(s) => {
+            let meant = Meant { name: s.batch.as_deref(), acid: Some(s), ..Meant::default() };
+            return Some((Step::AcidAdded { acid: s.supply }, meant));
+        }
+        Statement::AcidMissing(s) => {
+            let meant = Meant { name: s.batch.as_deref(), only: s.only, ..Meant::default() };
+            return Some((Step::AcidMissing { jars: s.jars }, meant));
+        }
         Statement::Venting(s) => (Step::Venting, s.batch.as_deref()),
         Statement::AtHeat(s) => (s.psi.map_or(Step::AtHeat, Step::AtPressure), s.batch.as_deref()),
         Statement::LostHeat(s) => (Step::LostHeat, s.batch.as_deref()),
@@ -170,6 +194,7 @@ pub(super) fn step_of(statement: &Statement) -> Option<(Step, Meant<'_>)> {
         Statement::Refrigerated(s) => (Step::Ended { fate: Fate::Refrigerated, jars: s.jars }, s.batch.as_deref()),
         Statement::Broke(s) => (Step::Broke { jars: s.jars }, s.batch.as_deref()),
         Statement::Siphoned(s) => (Step::Siphoned { jars: s.jars }, s.batch.as_deref()),
+        Statement::Mishap(s) => (Step::Mishap { what: s.what, psi: s.psi }, s.batch.as_deref()),
         Statement::Stopped(s) => (Step::Stopped, s.batch.as_deref()),
         Statement::Resumed(s) => (Step::Resumed, s.batch.as_deref()),
         _ => return None,
@@ -189,7 +214,14 @@ impl Misfit {
             | Self::Filled { .. }
             | Self::Stopped { .. }
             | Self::NotStopped
+            | Self::NotAcidified
+            | Self::AcidTooLate { .. }
+            | Self::AcidDisputed
             | Self::Again
+            | Self::Stood { .. }
+            | Self::Doubtful
+            | Self::VentFirst
+            | Self::GaugeOff
             | Self::NoPressure => false,
         }
     }

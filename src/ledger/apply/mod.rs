@@ -3,6 +3,7 @@
 //!
 //! Invariant: with [`Effect::refusal`] set, the state is unchanged.
 
+mod acid;
 mod canning;
 mod carrying;
 mod dryer;
@@ -12,10 +13,13 @@ mod meant;
 mod plans;
 mod process;
 mod shelf;
+mod spoiled;
 mod steps;
 mod supplies;
+mod thawed;
 mod undertaking;
 
+pub(crate) use acid::is_as_published;
 pub(crate) use canning::crop_of;
 pub use process::{Made, made};
 pub(crate) use shelf::names;
@@ -66,6 +70,7 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         Statement::Named(named) => on.named(named),
         Statement::PutUp(jarred) => on.put_up(jarred),
         Statement::Opened(jarred) => on.opened(jarred),
+        Statement::Spoiled(spoiled) => on.spoiled(spoiled),
         Statement::Dried(dried) => on.dried(dried),
         Statement::Dry(dry) => on.dry(dry),
         Statement::Planted(planted) => on.planted(planted),
@@ -80,6 +85,7 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         Statement::Drained(_)
         | Statement::Filled(_)
         | Statement::AcidAdded(_)
+        | Statement::AcidMissing(_)
         | Statement::Venting(_)
         | Statement::AtHeat(_)
         | Statement::LostHeat(_)
@@ -92,6 +98,7 @@ pub fn apply(state: &mut State, entry: &Entry, mode: Mode) -> Effect {
         | Statement::Refrigerated(_)
         | Statement::Broke(_)
         | Statement::Siphoned(_)
+        | Statement::Mishap(_)
         | Statement::Stopped(_)
         | Statement::Resumed(_)
         | Statement::CookedDown(_) => on.step(&entry.statement),

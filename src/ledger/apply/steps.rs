@@ -6,6 +6,7 @@ use crate::batch::{Step, Timing};
 use crate::ledger::effect::{Effect, Refusal};
 use crate::ledger::state::{Stocked, SupplyKey};
 use crate::processes;
+use crate::quantity::Pressure;
 use crate::statement::Statement;
 
 impl Apply<'_> {
@@ -16,7 +17,23 @@ impl Apply<'_> {
         {
             return effect;
         }
-        self.take_step(&step, &meant)
+        let step = self.off_the_gauge(step, &meant);
+        let effect = self.take_step(&step, &meant);
+        // What happens to a canner is answered whether or not a batch is in it.
+        if matches!((&step, &effect.refusal), (Step::Mishap { .. }, Some(Refusal::NoBatch(_)))) {
+            return Effect::default();
+        }
+        effect
+    }
+
+    /// `down to 9 pounds` is a gauge where a canner runs under pressure: nobody weighs a pot that is in jars.
+    fn off_the_gauge(&self, step: Step, meant: &Meant<'_>) -> Step {
+        let Step::CookedDown { mass: Some(mass), .. } = step else { return step };
+        let place = self.batch_meant(&step, meant).ok();
+        let batch = place.and_then(|place| self.state.batches.get(place));
+        let runs = batch.is_some_and(|batch| batch.canner.is_pressure() && batch.heat.is_some());
+        let shown = Pressure::from_psi(mass.as_pounds()).filter(|_| runs);
+        shown.map_or(step, Step::AtPressure)
     }
 
     pub(super) fn take_step(&mut self, step: &Step, meant: &Meant<'_>) -> Effect {
@@ -27,11 +44,13 @@ impl Apply<'_> {
         if let Err(refusal) = self.set_jar(place, meant).and_then(|()| self.set_timing(place, step)) {
             return Effect::refused(refusal);
         }
+        let checked = self.as_told(place, step, meant);
         let Some(batch) = self.state.batches.get_mut(place) else { return Effect::refused(Refusal::NoBatch(None)) };
         let (stage, was_open) = (batch.stage(self.at), batch.is_open());
-        match batch.take(step, self.at) {
+        match batch.take(&checked, self.at) {
             Ok(taken) => {
-                let effect = self.carry_over(place, taken);
+                let mut effect = self.carry_over(place, taken);
+                effect.acid_lacks = self.lacks_acid(place, &checked);
                 Effect { closed: effect.closed && was_open, ..effect }
             }
             Err(misfit) => Effect::refused(Refusal::Misfit {
@@ -79,6 +98,9 @@ impl Apply<'_> {
         if batch.heat.is_some() {
             return Ok(());
         }
+        // On a gauge that reads high there is less than it shows.
+        let high = batch.gauge_high.map_or(0.0, Pressure::as_psi);
+        let pressure = pressure.and_then(|shown| Pressure::from_psi((shown.as_psi() - high).max(0.0)));
         let asked = match self.state.process(&batch.product, batch.jar, batch.canner, batch.pack, pressure) {
             Err(Refusal::Process { why: processes::Refusal::PressureTooLow { need }, .. }) => {
                 return Err(Refusal::LowPressure { batch: batch.name.clone(), needed: need.as_psi() });

@@ -88,7 +88,8 @@ impl Apply<'_> {
         let settings = &mut self.state.settings;
         match set.key {
             SettingKey::Altitude => {
-                settings.altitude = set.length.or(settings.altitude);
+                // A height that cannot be leaves none, so that no time is given for the one before.
+                settings.altitude = set.length;
                 return Effect { retimed: self.retime(), ..Effect::default() };
             }
             SettingKey::Canner => {

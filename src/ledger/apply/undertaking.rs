@@ -33,6 +33,15 @@ impl Apply<'_> {
         }
         let crop = taken.crop.unwrap_or(Crop::Tomato);
         let place = taken.from.unwrap_or(if taken.bags.is_some() { Stock::Freezer } else { Stock::Counter });
+        if place == Stock::Thawing {
+            return match self.out_of_thawing(crop, taken.bags, taken.mass) {
+                Ok(effect) => {
+                    self.count_use(effect.moved, why, false);
+                    effect
+                }
+                Err(refusal) => Effect::refused(refusal),
+            };
+        }
         if place == Stock::Freezer || taken.bags.is_some() {
             return match self.out_of_freezer(crop, taken.bags, taken.mass) {
                 Ok(effect) => {
@@ -77,7 +86,7 @@ impl Apply<'_> {
             Some(Stock::Pantry) => &[Stock::Pantry],
             Some(Stock::Fridge) => &[Stock::Fridge],
             Some(Stock::Freezer) => &[Stock::Freezer],
-            Some(Stock::Counter) | None => &[Stock::Pantry, Stock::Fridge, Stock::Freezer],
+            Some(Stock::Counter | Stock::Thawing) | None => &[Stock::Pantry, Stock::Fridge, Stock::Freezer],
         };
         for place in places {
             if let Some(effect) = self.off_shelf(*place, product, jar, jars, why.way()) {
@@ -122,10 +131,13 @@ impl Apply<'_> {
         why: Use,
         unsealed: bool,
     ) -> Option<Effect> {
+        let at = self.at;
         let batch = self.state.batches.iter_mut().rev().find(|batch| {
             let meant = product.is_none_or(|product| super::shelf::names(product, &batch.product));
             let open = batch.unsealed_open() + batch.fates.open_again;
-            let there = if unsealed { open } else { batch.undecided().max(open) };
+            // What stood for too long is what is thrown away.
+            let stood = if batch.is_too_late(at) { batch.may_end_waiting(at) } else { 0 };
+            let there = if unsealed { open.max(stood) } else { batch.undecided().max(batch.may_end_waiting(at)) };
             meant && jar.is_none_or(|jar| jar == batch.jar) && there >= jars
         })?;
         let fate = match why {

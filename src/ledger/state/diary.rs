@@ -108,6 +108,12 @@ impl Diary {
         self.flow(on, product, jar).put_up += jars;
     }
 
+    /// Jars that were put up came off the shelf again.
+    pub(in crate::ledger) fn note_off_shelf(&mut self, on: NaiveDate, product: &Product, jar: Jar, jars: u32) {
+        let flow = self.flow(on, product, jar);
+        flow.put_up = flow.put_up.saturating_sub(jars);
+    }
+
     pub(in crate::ledger) fn note_gone(&mut self, on: NaiveDate, product: &Product, jar: Jar, jars: u32, way: Way) {
         let flow = self.flow(on, product, jar);
         match way {

@@ -113,7 +113,7 @@ impl State {
         match place {
             Stock::Fridge => &self.fridge,
             Stock::Freezer => &self.freezer_jars,
-            Stock::Pantry | Stock::Counter => &self.pantry,
+            Stock::Pantry | Stock::Counter | Stock::Thawing => &self.pantry,
         }
     }
 
@@ -121,7 +121,7 @@ impl State {
         match place {
             Stock::Fridge => &mut self.fridge,
             Stock::Freezer => &mut self.freezer_jars,
-            Stock::Pantry | Stock::Counter => &mut self.pantry,
+            Stock::Pantry | Stock::Counter | Stock::Thawing => &mut self.pantry,
         }
     }
 

@@ -6,7 +6,7 @@ use crate::processes::Measure;
 use crate::quantity::{Length, Mass, Number, Pressure, Temperature, Volume};
 use crate::statement::*;
 use crate::vocabulary::{
-    Acid, CannerKind, Crop, Jar, Kind, Missing, Pack, Prep, Product, Ripeness, Stock, Supply, Whole,
+    Acid, CannerKind, Crop, Jar, Kind, Missing, Pack, Prep, Product, Ripeness, Stock, Subject, Supply, Whole,
 };
 use chrono::NaiveDate;
 
@@ -82,7 +82,9 @@ impl Record {
         let of = self.whole.filter(|_| share.is_some());
         Some(match frame.kind {
             Kind::Picked => Statement::Picked(Picked { mass, crop, variety, place, ripeness, approx, on }),
-            Kind::Froze => Statement::Froze(Froze { mass, bags, jars, batch, each, prep, crop, share, of, approx, on }),
+            Kind::Froze => {
+                Statement::Froze(Froze { mass, bags, jars, batch, each, prep, crop, share, of, approx, from: None, on })
+            }
             Kind::Thawed => Statement::Thawed(Thawed { bags, mass, crop, batch, share, of, approx, on }),
             Kind::Ate | Kind::Gave | Kind::Tossed => {
                 let unsealed = None;
@@ -96,8 +98,17 @@ impl Record {
             Kind::Drained => Statement::Drained(Drained { mass, volume, kept, batch, on }),
             Kind::CookedDown => Statement::CookedDown(CookedDown { mass, volume, batch, on }),
             Kind::Filled => Statement::Filled(Filled { jars, jar, product, batch, on }),
-            Kind::AcidAdded => Statement::AcidAdded(AcidAdded { supply: supply.and_then(acid), batch, on }),
+            Kind::AcidAdded => {
+                Statement::AcidAdded(AcidAdded { supply: supply.and_then(acid), batch, on, ..AcidAdded::default() })
+            }
+            Kind::AcidMissing => Statement::AcidMissing(AcidMissing {
+                supply: supply.and_then(acid),
+                batch,
+                on,
+                ..AcidMissing::default()
+            }),
             Kind::AtHeat => Statement::AtHeat(AtHeat { psi, batch, on }),
+            Kind::Mishap => Statement::Mishap(crate::statement::Mishap { what: frame.mishap?, psi, batch, on }),
             Kind::Lifted => Statement::Lifted(Lifted { jars, batch, on }),
             Kind::Sealed => Statement::Sealed(Sealed { jars, of: self.of, batch, on }),
             Kind::PutUp => Statement::PutUp(Jarred { jars, of: self.of, jar, product, mass, on }),
@@ -109,7 +120,9 @@ impl Record {
             Kind::Planted => Statement::Planted(Planted { count, crop, variety, place, on }),
             Kind::Ask => {
                 let ask = Ask::about(frame.about?);
-                let ask = Ask { product, jar, jars, canner, pack, length, crop, batch, what, since, until, ..ask };
+                let acid = supply.and_then(acid).filter(|_| ask.about == Subject::Acid);
+                let ask =
+                    Ask { product, jar, acid, jars, canner, pack, length, crop, batch, what, since, until, ..ask };
                 Statement::Ask(ask)
             }
             Kind::Set => {

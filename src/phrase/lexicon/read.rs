@@ -1,11 +1,11 @@
 //! Reading the data files.
 
 use super::super::endings::plural;
-use super::super::lex::lex;
+use super::super::lex::{Token, lex};
 use super::mistake::Mistake;
 use super::sense::{Class, Classes, Container, Meaning, Sense, Unit};
 use super::spelling::Spelling;
-use super::word::{WordId, letters_of};
+use super::word::{WordId, letters_of, mark_in_name};
 use super::words::{Words, order};
 use crate::processes::{self, Measure};
 use crate::quantity::{Length, Mass, Number, Volume};
@@ -14,13 +14,14 @@ use rustc_hash::FxHashMap;
 use smallvec::SmallVec;
 
 /// The files, in the order in which they are read.
-const FILES: [(&str, &str); 7] = [
+const FILES: [(&str, &str); 8] = [
     ("english/values.txt", include_str!("../english/values.txt")),
     ("english/garden.txt", include_str!("../english/garden.txt")),
     ("english/kitchen.txt", include_str!("../english/kitchen.txt")),
     ("english/deeds.txt", include_str!("../english/deeds.txt")),
     ("english/matters.txt", include_str!("../english/matters.txt")),
     ("english/small.txt", include_str!("../english/small.txt")),
+    ("english/mishaps.txt", include_str!("../english/mishaps.txt")),
     ("english/risks.txt", include_str!("../english/risks.txt")),
 ];
 
@@ -94,7 +95,10 @@ fn read() -> Result<Words, Mistake> {
         if let Some(place) = words.meanings.get_mut(sense.0 as usize) {
             *place = Meaning::Product(Product::tested(info.id));
         }
-        words.add(info.spoken, sense);
+        for name in [info.spoken, info.name] {
+            words.add(name, sense);
+            words.add_as_printed(name, sense);
+        }
     }
     words.classes = Classes::find(|path| words.class(path).unwrap_or(Class { from: 0, to: 0 })).map_err(|path| {
         Mistake { file: FILES[0].0, line: 0, what: format!("no word has the sense '{path}', which the grammar needs") }
@@ -141,10 +145,19 @@ impl Words {
     }
 
     fn add(&mut self, name: &str, sense: Sense) {
+        self.add_with(name, sense, |_| None);
+    }
+
+    /// With the marks that stand in the name.
+    fn add_as_printed(&mut self, name: &str, sense: Sense) {
+        self.add_with(name, sense, mark_in_name);
+    }
+
+    fn add_with(&mut self, name: &str, sense: Sense, mark: impl Fn(&Token) -> Option<&'static str>) {
         let lexed = lex(name);
         let mut node = 0;
         for token in &lexed.tokens {
-            if let Some(letters) = letters_of(&lexed, token) {
+            if let Some(letters) = letters_of(&lexed, token).or_else(|| mark(token)) {
                 let word = self.intern(letters);
                 node = self.node(node, word);
             }

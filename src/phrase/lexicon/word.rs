@@ -47,3 +47,13 @@ pub(in super::super) fn letters_of<'a>(lexed: &'a Lexed, token: &Token) -> Optio
         Shape::Vulgar(..) | Shape::Mark(_) => None,
     }
 }
+
+/// The sign by which a mark inside of a printed name is looked up: `peaches, halved or sliced`, `soup (no seafood)`.
+pub(in super::super) const fn mark_in_name(token: &Token) -> Option<&'static str> {
+    match token.shape {
+        Shape::Mark(Mark::Comma) => Some(","),
+        Shape::Mark(Mark::Bracket) => Some("("),
+        Shape::Mark(Mark::Colon) => Some(":"),
+        _ => None,
+    }
+}

@@ -4,7 +4,7 @@ use super::super::lex::{Lexed, Shape, Token};
 use super::ordinary;
 use super::sense::{Class, Classes, Meaning, Sense};
 use super::spelling::Spelling;
-use super::word::{Hit, Spellings, WordId, is_hyphen, letters_of};
+use super::word::{Hit, Spellings, WordId, is_hyphen, letters_of, mark_in_name};
 use crate::statement::Teach;
 use crate::vocabulary::Taught;
 use rustc_hash::FxHashMap;
@@ -154,6 +154,8 @@ impl Words {
             let inside = at > start && is_hyphen(tokens, at);
             if inside {
                 self.walk(tokens, spellings, start, at + 1, node, (repaired, misheard), out);
+            } else if at > start {
+                self.walk_mark(tokens, spellings, (start, at, node), (repaired, misheard), out);
             }
             return;
         }
@@ -170,6 +172,24 @@ impl Words {
             }
             self.walk(tokens, spellings, start, at + 1, *next, (repaired, misheard), out);
         }
+    }
+
+    /// On over a mark that stands in a printed name.
+    fn walk_mark(
+        &self,
+        tokens: &[Token],
+        spellings: &[Spellings],
+        (start, at, node): (usize, usize, u32),
+        (repaired, misheard): (bool, bool),
+        out: &mut Vec<Hit>,
+    ) {
+        let Some(sign) = tokens.get(at).and_then(mark_in_name) else { return };
+        let Some(next) = self.edges.get(&(node, self.number(sign))).copied() else { return };
+        if let Some(senses) = self.ends.get(next as usize) {
+            let len = (at + 1 - start) as u16;
+            out.extend(senses.iter().map(|sense| Hit { len, sense: *sense, repaired, misheard, own: 0 }));
+        }
+        self.walk(tokens, spellings, start, at + 1, next, (repaired, misheard), out);
     }
 
     /// The node behind a word, made where there is none.

@@ -34,7 +34,8 @@ pub(in super::super) struct OutOf {
 
 /// `7 quarts`, `9 pint jars`, `7 x 500 ml`, `8 jars of 250 ml`, `a quart`, `quart jars`, `in pints`.
 pub(in super::super) fn jars(input: Tokens<'_>) -> Read<'_, Jars> {
-    context("jars", alt((metric_size, counted_of_size, counted_sized, of_them, size_alone))).parse(input)
+    context("jars", alt((metric_size, fractional_size, counted_of_size, counted_sized, of_them, size_alone)))
+        .parse(input)
 }
 
 fn counted(input: Tokens<'_>) -> Read<'_, Figure> {
@@ -166,6 +167,18 @@ fn metric_size(input: Tokens<'_>) -> Read<'_, Jars> {
     match Jar::ALL.iter().find(|jar| jar.is_metric() && jar.volume() == held) {
         Some(jar) if !article && !single => Ok((rest, Jars { count: None, jar: Some(*jar), article: false })),
         _ => input.fail(),
+    }
+}
+
+/// `1.5 pint jars`: a part of a jar is no number of jars but their size.
+fn fractional_size(input: Tokens<'_>) -> Read<'_, Jars> {
+    let (rest, n) = figure(input)?;
+    let (rest, named) = size(rest)?;
+    let (rest, _) = opt(jar_word).parse(rest)?;
+    let held = named.volume().times(n.number).filter(|_| n.number.as_count().is_none() && n.number.as_f64() > 1.0);
+    match Jar::ALL.iter().find(|jar| !jar.is_metric() && Some(jar.volume()) == held) {
+        Some(jar) => Ok((rest, Jars { count: None, jar: Some(*jar), article: false })),
+        None => input.fail(),
     }
 }
 

@@ -52,3 +52,32 @@ fn every_product_answers_to_its_name_without_a_batch() {
     assert!(faults.is_empty(), "{}", faults.join("\n"));
     assert!(answered > 150, "{answered}");
 }
+
+/// As the table prints it, commas and brackets too, in a start and in a question; and every product is asked about or
+/// named, never taken for another.
+#[test]
+fn every_product_is_found_by_the_name_that_the_table_prints() {
+    let lexicon = Lexicon::default();
+    let context = Context { now: crate::support::noon(), zone: Zone::UTC, lexicon: &lexicon, last: None };
+    let mut faults = Vec::new();
+    for info in products() {
+        for text in [
+            format!("starting {} in pints", info.name),
+            format!("starting {} in pints", info.name.to_lowercase()),
+            format!("process for {} in quarts, weighted gauge?", info.name),
+            format!("how long for {} in pints", info.spoken),
+        ] {
+            let reading = read(&text, &context);
+            let named = match reading.statements.as_slice() {
+                [Statement::Ask(ask)] => ask.product.as_ref(),
+                [Statement::Began(began)] => began.product.as_ref(),
+                _ => None,
+            };
+            if named.is_none_or(|named| named.as_str() != info.id) {
+                faults.push(format!("{text}: {:?}", reading.statements));
+            }
+        }
+    }
+    assert_eq!(products().len(), 133);
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
