@@ -5,11 +5,12 @@ use super::answering::ANSWER_WITHIN;
 use super::entering::Source;
 use super::hearing::is_entry;
 use super::turn::Turn;
+use crate::batch::{Batch, Stage};
 use crate::ledger::{Change, MessageId, Proposal, corrected};
 use crate::phrase::{self, Context, Reading};
 use crate::reply;
-use crate::statement::{Clarify, Correct, Statement};
-use crate::vocabulary::{Crop, Missing};
+use crate::statement::{Clarify, Correct, Mishap, Statement};
+use crate::vocabulary::{self, Crop, Missing};
 use chrono::{DateTime, Duration, Utc};
 use std::collections::BTreeSet;
 
@@ -37,6 +38,27 @@ impl Turn<'_> {
         }
         self.change(Change::Proposed { proposal: Box::new(proposal) });
         self.reply("propose", asked);
+    }
+
+    /// While a process runs, what may have been lost heat is not put to the household as a guess that nobody has to
+    /// answer: it is asked at once, and again before any jar is shelved.
+    pub(super) fn doubted(&self, statement: Statement) -> Statement {
+        let now = self.scene().now;
+        let runs = |batch: &Batch| batch.stage(now) == Stage::Processing && batch.ends_at(now).is_some();
+        let lost = |said: &Statement| match said {
+            Statement::LostHeat(_) | Statement::HeatOff(_) => true,
+            Statement::Mishap(mishap) => !matches!(mishap.what, vocabulary::Mishap::Held | vocabulary::Mishap::Fell),
+            _ => false,
+        };
+        match &statement {
+            Statement::Propose(proposed)
+                if proposed.statements.iter().any(lost) && self.room.ledger.state().open_batches().any(runs) =>
+            {
+                let doubt = vocabulary::Mishap::SteamLeak;
+                Statement::Mishap(Mishap { what: doubt, psi: None, batch: None, on: None })
+            }
+            _ => statement,
+        }
     }
 
     /// A question about jars for which the batch that was begun has the answer is none.

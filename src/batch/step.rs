@@ -196,6 +196,8 @@ pub enum Misfit {
     },
     /// It was said that it did not vent, and it has not vented since.
     VentFirst,
+    /// A dial gauge was not read out: without its figure no clock starts.
+    GaugeUnread,
     /// It is not known whether their process was whole.
     Doubtful,
     /// The gauge reads too high for the pressure that was said, or nobody said what it shows.

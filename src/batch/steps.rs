@@ -4,6 +4,7 @@
 use super::{Batch, Bearing, Fate, Heat, Misfit, Stage, Step, Taken, Turn};
 use crate::processes::facts;
 use crate::quantity::Pressure;
+use crate::vocabulary::CannerKind;
 use chrono::{DateTime, Utc};
 
 impl Batch {
@@ -185,6 +186,10 @@ impl Batch {
         let vented = self.venting.map(|venting| venting + facts::PRESSURE_VENT.value);
         if let Some(until) = vented.filter(|until| at < *until) {
             return Err(Misfit::Unvented { until });
+        }
+        // Boiling says nothing of pressure: a dial gauge has its figure, a weight rocks or does not.
+        if pressure.is_none() && self.canner == CannerKind::PressureDial {
+            return Err(Misfit::GaugeUnread);
         }
         let filled = self.fill_untold(at)?;
         self.heat = Some(Heat { since: at, pressure });

@@ -39,6 +39,7 @@ enum List {
     Only,
     Part,
     Shop,
+    Doubt,
 }
 
 fn list(list: List) -> &'static [&'static str] {
@@ -119,7 +120,7 @@ fn parts(text: &str) -> Vec<Part> {
     let mut chars = text.chars().peekable();
     while let Some(c) = chars.next() {
         let inside = chars.peek().is_some_and(|next| next.is_ascii_digit());
-        let cuts = matches!(c, '?' | '!' | ';' | ':' | '\n' | '—' | '…') || matches!(c, '.' | ',') && !inside;
+        let cuts = matches!(c, '?' | '!' | ';' | '\n' | '—' | '…') || matches!(c, '.' | ',') && !inside;
         if cuts {
             parts.push(Part::new(&words, c));
             words.clear();
@@ -356,6 +357,9 @@ fn said(parts: &[Part], told: bool, in_some: bool) -> Option<Said> {
             }
             part if part.lacks() || in_some => Said::Missing,
             _ if next.is_some_and(|next| next.lacks() && next.has(List::In)) => Said::Missing,
+            // `lemon juice is in the fridge`, `… will be in`: what was told so far is said, and nothing is noted.
+            part if told && (part.has(List::Doubt) || part.has(List::Shop)) => Said::Asked,
+            _ if told && next.is_some_and(|next| next.has(List::Doubt)) => Said::Asked,
             _ => Said::Added,
         };
         found = match (found, now) {

@@ -36,7 +36,7 @@
 //! - [`score`]: what the features weigh, the best ways through, and how likely each is.
 //! - [`readings`]: all readings of a message, which of them is chosen, and what it leaves unaccounted.
 //! - [`safety`], [`thawed`]: illness, spoiled jars, thawed fruit and questions of safety, by rules and before all else.
-//! - `acid`: what is never read as acid that is in.
+//! - `acid`, `heat`: what is never read as acid that is in, or as a canner at heat.
 //! - [`read`](self::read()): act, propose or silence; [`held`]: the veto of what was not understood; [`discourse`]:
 //!   what goes on with the message before; [`answer`]: what answers a question; [`explain`](self::explain()): why.
 //!
@@ -57,6 +57,7 @@ mod endings;
 mod explain;
 pub mod feature;
 mod frame;
+mod heat;
 mod held;
 mod household;
 mod item;

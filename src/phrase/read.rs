@@ -45,7 +45,10 @@ pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
     if let Some(statement) = heard.filter(|_| !(reading.statements.iter().any(tossed) && safety::throws(&items))) {
         return Reading { statements: vec![statement], ..Reading::default() };
     }
-    continued(reading, &items, language, &household, context, read)
+    let mut reading = continued(reading, &items, language, &household, context, read);
+    // Read in parts (`rolling boil? no`), the words that doubt may be in another part than the heat.
+    read_all.watch_heat(&mut reading);
+    reading
 }
 
 /// Whether a message tells of somebody who ate or fell ill.

@@ -213,6 +213,14 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
         }
         Misfit::Doubtful => known
             .map_or_else(String::new, |known| format!("Not shelved yet. {}", super::mishaps::question(scene, known))),
+        Misfit::GaugeUnread => {
+            let needed = known.and_then(|known| known.needed_on_gauge());
+            let needed = needed.map_or_else(String::new, |needed| super::words::plain(needed.as_psi(), 1));
+            format!(
+                "What does the gauge of '{batch}' show? Boiling says nothing of pressure, so no clock was started: \
+                 when it is there, say 'at {needed} pounds'."
+            )
+        }
         Misfit::VentFirst => format!(
             "'{batch}' has to vent first: take it down by itself, let steam flow from the vent for 10 min, and say \
              'venting' when it does. No clock was started."

@@ -27,6 +27,11 @@ fn after(mut batch: Batch, steps: &[(i64, Step)]) -> Batch {
     batch
 }
 
+/// The gauge shows what these jars need.
+fn at_11() -> Step {
+    Step::AtPressure(Pressure::from_psi(11.0).unwrap())
+}
+
 const FILLED: Step = Step::Filled { jars: Some(7) };
 const OUT: Step = Step::Lifted { jars: None };
 
@@ -292,7 +297,7 @@ fn a_jar_that_fails_twice_has_an_end_of_its_own() {
 #[test]
 fn a_gauge_that_falls_short_is_pressure_lost() {
     let psi = |psi| Step::AtPressure(Pressure::from_psi(psi).unwrap());
-    let running = after(batch(CannerKind::PressureDial), &[(0, FILLED), (5, Step::Venting), (15, Step::AtHeat)]);
+    let running = after(batch(CannerKind::PressureDial), &[(0, FILLED), (5, Step::Venting), (15, at_11())]);
     let mut short = running.clone();
     assert!(short.take(&psi(10.0), at(30)).unwrap().too_low);
     assert_eq!((short.stage(at(30)), short.restarts), (Stage::Filled, 1));
@@ -308,17 +313,17 @@ fn a_gauge_that_falls_short_is_pressure_lost() {
 fn a_vent_known_to_be_short_holds_the_clock() {
     let venting = after(batch(CannerKind::PressureDial), &[(0, FILLED), (5, Step::Venting)]);
     let mut early = venting.clone();
-    assert_eq!(early.take(&Step::AtHeat, at(14)), Err(Misfit::Unvented { until: at(15) }));
+    assert_eq!(early.take(&at_11(), at(14)), Err(Misfit::Unvented { until: at(15) }));
     assert_eq!(early, venting);
-    early.take(&Step::AtHeat, at(15)).unwrap();
+    early.take(&at_11(), at(15)).unwrap();
     let again = after(venting, &[(12, Step::Venting)]);
-    assert!(again.clone().take(&Step::AtHeat, at(15)).is_err(), "it flows only since it flowed again");
-    assert_eq!(after(again, &[(22, Step::AtHeat)]).stage(at(22)), Stage::Processing);
+    assert!(again.clone().take(&at_11(), at(15)).is_err(), "it flows only since it flowed again");
+    assert_eq!(after(again, &[(22, at_11())]).stage(at(22)), Stage::Processing);
 }
 
 #[test]
 fn no_jar_comes_out_from_under_pressure() {
-    let running = after(batch(CannerKind::PressureDial), &[(0, FILLED), (15, Step::AtHeat)]);
+    let running = after(batch(CannerKind::PressureDial), &[(0, FILLED), (15, at_11())]);
     let off = after(running.clone(), &[(55, Step::HeatOff)]);
     let refused = |batch: &Batch, minute, until| {
         assert_eq!(batch.clone().take(&OUT, at(minute)), Err(Misfit::UnderPressure { until }), "at {minute}");
@@ -348,7 +353,7 @@ fn jars_that_came_out_untold_came_out_as_early_as_they_can_have() {
         untold.reprocess_until(),
         Some(at(50) + facts::BOILING_WATER_REST.value + facts::REPROCESS_WITHIN.value)
     );
-    let pressure = [(0, FILLED), (10, Step::AtHeat), (60, Step::HeatOff), (900, six)];
+    let pressure = [(0, FILLED), (10, at_11()), (60, Step::HeatOff), (900, six)];
     let pressure = after(batch(CannerKind::PressureDial), &pressure);
     assert_eq!(pressure.reprocess_until(), Some(at(60) + facts::REPROCESS_WITHIN.value));
 }

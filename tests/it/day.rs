@@ -363,7 +363,8 @@ fn the_clock_stops_when_the_gauge_is_told_to_be_too_low() {
     assert_eq!(topics(&out), ["problem too-soon"]);
     assert!(out[0].text.contains("10 min"), "{}", out[0].text);
     kitchen.wait(minutes(10));
-    say_all(&mut kitchen, &["up to pressure"]);
+    assert_eq!(topics(&kitchen.say("up to pressure")), ["problem out-of-range"], "a dial gauge has a figure");
+    say_all(&mut kitchen, &["at 14 pounds"]);
     let out = kitchen.say("at 11 pounds");
     assert_eq!(topics(&out), ["problem out-of-range"]);
     assert_eq!(out[0].facts["psi"], json!(14.0));

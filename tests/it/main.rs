@@ -45,5 +45,6 @@ mod season;
 mod seasons;
 mod store;
 mod support;
+mod unsure;
 mod untested;
 mod values;

@@ -221,6 +221,7 @@ impl Misfit {
             | Self::Stood { .. }
             | Self::Doubtful
             | Self::VentFirst
+            | Self::GaugeUnread
             | Self::GaugeOff
             | Self::NoPressure => false,
         }
