@@ -73,7 +73,7 @@ const ADDITIONS: [(&str, &str); 64] = [
     ("in the dishwasher", "The jars go in the dishwasher"),
     ("microwave", "I do them in the microwave"),
     ("in the multi-cooker", "They go in the multi-cooker"),
-    ("instant pot", "I use the instant pot"),
+    ("multicooker", "I use the multicooker"),
     ("turned upside down", "Then I turn the jars upside down"),
     ("inversion", "I seal by inversion"),
     ("paraffin", "I seal it with paraffin"),

@@ -222,7 +222,7 @@ fn questions_of_safety_have_the_published_answer_and_no_time() {
         ("is open kettle canning ok?", OpenKettle, "National Center"),
         ("can i flip the jars to seal them?", Inversion, "Illinois"),
         ("can i seal jelly with paraffin?", Paraffin, "Illinois"),
-        ("can i can in my instant pot?", MultiCooker, "National Center"),
+        ("can i can in my multi cooker?", MultiCooker, "National Center"),
         ("can i taste it to check?", Tasting, "Michigan State"),
         ("smells off, taste it?", Tasting, "Michigan State"),
         ("is a 5-year-old jar of sauce safe?", OldJars, "guide"),
