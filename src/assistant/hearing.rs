@@ -162,7 +162,8 @@ impl Turn<'_> {
             |statement: &&Statement| matches!(statement, Statement::Ask(ask) if ask.about == Subject::Process);
         let foods = statements.iter().filter(process).count();
         for statement in statements {
-            match self.doubted(statement) {
+            let Some(statement) = self.doubted(statement, &source.words) else { continue };
+            match statement {
                 Statement::Ask(ask) => {
                     self.enter_all(source, &mut entries);
                     self.answer(source, &ask);

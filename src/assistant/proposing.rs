@@ -8,8 +8,9 @@ use super::turn::Turn;
 use crate::batch::{Batch, Stage};
 use crate::ledger::{Change, MessageId, Proposal, corrected};
 use crate::phrase::{self, Context, Reading};
+use crate::quantity::Pressure;
 use crate::reply;
-use crate::statement::{Clarify, Correct, Mishap, Statement};
+use crate::statement::{AtHeat, Clarify, Correct, Mishap, Statement};
 use crate::vocabulary::{self, Crop, Missing};
 use chrono::{DateTime, Duration, Utc};
 use std::collections::BTreeSet;
@@ -40,24 +41,51 @@ impl Turn<'_> {
         self.reply("propose", asked);
     }
 
-    /// While a process runs, what may have been lost heat is not put to the household as a guess that nobody has to
-    /// answer: it is asked at once, and again before any jar is shelved.
-    pub(super) fn doubted(&self, statement: Statement) -> Statement {
+    /// What may have been lost heat is not put to the household as a guess that nobody has to answer: it is asked at
+    /// once, and again before any jar is shelved. `None` for words that mean nothing where no canner was hot.
+    pub(super) fn doubted(&self, statement: Statement, words: &str) -> Option<Statement> {
         let now = self.scene().now;
+        let state = self.room.ledger.state();
+        let any = |is: &dyn Fn(&Batch) -> bool| state.open_batches().any(is);
         let runs = |batch: &Batch| batch.stage(now) == Stage::Processing && batch.ends_at(now).is_some();
+        let was_hot = |batch: &Batch| !matches!(batch.stage(now), Stage::Begun | Stage::Filled | Stage::Venting);
+        let unclear = |batch: Option<String>| {
+            Statement::Mishap(Mishap { what: vocabulary::Mishap::Unclear, psi: None, batch, on: None })
+        };
         let lost = |said: &Statement| match said {
-            Statement::LostHeat(_) | Statement::HeatOff(_) => true,
-            Statement::Mishap(mishap) => !matches!(mishap.what, vocabulary::Mishap::Held | vocabulary::Mishap::Fell),
+            Statement::LostHeat(_) => any(&was_hot),
+            Statement::HeatOff(_) => any(&runs),
+            Statement::Mishap(mishap) => {
+                any(&was_hot) && !matches!(mishap.what, vocabulary::Mishap::Held | vocabulary::Mishap::Fell)
+            }
             _ => false,
         };
+        let under_pressure = |batch: &Batch| batch.canner.is_pressure() && !was_hot(batch);
         match &statement {
-            Statement::Propose(proposed)
-                if proposed.statements.iter().any(lost) && self.room.ledger.state().open_batches().any(runs) =>
+            // What only boils, with the vent open, is at no pressure at all.
+            Statement::AtHeat(heat)
+                if heat.psi.is_none()
+                    && phrase::only_boils(words)
+                    && state.open_batches().next().is_some()
+                    && state.open_batches().all(under_pressure) =>
             {
-                let doubt = vocabulary::Mishap::SteamLeak;
-                Statement::Mishap(Mishap { what: doubt, psi: None, batch: None, on: None })
+                Some(Statement::AtHeat(AtHeat { psi: Pressure::from_psi(0.0), ..heat.clone() }))
             }
-            _ => statement,
+            Statement::Propose(proposed) if proposed.statements.iter().any(lost) => Some(unclear(None)),
+            // Where nothing was hot nothing was lost.
+            Statement::Propose(proposed)
+                if !any(&was_hot) && matches!(&*proposed.statements, [Statement::LostHeat(_)]) =>
+            {
+                None
+            }
+            Statement::Mishap(mishap) if mishap.what == vocabulary::Mishap::Unclear => {
+                any(&was_hot).then_some(statement)
+            }
+            // Told when the jars are through: it was lost before, or it is of no matter.
+            Statement::LostHeat(lost) if any(&was_hot) && !any(&|batch| batch.stage(now) == Stage::Processing) => {
+                Some(unclear(lost.batch.clone()))
+            }
+            _ => Some(statement),
         }
     }
 

@@ -112,7 +112,7 @@ impl Batch {
             // `steam_may_open_to_add_water` is no.
             Mishap::LidOpened => after(under_way, stage),
             Mishap::WaterLow if self.canner == CannerKind::BoilingWater && stage == Stage::Processing => Weight::Breaks,
-            Mishap::WaterLow | Mishap::SteamLeak => Weight::Asks,
+            Mishap::WaterLow | Mishap::SteamLeak | Mishap::Unclear => Weight::Asks,
         }
     }
 

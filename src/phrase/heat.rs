@@ -10,9 +10,39 @@ use std::sync::OnceLock;
 
 const WORDS: &str = include_str!("english/heat.txt");
 
-fn unsure() -> &'static [&'static str] {
+/// The lists of the file, by their place in it.
+#[derive(Clone, Copy)]
+enum List {
+    Unsure,
+    Boils,
+    Pressure,
+}
+
+fn list(list: List) -> &'static [&'static str] {
     static READ: OnceLock<Vec<Vec<&'static str>>> = OnceLock::new();
-    READ.get_or_init(|| lists(WORDS)).first().map_or(&[], Vec::as_slice)
+    READ.get_or_init(|| lists(WORDS)).get(list as usize).map_or(&[], Vec::as_slice)
+}
+
+/// Looks lists up in a message: its words in lower case, a space before and behind each.
+struct Words(String);
+
+impl Words {
+    fn of(text: &str) -> Self {
+        let plain = text.chars().filter(|c| !matches!(c, '\'' | '\u{2019}'));
+        let plain: String = plain.map(|c| if c.is_alphanumeric() { c } else { ' ' }).collect();
+        let words: Vec<String> = plain.split_whitespace().map(str::to_lowercase).collect();
+        Self(format!(" {} ", words.join(" ")))
+    }
+
+    fn have(&self, of: List) -> bool {
+        list(of).iter().any(|entry| self.0.contains(&format!(" {entry} ")))
+    }
+}
+
+/// Whether a message says that it boils, and nothing of pressure.
+pub(super) fn only_boils(text: &str) -> bool {
+    let words = Words::of(text);
+    words.have(List::Boils) && !words.have(List::Pressure)
 }
 
 impl Read<'_> {
@@ -22,11 +52,7 @@ impl Read<'_> {
         if !reading.statements.iter().any(is_heat) {
             return;
         }
-        let plain = self.text.text.chars().filter(|c| !matches!(c, '\'' | '\u{2019}'));
-        let plain: String = plain.map(|c| if c.is_alphanumeric() { c } else { ' ' }).collect();
-        let words: Vec<String> = plain.split_whitespace().map(str::to_lowercase).collect();
-        let words = format!(" {} ", words.join(" "));
-        if !unsure().iter().any(|entry| words.contains(&format!(" {entry} "))) {
+        if !Words::of(self.text.text).have(List::Unsure) {
             return;
         }
         let (heat, mut rest): (Vec<_>, Vec<_>) = std::mem::take(&mut reading.statements).into_iter().partition(is_heat);

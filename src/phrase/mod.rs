@@ -147,6 +147,11 @@ pub fn rid_of(text: &str) -> Option<Kind> {
     if text.len() > LONGEST { None } else { read::rid_of(text) }
 }
 
+/// Whether a message says that something boils, and nothing of pressure: for who has a canner under pressure.
+pub fn only_boils(text: &str) -> bool {
+    text.len() <= LONGEST && heat::only_boils(text)
+}
+
 /// Whether an answer may say no more than that something was heard (`ok`), so that nothing safe rests on it.
 pub fn only_heard(answer: &str) -> bool {
     assent::only_heard(answer)

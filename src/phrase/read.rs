@@ -16,8 +16,8 @@ use super::safety;
 use super::thawed;
 use super::value::Value;
 use crate::quantity::Mass;
-use crate::statement::{Clarify, Propose, Statement};
-use crate::vocabulary::{Condition, Kind, Matter, Missing, SettingKey, Subject};
+use crate::statement::{Clarify, Mishap, Propose, Statement};
+use crate::vocabulary::{self, Condition, Kind, Matter, Missing, SettingKey, Subject};
 
 /// Reads a message.
 pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
@@ -48,6 +48,17 @@ pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
     let mut reading = continued(reading, &items, language, &household, context, read);
     // Read in parts (`rolling boil? no`), the words that doubt may be in another part than the heat.
     read_all.watch_heat(&mut reading);
+    // With a batch open, words that nothing was made of and that may mean lost heat are asked about.
+    let open = !context.lexicon.batches.is_empty();
+    let of_heat = |said: &Statement| matches!(said, Statement::LostHeat(_) | Statement::Mishap(_));
+    let guess = |said: &Statement| match said {
+        Statement::Propose(proposed) => !proposed.statements.iter().any(of_heat),
+        said => matches!(said, Statement::Clarify(_)),
+    };
+    if open && reading.statements.iter().all(guess) && safety::may_be_lost(&items) {
+        let unclear = Mishap { what: vocabulary::Mishap::Unclear, psi: None, batch: None, on: None };
+        reading.statements = vec![Statement::Mishap(unclear)];
+    }
     reading
 }
 

@@ -153,7 +153,9 @@ impl<'a> Read<'a> {
             while end < known.len() && is_left(end) {
                 end += 1;
             }
-            if (n..end).any(counts) {
+            // A lone word of voice tells no one anything: `how` of `how long left`, `she's` of `she's boiling`.
+            let voice = end == n + 1 && self.text.items.get(n).is_some_and(|item| item.kind == WordKind::Voice);
+            if (n..end).any(counts) && !voice {
                 let (from, to) = self.text.span(n, end);
                 runs.extend(self.text.text.get(from as usize..to as usize));
             }

@@ -13,7 +13,7 @@ use super::thawed;
 use super::value::Value;
 use crate::quantity::Number;
 use crate::statement::{Ask, Spoiled, Statement};
-use crate::vocabulary::{Condition, Jar, Kind, Matter, Product, Sign, Subject};
+use crate::vocabulary::{Condition, Jar, Kind, Matter, Mishap, Product, Sign, Subject};
 use levenshtein_automata::{Distance, LevenshteinAutomatonBuilder};
 use rustc_hash::FxHashMap;
 use std::sync::OnceLock;
@@ -233,6 +233,11 @@ pub(super) fn heard(text: &Text<'_>, household: &Household, context: &Context<'_
         return thawed::statement(Kind::named(kind)?, text);
     }
     Matter::named(subject).map(asked)
+}
+
+/// Whether a message may tell of heat or pressure that was lost, to one whose canner is hot.
+pub(super) fn may_be_lost(text: &Text<'_>) -> bool {
+    Heard::of(text).subject().and_then(Mishap::named) == Some(Mishap::Unclear)
 }
 
 /// Whether a message tells of fruit that thaws, or thawed, at room temperature.

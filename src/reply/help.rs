@@ -45,21 +45,24 @@ fn topic_lines(topic: Topic, tasks: &[Task]) -> Vec<String> {
     lines
 }
 
-/// The answer to a greeting, said to the assistant alone.
-fn greeting(text: &str) -> Option<Reply> {
+/// The answer to a greeting or to thanks, said to the assistant alone.
+fn courtesy(text: &str) -> Option<Reply> {
     const GREETINGS: [&str; 8] = ["hi", "hello", "hey", "hiya", "morning", "evening", "good", "howdy"];
+    const THANKS: [&str; 7] = ["thanks", "thank", "thx", "ty", "tks", "ta", "cheers"];
     let words: Vec<String> =
         text.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
-    let greets = words.first().is_some_and(|word| GREETINGS.contains(&word.as_str())) && words.len() <= 3;
-    greets.then(|| Reply {
-        text: "Hello! Tell me what you picked, froze or canned, or say 'help'.".to_owned(),
-        facts: Facts::default(),
-    })
+    let first = words.first().filter(|_| words.len() <= 3)?.as_str();
+    let text = match () {
+        () if GREETINGS.contains(&first) => "Hello! Tell me what you picked, froze or canned, or say 'help'.",
+        () if THANKS.contains(&first) => "👍",
+        () => return None,
+    };
+    Some(Reply { text: text.to_owned(), facts: Facts::default() })
 }
 
 /// The answer to words said to the assistant alone that it did not understand: the nearest thing it does.
 pub fn not_understood(scene: Scene<'_>, text: &str) -> Reply {
-    if let Some(reply) = greeting(text) {
+    if let Some(reply) = courtesy(text) {
         return reply;
     }
     let mut text = match nearest(scene, text) {
@@ -120,6 +123,15 @@ pub const fn each_by_itself() -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn thanks_get_a_mark_and_no_apology() {
+        let answer = |words: &str| courtesy(words).map(|reply| reply.text);
+        assert_eq!(answer("Thanks!").as_deref(), Some("👍"));
+        assert!(answer("good evening").is_some_and(|text| text.starts_with("Hello")));
+        assert_eq!(answer("thanks to the frost we lost the lot"), None);
+        assert_eq!(answer("the burner is out"), None);
+    }
 
     #[test]
     fn help_fits_a_phone_and_has_every_topic() {

@@ -250,7 +250,7 @@ const fn key(what: Mishap) -> &'static str {
         Mishap::GaugeHigh => "dial_gauge_replace_if_off_more_than_psi",
         Mishap::GaugeLow => "dial_gauge_low_is_safety_problem",
         Mishap::LeftIn => "jars_left_in_canner",
-        Mishap::SteamLeak | Mishap::Held => "interrupted_process_redo",
+        Mishap::SteamLeak | Mishap::Unclear | Mishap::Held => "interrupted_process_redo",
     }
 }
 
@@ -283,7 +283,7 @@ fn first_thing(words: Words, said: &statement::Mishap, batch: Option<&Batch>) ->
             "The jars need not be covered here; but the canner must not boil dry.".to_owned()
         }
         Mishap::WaterLow => format!("Add boiling water until it stands {} over the jars.", cover(words, batch)),
-        Mishap::SteamLeak => "Look at the gauge or the steam now.".to_owned(),
+        Mishap::SteamLeak | Mishap::Unclear => "Look at the canner now.".to_owned(),
         Mishap::GaugeHigh => gauge_high(said.psi, batch),
         Mishap::GaugeLow => format!(
             "Keep to the printed pressure on the gauge: one that reads low cooks the food longer, which is no danger. \

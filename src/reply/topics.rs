@@ -47,7 +47,7 @@ impl Topic {
             Self::Garden => "garden",
             Self::Freezer => "freezer",
             Self::Canning => "canning",
-            Self::Mishaps => "its day",
+            Self::Mishaps => "trouble",
             Self::Shelf => "shelf",
             Self::Questions => "ask",
             Self::Looking => "look",

@@ -21,6 +21,8 @@ closed_words! {
         WaterLow = "water-low",
         /// Steam leaks from lid or gasket.
         SteamLeak = "steam-leak",
+        /// Words that may mean that heat or pressure was lost, not sure enough to be one of these.
+        Unclear = "unclear",
         /// The gauge shows more than there is.
         GaugeHigh = "gauge-high",
         /// The gauge shows less than there is.
