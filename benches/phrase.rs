@@ -13,8 +13,13 @@ fn corpus() -> Vec<String> {
     let data = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/phrases");
     let mut phrases = Vec::new();
     for entry in fs::read_dir(data).into_iter().flatten().flatten() {
+        let ending = entry.path().extension().map(|ext| ext.to_string_lossy().into_owned()).unwrap_or_default();
+        // Lists of what is not read as wanted, and tables, are no phrases.
+        if !matches!(ending.as_str(), "jsonl" | "txt") {
+            continue;
+        }
+        let json = ending == "jsonl";
         let lines = fs::read_to_string(entry.path()).unwrap_or_default();
-        let json = entry.path().extension().is_some_and(|ext| ext == "jsonl");
         for line in lines.lines().filter(|line| !line.is_empty()) {
             let text = if json {
                 serde_json::from_str::<serde_json::Value>(line)

@@ -11,7 +11,7 @@
 use super::context::{Context, Reading};
 use super::item::Item;
 use super::lex::Mark;
-use super::lists::lists;
+use super::lists::{Words, lists};
 use super::readings::Read;
 use super::value::Value;
 use crate::quantity::Volume;
@@ -49,8 +49,7 @@ fn list(list: List) -> &'static [&'static str] {
 
 /// A stretch between two marks.
 struct Part {
-    /// Its words in lower case, a space before and behind each.
-    words: String,
+    words: Words,
     /// Whether a question mark ends it.
     asked: bool,
     /// The mark that ends it.
@@ -59,25 +58,19 @@ struct Part {
 
 impl Part {
     fn new(words: &str, mark: char) -> Self {
-        let kept: String = words
-            .chars()
-            .filter(|c| !matches!(c, '\'' | '’'))
-            .map(|c| if c.is_alphanumeric() { c } else { ' ' })
-            .collect();
-        let words: Vec<String> = kept.split_whitespace().map(str::to_lowercase).collect();
-        Self { words: format!(" {} ", words.join(" ")), asked: mark == '?', mark }
+        Self { words: Words::of(words), asked: mark == '?', mark }
     }
 
     fn has(&self, of: List) -> bool {
-        list(of).iter().any(|entry| self.words.contains(&format!(" {entry} ")))
+        self.words.have(list(of))
     }
 
     fn starts(&self, of: List) -> bool {
-        list(of).iter().any(|entry| self.words.starts_with(&format!(" {entry} ")))
+        self.words.start(list(of))
     }
 
     fn is(&self, of: List) -> bool {
-        list(of).contains(&self.words.trim())
+        self.words.are(list(of))
     }
 
     fn acid(&self) -> Option<Acid> {
@@ -91,16 +84,13 @@ impl Part {
 
     /// Whether it says that something is not there, what says that nothing was forgotten apart.
     fn lacks(&self) -> bool {
-        let mut sure = list(List::Sure).to_vec();
-        sure.sort_by_key(|entry| std::cmp::Reverse(entry.len()));
-        let words = sure.iter().fold(self.words.clone(), |words, entry| words.replace(&format!(" {entry} "), " "));
-        let rest = Self { words, asked: self.asked, mark: self.mark };
+        let rest = Self { words: self.words.without(list(List::Sure)), asked: self.asked, mark: self.mark };
         rest.has(List::Lack) || rest.none_of_it()
     }
 
     /// `no lemon juice`, `no bottled lemon juice`
     fn none_of_it(&self) -> bool {
-        let words: Vec<&str> = self.words.split_whitespace().collect();
+        let words: Vec<&str> = self.words.iter().collect();
         let is_acid = |word: &str| Self::new(word, ' ').names_acid();
         words.iter().enumerate().any(|(n, word)| {
             list(List::No).contains(word) && words.iter().skip(n + 1).take(3).any(|word| is_acid(word))
@@ -129,7 +119,7 @@ fn parts(text: &str) -> Vec<Part> {
         }
     }
     parts.push(Part::new(&words, ' '));
-    parts.retain(|part| !part.words.trim().is_empty() || part.asked);
+    parts.retain(|part| !part.words.is_empty() || part.asked);
     parts
 }
 

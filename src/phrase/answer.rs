@@ -3,7 +3,7 @@
 use super::build::{Clause, Scene, product_named};
 use super::context::Context;
 use super::frame::{Frame, Slots, Types, types_of};
-use super::held;
+use super::held::asked_over;
 use super::household::Household;
 use super::item::{Item, Text, WordKind, items};
 use super::language::{Language, language};
@@ -17,8 +17,8 @@ use super::value::kinds::Figure;
 use super::value::kinds::{Count, Weight};
 use super::value::measure::Height;
 use crate::quantity::{Length, Mass, Number};
-use crate::statement::{Clarify, Set, Statement};
-use crate::vocabulary::{CannerKind, Jar, Kind, Missing, Product, SettingKey};
+use crate::statement::{Bought, Clarify, Set, Statement};
+use crate::vocabulary::{CannerKind, Jar, Kind, Missing, Product, SettingKey, Supply};
 
 /// Longest answer that is read, in bytes.
 const LONGEST: usize = 200;
@@ -40,25 +40,10 @@ pub(super) fn complete(pending: &Clarify, answer: &str, context: &Context<'_>) -
     let answer = Answer { text: &text, language, context, household: &household };
     let partial = pending.partial.as_deref().cloned();
     let completed = completed(&answer, pending, partial)?;
-    Some(match completed.iter().find_map(|said| held_answer(&text, said)) {
+    Some(match completed.iter().find_map(|said| asked_over(&text, said)) {
         Some(question) => vec![Statement::Clarify(question)],
         None => completed,
     })
-}
-
-/// What of an answer is asked about instead of taking the statement that it completes.
-pub(super) fn held_in(statement: &Statement, answer: &str, context: &Context<'_>) -> Option<Clarify> {
-    if answer.len() > LONGEST {
-        return None;
-    }
-    let language = language();
-    let household = Household::new(context.lexicon, &language.words);
-    held_answer(&items(answer, &language.words, &household), statement)
-}
-
-fn held_answer(text: &Text<'_>, statement: &Statement) -> Option<Clarify> {
-    let word = held::held_answer(text, statement)?;
-    Some(Clarify { about: statement.kind(), missing: Missing::Product, amount: None, word: Some(word), partial: None })
 }
 
 fn completed(answer: &Answer<'_>, pending: &Clarify, partial: Option<Statement>) -> Option<Vec<Statement>> {
@@ -186,7 +171,20 @@ impl Answer<'_> {
         })
     }
 
+    /// A supply that the answer names.
+    fn supply(&self) -> Option<Supply> {
+        let classes = &self.language.words.classes;
+        self.text.items.iter().find_map(|item| match item.meaning(classes.supply, &self.language.words) {
+            Some(Meaning::Supply(supply)) => Some(*supply),
+            _ => None,
+        })
+    }
+
     fn with_product(&self, mut statement: Statement, pending: &Clarify) -> Option<Statement> {
+        if let Statement::Bought(said) = &mut statement {
+            said.supply = Some(self.supply()?);
+            return Some(statement);
+        }
         set_product(&mut statement, self.product()?);
         if let Some((jar, _)) = self.jar()
             && jar_slot(&mut statement).is_some_and(|slot| slot.is_none())
@@ -219,7 +217,10 @@ impl Answer<'_> {
     }
 
     fn with_amount(&self, mut statement: Statement, before: Option<Number>) -> Option<Statement> {
-        if self.strangers() > 0 {
+        // `a bottle of lemon juice` is not how many lids were bought.
+        let other =
+            |said: &Bought| said.supply.is_some() && self.supply().is_some_and(|named| said.supply != Some(named));
+        if self.strangers() > 0 || matches!(&statement, Statement::Bought(said) if other(said)) {
             return None;
         }
         // `m` are minutes elsewhere.

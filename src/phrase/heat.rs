@@ -3,7 +3,7 @@
 //! reading, since minutes that are counted from too early make jars unsafe.
 
 use super::context::Reading;
-use super::lists::lists;
+use super::lists::{Words, lists};
 use super::readings::Read;
 use crate::statement::{Propose, Statement};
 use std::sync::OnceLock;
@@ -23,26 +23,10 @@ fn list(list: List) -> &'static [&'static str] {
     READ.get_or_init(|| lists(WORDS)).get(list as usize).map_or(&[], Vec::as_slice)
 }
 
-/// Looks lists up in a message: its words in lower case, a space before and behind each.
-struct Words(String);
-
-impl Words {
-    fn of(text: &str) -> Self {
-        let plain = text.chars().filter(|c| !matches!(c, '\'' | '\u{2019}'));
-        let plain: String = plain.map(|c| if c.is_alphanumeric() { c } else { ' ' }).collect();
-        let words: Vec<String> = plain.split_whitespace().map(str::to_lowercase).collect();
-        Self(format!(" {} ", words.join(" ")))
-    }
-
-    fn have(&self, of: List) -> bool {
-        list(of).iter().any(|entry| self.0.contains(&format!(" {entry} ")))
-    }
-}
-
 /// Whether a message says that it boils, and nothing of pressure.
 pub(super) fn only_boils(text: &str) -> bool {
     let words = Words::of(text);
-    words.have(List::Boils) && !words.have(List::Pressure)
+    words.have(list(List::Boils)) && !words.have(list(List::Pressure))
 }
 
 impl Read<'_> {
@@ -52,7 +36,7 @@ impl Read<'_> {
         if !reading.statements.iter().any(is_heat) {
             return;
         }
-        if !Words::of(self.text.text).have(List::Unsure) {
+        if !Words::of(self.text.text).have(list(List::Unsure)) {
             return;
         }
         let (heat, mut rest): (Vec<_>, Vec<_>) = std::mem::take(&mut reading.statements).into_iter().partition(is_heat);

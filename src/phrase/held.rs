@@ -10,25 +10,26 @@
 //! - That a word was taken in is not enough: `mashed` is a way to cut fruit, but the tables know no mashed carrots.
 //!   Only what the table's own name of the product says of it (`halved or sliced`) leaves it the same.
 
+use super::context::{Context, LONGEST};
 use super::frame::{Frame, Group};
-use super::item::{Item, Text, WordKind};
+use super::household::Household;
+use super::item::{Item, Text, WordKind, items};
+use super::language::language;
 use super::lattice::Edge;
 use super::lex::Mark;
 use super::lexicon::sense::{Classes, Meaning};
 use super::lexicon::{is_hyphen, letters_of};
 use super::readings::Read;
 use super::score;
+use super::tested::Tested;
 use super::value::Value;
-use crate::processes::{Category, ProductInfo, Resolved, resolve};
-use crate::statement::Statement;
-use crate::vocabulary::{Crop, Jar, Kind, Product, Subject};
+use crate::processes::Category;
+use crate::statement::{Clarify, Statement};
+use crate::vocabulary::{Crop, Jar, Kind, Missing, Subject};
 
 /// A run of words of no list that is no longer than this and has neither verb nor person may be an addition: `…,
 /// venison`.
 const NOUNS: usize = 3;
-
-/// A word that is at least so long, its last letter apart, stands for its other forms too.
-const STEM: usize = 5;
 
 /// Why a clause is held back.
 pub(super) struct Held {
@@ -66,8 +67,24 @@ pub(super) fn held(read: &Read<'_>, reading: &score::Reading, edge: &Edge, frame
     word.map(|word| Held { word, about: None })
 }
 
-/// The words of an answer over which what it completes is held back: `thick sauce with chicken`.
-pub(super) fn held_answer(text: &Text<'_>, statement: &Statement) -> Option<String> {
+/// What a text beside a statement asks about instead of it: an answer that completes it (`thick sauce with chicken`),
+/// or another sentence.
+pub(super) fn held_in(statement: &Statement, beside: &str, context: &Context<'_>) -> Option<Clarify> {
+    if beside.len() > LONGEST {
+        return None;
+    }
+    let language = language();
+    let household = Household::new(context.lexicon, &language.words);
+    asked_over(&items(beside, &language.words, &household), statement)
+}
+
+/// The same of words that were looked up.
+pub(super) fn asked_over(text: &Text<'_>, statement: &Statement) -> Option<Clarify> {
+    let word = left_beside(text, statement)?;
+    Some(Clarify { about: statement.kind(), missing: Missing::Product, amount: None, word: Some(word), partial: None })
+}
+
+fn left_beside(text: &Text<'_>, statement: &Statement) -> Option<String> {
     if !matches!(statement.kind(), Kind::Began | Kind::Filled | Kind::PutUp | Kind::Ask) {
         return None;
     }
@@ -87,65 +104,6 @@ pub(super) fn held_answer(text: &Text<'_>, statement: &Statement) -> Option<Stri
 fn words(text: &Text<'_>, from: usize, to: usize) -> Option<String> {
     let (from, to) = text.span(from, to);
     text.text.get(from as usize..to as usize).map(str::to_owned)
-}
-
-/// What the statements of a clause name.
-#[derive(Debug, Default)]
-struct Tested {
-    products: Vec<Product>,
-    infos: Vec<&'static ProductInfo>,
-    jars: Vec<Jar>,
-    /// A product that no table has: it gets no time, whatever else is said of it.
-    names_other: bool,
-}
-
-impl Tested {
-    fn of(statements: &[Statement]) -> Self {
-        let mut tested = Self::default();
-        for statement in statements {
-            let said = match statement {
-                Statement::Clarify(asked) => asked.partial.as_deref().unwrap_or(statement),
-                said => said,
-            };
-            if let Some(product) = said.product() {
-                match resolve(product) {
-                    Resolved::Tested(info) => tested.infos.push(info),
-                    Resolved::Family(members) => tested.infos.extend(members),
-                    Resolved::Unknown => tested.names_other = true,
-                }
-                tested.products.push(product.clone());
-            }
-            tested.jars.extend(jar_of(said));
-        }
-        tested
-    }
-
-    fn is_crop(&self, crop: Crop) -> bool {
-        match self.infos.as_slice() {
-            // Without a product a start is asked for one, and fruit that is canned by itself is tomatoes.
-            [] => crop == Crop::Tomato,
-            infos => infos.iter().any(|info| info.crop == Some(crop)),
-        }
-    }
-
-    /// Whether the tables say it of the product: `peaches, halved or sliced`.
-    fn says(&self, word: &str) -> bool {
-        // `halves` are what the table calls `halved`.
-        let stem = word.get(..word.len().saturating_sub(1)).filter(|stem| stem.len() >= STEM).unwrap_or(word);
-        let is_word = |part: &str| part.get(..stem.len()).is_some_and(|start| start.eq_ignore_ascii_case(stem));
-        let is_said = |name: &str| name.split(|c: char| !c.is_alphanumeric()).any(is_word);
-        self.infos.iter().any(|info| is_said(info.name) || is_said(info.spoken))
-    }
-}
-
-const fn jar_of(statement: &Statement) -> Option<Jar> {
-    match statement {
-        Statement::Began(said) => said.jar,
-        Statement::Filled(said) => said.jar,
-        Statement::PutUp(said) => said.jar,
-        Statement::Ask(said) => said.jar,
-        _ => None,
-    }
 }
 
 /// A clause that may be held back.
@@ -426,8 +384,10 @@ impl Veto<'_> {
             match read.frame(other) {
                 None => self.left_alone(stretch, n.abs_diff(at) == 1),
                 Some(_) => {
-                    let open: Vec<usize> =
-                        stretch.filter(|n| !other.made.used.has(n - start) && self.is_left_risk(*n)).collect();
+                    // What only asks has not taken its words in: `I thickened it`.
+                    let asks = other.statements.iter().all(|said| said.kind() == Kind::Clarify);
+                    let used = |n: usize| !asks && other.made.used.has(n - start);
+                    let open: Vec<usize> = stretch.filter(|n| !used(*n) && self.is_left_risk(*n)).collect();
                     words(self.text, *open.first()?, *open.last()? + 1)
                 }
             }
@@ -475,11 +435,23 @@ impl Veto<'_> {
         } else {
             Vec::new()
         };
+        // `I poached it`: something was done to it that no list knows.
+        let done_to_it = || {
+            items.windows(3).find_map(|three| match three {
+                [(_, who), (n, done), (_, it)]
+                    if who.is(classes.subject) && it.is(classes.pronoun) && bare(n) && !self.is_harmless(done) =>
+                {
+                    Some(*n)
+                }
+                _ => None,
+            })
+        };
         let noun = adjacent && !says && (1..=NOUNS).contains(&content.len()) && content.iter().all(bare);
         let risky = || items.iter().map(|(n, _)| *n).filter(|n| self.is_left_risk(*n)).collect();
         let found: Vec<usize> = match () {
             () if noun => content,
             () if !put_in.is_empty() => put_in,
+            () if adjacent && done_to_it().is_some() => done_to_it().into_iter().collect(),
             () => risky(),
         };
         words(self.text, *found.first()?, found.last()? + 1)

@@ -74,6 +74,7 @@ mod safety;
 mod said;
 mod score;
 mod tasks;
+mod tested;
 mod thawed;
 pub mod training;
 mod value;
@@ -114,7 +115,7 @@ pub fn first_clause(text: &str) -> Option<(&str, &str)> {
 /// The question about a word of an answer that was not understood, and on which the statement that the answer completes
 /// depends.
 pub fn held_in(statement: &Statement, answer: &str, context: &Context<'_>) -> Option<Clarify> {
-    answer::held_in(statement, answer, context)
+    held::held_in(statement, answer, context)
 }
 
 /// Whether an answer takes what was offered (`yes`, `go ahead`), or turns it down; `None` where it does neither.

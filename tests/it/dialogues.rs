@@ -49,7 +49,6 @@ const WRONG: &[(&str, &str)] = &[
     ("undo-and-again", "arguable: `what happened` asks for the log"),
     ("which-batch", "the scorer: a start without a verb is proposed"),
     ("that-was-yesterday", "the scorer: a correction by its day alone is passed over"),
-    ("seven-of-nine", "the scorer: the juice before a filling is proposed"),
 ];
 
 /// The entries of a room, by message and part.

@@ -10,14 +10,7 @@ use std::collections::BTreeSet;
 
 /// Good examples that the reader does not read yet, and the kinds of statement that it reads instead. Both ways exact:
 /// whoever teaches it one of them takes it off this list.
-const MISREAD: &[(&str, &[&str])] = &[
-    ("timezone -05:00", &[]),
-    ("opened the petcock to let the pressure out", &["propose"]),
-    ("I opened the lid to add water", &[]),
-    ("gauge reads high by 2", &["propose"]),
-    ("gauge reads 2 psi low", &["propose"]),
-    ("left the jars in the canner overnight", &["propose"]),
-];
+const MISREAD: &[(&str, &[&str])] = &[("timezone -05:00", &[]), ("I opened the lid to add water", &["propose"])];
 
 const FRAMES: &str = include_str!("../../src/phrase/english/frames.toml");
 

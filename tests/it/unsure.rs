@@ -122,7 +122,7 @@ fn the_same_words_are_talk_where_no_canner_was_hot() {
         assert_eq!(kitchen(&SAUCE).say(words), [], "{words}");
     }
     let running: Vec<&str> = SAUCE.into_iter().chain(["lemon juice is in", "rolling boil"]).collect();
-    for words in ["the power bill went up", "off to bed soon"] {
+    for words in ["the power bill went up", "early to bed tonight"] {
         assert_eq!(kitchen(&running).say(words), [], "{words}");
     }
 }

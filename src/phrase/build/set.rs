@@ -117,8 +117,9 @@ pub(super) fn quiet(clause: &Clause<'_>) -> Option<Made> {
     if let [(a, from), (b, to), ..] = times.as_slice() {
         used.add(*a);
         used.add(*b);
-        // The night: from the evening to the morning, if nothing else is said.
-        let evening = !from.sure && (5..12).contains(&from.time.hour());
+        // The night: from the evening to the morning, if nothing else is said; `from 8:00 to 15:30` says a day.
+        let day = to.sure && to.time.hour() >= 12 && to.time > from.time;
+        let evening = !from.sure && !day && (5..12).contains(&from.time.hour());
         let from = from.time.overflowing_add_signed(Duration::hours(if evening { 12 } else { 0 })).0;
         let to = if !to.sure && to.time.hour() == 12 { NaiveTime::MIN } else { to.time };
         let (from, to) = (Some(hours_minutes(from)), Some(hours_minutes(to)));

@@ -1,6 +1,7 @@
 //! What a message says of itself, read in parts.
 
 use super::super::context::{Context, Reading};
+use super::super::held::held_in;
 use super::super::item::Item;
 use super::scene::Scene;
 use super::words::{before_doubt, sentences};
@@ -73,7 +74,29 @@ fn sentence_by_sentence(reading: Reading, scene: &Scene<'_>, count: Option<usize
     // Only one question can wait.
     let questions = statements.iter().filter(|statement| matches!(statement, Statement::Clarify(_))).count();
     let as_many = count.is_none_or(|count| count == statements.len()) && questions < 2;
-    if read.iter().all(sure) && as_many { Reading { statements, ..reading } } else { reading }
+    if !read.iter().all(sure) || !as_many {
+        return reading;
+    }
+    let statements = held_over(&sentences, &read, scene).map_or(statements, |held| vec![Statement::Clarify(held)]);
+    Reading { statements, ..reading }
+}
+
+/// What a sentence says of food in jars, held back over another that may be about the same food: `starting plums in
+/// pints. I thickened it`. Read alone, neither knows of the other.
+fn held_over(sentences: &[&str], read: &[Reading], scene: &Scene<'_>) -> Option<Clarify> {
+    let of_jars = |statement: &&Statement| {
+        matches!(statement, Statement::Began(_) | Statement::Filled(_) | Statement::PutUp(_) | Statement::Ask(_))
+    };
+    let may_tell = |reading: &Reading| {
+        reading.statements.iter().any(|said| matches!(said, Statement::Clarify(_)) || of_jars(&said))
+    };
+    let context = Context { last: None, ..*scene.context };
+    read.iter().enumerate().find_map(|(at, reading)| {
+        let others =
+            || sentences.iter().zip(read).enumerate().filter(move |(n, (_, other))| *n != at && may_tell(other));
+        let mut depends = reading.statements.iter().filter(of_jars);
+        depends.find_map(|statement| others().find_map(|(_, (sentence, _))| held_in(statement, sentence, &context)))
+    })
 }
 
 /// Whether what stands before a slip tells of the same deed, surely or but for its unit.

@@ -93,7 +93,8 @@ fn weekday_dated(input: Tokens<'_>) -> Read<'_, Day> {
             .into_iter()
             .any(|class| sense(class)(after).is_ok());
     let goes_on = after.first().is_some_and(|token| token.glued) && after.skip(1).is_glued();
-    if counts || goes_on || day < 3 { input.fail() } else { Ok((after, Day::OfAny(day))) }
+    let times = sense(classes.times)(after).is_ok() || mark(Mark::Times)(after).is_ok();
+    if counts || times || goes_on || day < 3 { input.fail() } else { Ok((after, Day::OfAny(day))) }
 }
 
 /// `christmas eve`.

@@ -76,8 +76,11 @@ fn range(input: Tokens<'_>) -> Read<'_, Figure> {
 /// `picked for pounds`: a number as dictation hears it, right behind a deed and before what it counts.
 pub(in super::super) fn heard(input: Tokens<'_>) -> Read<'_, Figure> {
     let classes = input.classes();
+    // `had to bin`, `back to pounds`: a word that is small as well is no deed that is counted.
     let deed = input.at.checked_sub(1).is_some_and(|before| {
-        input.known.hits_at(before).iter().any(|hit| classes.deed.has(hit.sense) && !hit.repaired)
+        let hits = input.known.hits_at(before);
+        let small = hits.iter().any(|hit| classes.small.has(hit.sense));
+        !small && hits.iter().any(|hit| classes.deed.has(hit.sense) && !hit.repaired)
     });
     let (rest, n) = number_word(classes.heard)(input)?;
     let counts = sense(classes.unit_mass)(rest).is_ok()

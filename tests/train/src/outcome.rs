@@ -39,8 +39,6 @@ pub struct Case {
     pub says: f32,
     pub group: usize,
     pub right: bool,
-    /// Whether it only asks back.
-    pub asks_back: bool,
     /// Whether it enters something that the line does not say.
     pub wrong: bool,
     /// An own deed in the past or the making, with an amount, and no word of doubt.
@@ -89,7 +87,6 @@ pub fn cases(lines: &[Line], results: &[(usize, Vec<Reading>)]) -> Vec<Case> {
                 says: 1.0 - readings.iter().filter(|r| r.statements.is_empty()).map(|r| r.probability).sum::<f32>(),
                 group,
                 right: said.is_some_and(|r| same_statements(&line.wanted, &r.statements, line.wants)),
-                asks_back,
                 wrong,
                 plain: said.is_some_and(|r| r.plain),
             }
