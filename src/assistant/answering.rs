@@ -38,6 +38,15 @@ impl Turn<'_> {
         let pending = self.room.pending.get(&source.who)?.clone();
         let about = pending.question.about;
         let in_time = source.said - pending.asked <= ANSWER_WITHIN;
+        if in_time
+            && let Some(word) = &pending.question.word
+            && let Some(partial) = &pending.partial
+            && let Some(matters) = phrase::assent(&source.words)
+        {
+            let held = Clarify { word: Some(word.clone()), ..pending.question.clone() };
+            let made = if matters { Statement::Clarify(held) } else { partial.clone() };
+            return Some((about, self.taken_as_answer(source, pending, vec![made])));
+        }
         if in_time && is_offer(&pending) && phrase::assent(&source.words) == Some(false) {
             // No acid is no courtesy that is turned down: it is told.
             if let Some(missing) = pending.partial.as_ref().and_then(missing_acid) {

@@ -180,6 +180,10 @@ impl Turn<'_> {
                     self.enter_all(source, &mut entries);
                     self.propose(source, proposed.statements);
                 }
+                Statement::Clarify(question) if question.word.is_some() && question.partial.is_some() => {
+                    self.enter_all(source, &mut entries);
+                    self.clarify(source, question);
+                }
                 Statement::Clarify(Clarify { word: Some(word), about, missing, .. }) => {
                     self.enter_all(source, &mut entries);
                     if (about, missing) == (Kind::Set, Missing::Altitude) {
@@ -211,8 +215,11 @@ impl Turn<'_> {
             None if question.about == Kind::Filled => Filled::default(),
             _ => return None,
         };
-        let mut open = self.room.state().open_batches();
-        let to_fill = open.any(|batch| batch.outs.is_empty() && batch.heat.is_none());
+        let mut batches = self.room.state().batches.iter();
+        let to_fill = batches.any(|batch| {
+            let first = batch.is_open() && batch.outs.is_empty() && batch.heat.is_none();
+            first || batch.takes_more(self.now)
+        });
         to_fill.then_some(Statement::Filled(Filled { jars: Some(jars), ..filled }))
     }
 
@@ -400,7 +407,9 @@ impl Turn<'_> {
         self.amend(&source.message, entries, None);
         for other in others {
             match other {
-                Statement::Clarify(Clarify { word: Some(word), about, .. }) => self.held_back(&word, about),
+                Statement::Clarify(Clarify { word: Some(word), about, partial: None, .. }) => {
+                    self.held_back(&word, about);
+                }
                 Statement::Clarify(question) => self.clarify(source, question),
                 Statement::Propose(proposed) => self.propose(source, proposed.statements),
                 Statement::Ask(ask) => self.answer(source, &ask),

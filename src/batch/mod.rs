@@ -40,6 +40,10 @@ use crate::quantity::{Length, Mass, Pressure, Temperature, Volume};
 use crate::vocabulary::{Acid, CannerKind, Jar, Pack, Product};
 use chrono::{DateTime, Utc};
 
+/// A round that is filled within this time after all jars before it were told of is of the same batch (our own
+/// choice).
+const SAME_DAY: chrono::Duration = chrono::Duration::hours(12);
+
 /// The process that applies, as looked up in the published tables when the batch began or came to heat.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Timing {
@@ -167,6 +171,8 @@ pub struct Batch {
     pub outs: Vec<(DateTime<Utc>, u32)>,
     /// How many of them, from the first, are known to have no jar left whose fate is open.
     pub settled: usize,
+    /// Of these rounds, the jars that were said to have sealed where the round was named.
+    pub told: Vec<u32>,
     /// When jars that went through again came out.
     pub again_out: Option<DateTime<Utc>>,
     /// Of the jars that went through again, those that are out.
@@ -250,6 +256,7 @@ impl Batch {
             pressure_down: None,
             outs: Vec::new(),
             settled: 0,
+            told: Vec::new(),
             again_out: None,
             again_lifted: 0,
             turns: Vec::new(),
@@ -324,15 +331,34 @@ impl Batch {
         self.filled.saturating_sub(self.waiting() + self.fates.known())
     }
 
-    /// Rounds of which some jar's fate is still open, earliest first, taking the fates told so far for those of the
-    /// earliest.
+    /// Rounds of which some jar's fate is still open, earliest first. Fates that were told without their round are
+    /// taken for those of the earliest.
     pub fn open_rounds(&self) -> impl Iterator<Item = (DateTime<Utc>, u32)> {
-        let mut known = self.fates.known().saturating_sub(self.broken_inside);
-        self.outs.iter().filter_map(move |(out, jars)| {
-            let decided = known.min(*jars);
+        self.left_of_rounds().filter(|(_, left)| *left > 0)
+    }
+
+    /// All rounds that are out, with the jars of each whose fate is open.
+    fn left_of_rounds(&self) -> impl Iterator<Item = (DateTime<Utc>, u32)> {
+        let told = |round: usize| self.told.get(round).copied().unwrap_or_default();
+        let named: u32 = self.told.iter().sum();
+        let mut known = self.fates.known().saturating_sub(self.broken_inside).saturating_sub(named);
+        self.outs.iter().enumerate().map(move |(round, (out, jars))| {
+            let left = jars.saturating_sub(told(round));
+            let decided = known.min(left);
             known -= decided;
-            (decided < *jars).then_some((*out, jars - decided))
+            (*out, left - decided)
         })
+    }
+
+    /// Whether another round of it may be filled: all jars of those before may be told of already.
+    pub fn takes_more(&self, now: DateTime<Utc>) -> bool {
+        let is_fresh = |closed: DateTime<Utc>| now >= closed && now - closed < SAME_DAY;
+        self.to_fill() > 0 && self.closed.is_none_or(is_fresh)
+    }
+
+    /// Jars that were meant and are not filled, where some are: another round is to be filled.
+    pub fn to_fill(&self) -> u32 {
+        if self.filled == 0 { 0 } else { self.planned.unwrap_or(0).saturating_sub(self.filled) }
     }
 
     /// Jars known not to have sealed and of which nothing more is known.

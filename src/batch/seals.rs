@@ -48,8 +48,41 @@ impl Batch {
         self.undecided() == self.fates.open && self.out_again() > 0
     }
 
-    pub(super) fn seal(&mut self, jars: Option<u32>, of: Option<u32>, at: DateTime<Utc>) -> Result<u32, Misfit> {
+    /// The jars of a round that was named whose fate is open.
+    fn left_of(&self, round: u32) -> Result<(usize, u32), Misfit> {
+        let out = u32::try_from(self.outs.len()).unwrap_or(u32::MAX);
+        let misfit = Misfit::NoSuchRound { said: round, out };
+        let at = round.checked_sub(1).filter(|at| *at < out).ok_or(misfit)? as usize;
+        let (_, left) = self.left_of_rounds().nth(at).ok_or(misfit)?;
+        Ok((at, left))
+    }
+
+    pub(super) fn seal(
+        &mut self,
+        jars: Option<u32>,
+        of: Option<u32>,
+        round: Option<u32>,
+        at: DateTime<Utc>,
+    ) -> Result<u32, Misfit> {
         self.out_untold(at)?;
+        // A batch of one round has no other, however it is called.
+        let Some(round) = round.filter(|round| self.rounds() > 1 || *round > 1) else {
+            return self.seal_all(jars, of, at);
+        };
+        let (place, left) = self.left_of(round)?;
+        let told = jars.unwrap_or_else(|| left.min(self.undecided().saturating_sub(self.fates.open)));
+        if told > left {
+            return Err(Misfit::TooMany { said: told, there: left });
+        }
+        let sealed = self.seal_all(Some(told), of, at)?;
+        self.told.resize(self.outs.len(), 0);
+        if let Some(known) = self.told.get_mut(place) {
+            *known += sealed;
+        }
+        Ok(sealed)
+    }
+
+    fn seal_all(&mut self, jars: Option<u32>, of: Option<u32>, at: DateTime<Utc>) -> Result<u32, Misfit> {
         if self.doubt.is_some() {
             return Err(Misfit::Doubtful);
         }
@@ -105,9 +138,20 @@ impl Batch {
         }
     }
 
-    pub(super) fn find_unsealed(&mut self, jars: Option<u32>, at: DateTime<Utc>) -> Result<(), Misfit> {
+    pub(super) fn find_unsealed(
+        &mut self,
+        jars: Option<u32>,
+        round: Option<u32>,
+        at: DateTime<Utc>,
+    ) -> Result<(), Misfit> {
         self.out_untold(at)?;
         let failed = jars.unwrap_or(1);
+        if let Some(round) = round.filter(|round| self.rounds() > 1 || *round > 1) {
+            let (_, left) = self.left_of(round)?;
+            if failed > left {
+                return Err(Misfit::TooMany { said: failed, there: left });
+            }
+        }
         let fresh = self.undecided().saturating_sub(self.fates.open);
         if failed <= fresh {
             self.note_unsealed(failed, at);

@@ -40,9 +40,12 @@ pub enum Step {
     Sealed {
         jars: Option<u32>,
         of: Option<u32>,
+        /// Of which filling of the canner, from 1, where that was said.
+        round: Option<u32>,
     },
     Unsealed {
         jars: Option<u32>,
+        round: Option<u32>,
     },
     Reprocessed {
         jars: Option<u32>,
@@ -176,6 +179,13 @@ pub enum Misfit {
         said: u32,
         /// That there are.
         there: u32,
+    },
+    /// A filling of the canner that is not out, or that there is none of.
+    NoSuchRound {
+        /// As said.
+        said: u32,
+        /// How many are out.
+        out: u32,
     },
     /// The 24 hours in which an unsealed jar may go through again are over.
     TooLate {

@@ -63,8 +63,8 @@ impl Batch {
             }
             Step::PressureDown => self.pressure_down(at)?,
             Step::Lifted { jars } => taken.too_soon = self.lift(jars, at)?,
-            Step::Sealed { jars, of } => taken.sealed = self.seal(jars, of, at)?,
-            Step::Unsealed { jars } => self.find_unsealed(jars, at)?,
+            Step::Sealed { jars, of, round } => taken.sealed = self.seal(jars, of, round, at)?,
+            Step::Unsealed { jars, round } => self.find_unsealed(jars, round, at)?,
             Step::Reprocessed { jars } => taken.reprocessed = self.reprocess(jars, at)?,
             Step::Ended { fate, jars } => taken.ended = Some((fate, self.end(fate, jars, at)?)),
             Step::Broke { jars } => taken.ended = Some((Fate::Broken, self.break_jars(jars, at)?)),
@@ -117,7 +117,7 @@ impl Batch {
 
     fn fill(&mut self, jars: Option<u32>, at: DateTime<Utc>) -> Result<u32, Misfit> {
         match self.stage(at) {
-            stage if !self.is_open() => return Err(Misfit::OutOfOrder(stage)),
+            stage if !self.is_open() && self.to_fill() == 0 => return Err(Misfit::OutOfOrder(stage)),
             Stage::Begun | Stage::Filled | Stage::Venting => {}
             // A later round is filled while an earlier one is in the canner.
             _ if self.planned.is_some_and(|planned| planned > self.filled) && jars.is_some() => {}
@@ -127,7 +127,9 @@ impl Batch {
         if self.filled > 0 && self.planned.is_none_or(|planned| planned <= self.filled) {
             return Err(Misfit::Filled { jars: self.filled });
         }
-        let filled = jars.unwrap_or_else(|| self.jars().saturating_sub(self.filled).max(1));
+        let left = if self.filled == 0 { self.jars() } else { self.to_fill() };
+        let filled = jars.unwrap_or(left.max(1));
+        self.closed = None;
         self.wait_from(at);
         self.filled = self.filled.saturating_add(filled);
         self.filled_at = Some(at);

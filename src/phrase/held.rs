@@ -17,13 +17,14 @@ use super::item::{Item, Text, WordKind, items};
 use super::language::language;
 use super::lattice::Edge;
 use super::lex::Mark;
+use super::lexicon::ordinary;
 use super::lexicon::sense::{Classes, Meaning};
 use super::lexicon::{is_hyphen, letters_of};
 use super::readings::Read;
 use super::score;
 use super::tested::Tested;
 use super::value::Value;
-use crate::processes::Category;
+use crate::processes::{Category, ProductInfo};
 use crate::statement::{Clarify, Statement};
 use crate::vocabulary::{Crop, Jar, Kind, Missing, Subject};
 
@@ -37,6 +38,8 @@ pub(super) struct Held {
     pub(super) word: String,
     /// What they are about, where that is not what the clause is about.
     pub(super) about: Option<Kind>,
+    /// Whether they may have to do with no jar at all: no food, form, jar or way to heat is among them, and no figure.
+    pub(super) unknown: bool,
 }
 
 /// The words over which a clause is held back; `None` where it may count.
@@ -52,19 +55,20 @@ pub(super) fn held(read: &Read<'_>, reading: &score::Reading, edge: &Edge, frame
     // A batch has no height of its own: it is timed for the one that is set.
     let height = read.stretch(edge).find(|n| frame.kind == Kind::Began && veto.is_height(*n));
     if let Some(n) = height {
-        return words(read.text, n, n + 1).map(|word| Held { word, about: Some(Kind::Set) });
+        return words(read.text, n, n + 1).map(|word| Held { word, about: Some(Kind::Set), unknown: false });
     }
     let sizes =
         frame.about == Some(Subject::Acid) || shelf && veto.tested.jars.iter().any(|jar| *jar != Jar::HalfGallon);
     let may_change = |n: &usize| veto.may_change(*n, used(*n)) || sizes && veto.is_too_large(*n);
-    let open: Vec<usize> = read.stretch(edge).filter(may_change).collect();
+    let beside = veto.told_beside(read.stretch(edge), used);
+    let open: Vec<usize> = read.stretch(edge).filter(|n| !beside.contains(n)).filter(may_change).collect();
     let word = match (open.first(), open.last()) {
         (Some(first), Some(last)) => words(read.text, *first, *last + 1),
         // What stands on other grounds than food does not depend on food.
         _ if frame.group == Group::Set => None,
         _ => veto.apart(read.stretch(edge), used).or_else(|| veto.beside(read, reading, edge)),
     };
-    word.map(|word| Held { word, about: None })
+    word.map(|word| Held { unknown: veto.is_of_nothing_known(&word), word, about: None })
 }
 
 /// What a text beside a statement asks about instead of it: an answer that completes it (`thick sauce with chicken`),
@@ -107,9 +111,9 @@ fn words(text: &Text<'_>, from: usize, to: usize) -> Option<String> {
 }
 
 /// A clause that may be held back.
-struct Veto<'a> {
-    text: &'a Text<'a>,
-    tested: Tested,
+pub(super) struct Veto<'a> {
+    pub(super) text: &'a Text<'a>,
+    pub(super) tested: Tested,
     /// Whether every word must be understood.
     strict: bool,
     /// What the clause is.
@@ -117,7 +121,7 @@ struct Veto<'a> {
 }
 
 impl Veto<'_> {
-    fn classes(&self) -> &Classes {
+    pub(super) fn classes(&self) -> &Classes {
         &self.text.words.classes
     }
 
@@ -126,6 +130,12 @@ impl Veto<'_> {
         let Some(item) = self.text.items.get(n) else { return false };
         if self.is_another_jar(item) {
             return true;
+        }
+        if self.is_not_cleaned(n, item) {
+            return true;
+        }
+        if self.is_absent(n, item) {
+            return false;
         }
         if self.is_own(n, item) {
             return self.is_more_of_it(n, item) || self.is_put_in(n, item);
@@ -264,28 +274,25 @@ impl Veto<'_> {
     fn is_risky(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
         let vessel = item.is_any(&[c.jar_word, c.canner_word, c.pot]) && !item.is_any(&[c.crop, c.method]);
-        let food = self.is_food(item) && !self.is_cut_as_tested(n, item) && !self.is_syrup(item);
+        let as_tested = self.is_cut_as_tested(n, item) || self.is_syrup(item) || self.is_as_the_tables_add(n, item);
+        let food = self.is_food(item) && !as_tested;
         let added = item.is_any(&[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt])
             && !self.is_as_the_tables_add(n, item);
         let canner = item.is(c.canner) && (self.strict || !self.is_pressure_canner(item));
-        (food || (added || canner) && !self.is_small(item)) && !vessel && !self.is_of_rim(n, item)
+        let milled = item.is(c.milled) && !self.tested.all(ProductInfo::is_milled);
+        (food || milled || (added || canner) && !self.is_small(item)) && !vessel && !self.is_of_rim(n, item)
     }
 
-    /// Salt is for taste except in pickles, and may be there or not; bottled lemon juice or citric acid is what
-    /// tomatoes are made safe with, where it is said to be in (USDA AIB 539, 2015, Guide 3, 'Acidification', and Guide
-    /// 1 on salt).
-    fn is_as_the_tables_add(&self, n: usize, item: &Item) -> bool {
+    /// `…, Deb is peeling`: what stands between marks, takes no part in the statement, and has a person or a verb in
+    /// it.
+    fn told_beside(&self, stretch: std::ops::Range<usize>, used: impl Fn(usize) -> bool) -> Vec<usize> {
         let c = self.classes();
-        let infos = &self.tested.infos;
-        let salt = item.is(c.salt) && !infos.is_empty() && infos.iter().all(|info| info.category != Category::Pickle);
-        let with = || self.text.before(n).is_some_and(|before| before.is(c.prep_with));
-        salt || item.is_any(&[c.acid_lemon, c.acid_citric]) && !item.is(c.acid) && !infos.is_empty() && with()
-    }
-
-    /// Fruit is packed in syrup of any strength, in juice or in water for the same time (USDA AIB 539, 2015, Guide 2).
-    fn is_syrup(&self, item: &Item) -> bool {
-        let infos = &self.tested.infos;
-        item.is(self.classes().syrup) && !infos.is_empty() && infos.iter().all(|info| info.category == Category::Fruit)
+        let items: Vec<usize> = stretch.collect();
+        let is_mark = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.mark.is_some());
+        let taken = |n: &usize| used(*n) && self.text.items.get(*n).is_some_and(Item::is_content);
+        let says = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.is(c.aux) || item.is(c.subject));
+        let beside = |part: &&[usize]| !part.iter().any(taken) && part.iter().any(says);
+        items.split(is_mark).filter(beside).flatten().copied().collect()
     }
 
     /// Jars that are counted have been processed: in a pressure canner, whatever they hold was not too cool.
@@ -299,25 +306,6 @@ impl Veto<'_> {
         (item.is(c.filler) || item.is(c.own)) && !item.is_any(&[c.food, c.form, c.method])
     }
 
-    /// Cut as the table's name of the product says, or in a way that leaves how it lies in the jar as it was
-    /// (`peeled`).
-    fn is_cut_as_tested(&self, n: usize, item: &Item) -> bool {
-        let c = self.classes();
-        let said = || self.text.said(n, n + 1).is_some_and(|word| self.tested.says(&word));
-        item.is(c.prep) && !item.is_any(&[c.form, c.method, c.food]) && (item.is(c.beside) || said())
-    }
-
-    /// Vinegar on a cloth for the rims is outside of the jar: in a sentence about rims it is no ingredient.
-    fn is_of_rim(&self, n: usize, item: &Item) -> bool {
-        let c = self.classes();
-        let ends = |n: &usize| {
-            !self.text.items.get(*n).is_some_and(|item| matches!(item.mark, Some(Mark::Dot | Mark::Line | Mark::Bang)))
-        };
-        let rim = |n: usize| self.text.items.get(n).is_some_and(|item| item.is(c.rim));
-        item.is_any(&[c.supply, c.acid])
-            && ((0..n).rev().take_while(ends).any(rim) || (n..self.text.items.len()).take_while(ends).any(rim))
-    }
-
     /// A word that is in no list of what leaves a process as it is.
     fn is_unknown(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
@@ -327,14 +315,20 @@ impl Veto<'_> {
             // When, how much and from where: none of it is in the jar. `A second` batch is no time.
             WordKind::Value if !item.values.is_empty() => !item.values.iter().all(|value| {
                 value.is_day()
+                    || self.is_of_cooking(n, value)
+                    || matches!(value, Value::Volume(volume, _) if self.tested.is_dose(*volume))
+                    || matches!(value, Value::Share(share) if Self::is_full_strength(*share))
                     || matches!(value, Value::Weight(_) | Value::Measure(..) | Value::Place | Value::Duration(1))
             }),
-            _ => !self.is_harmless(item) && !self.is_as_the_tables_add(n, item),
+            _ => !self.is_harmless(n, item) && !self.is_as_the_tables_add(n, item),
         }
     }
 
-    fn is_harmless(&self, item: &Item) -> bool {
+    fn is_harmless(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
+        if item.is(c.milled) {
+            return self.tested.all(ProductInfo::is_milled);
+        }
         let listed = [
             c.harmless,
             c.beside,
@@ -353,12 +347,34 @@ impl Veto<'_> {
         ];
         let changed = item.is(c.harmless_state) && !item.is(c.beside);
         item.is_any(&listed) && !changed
+            || item.kind == WordKind::Ordinary && self.is_beside(n)
+            || item.kind == WordKind::Deed && !item.is(c.deed_add)
             || !self.strict && item.is(c.told)
             || item.is(c.supply) && !item.is_any(&[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt])
             || item.is(c.salt) && !self.tested.infos.iter().any(|info| info.category == Category::Pickle)
             || self.is_syrup(item)
             || matches!(self.group, Group::Set | Group::Ask) && item.is(c.set)
+            || self.group == Group::Ask && item.is(c.unit_time) && item.values.is_empty()
             || !item.values.is_empty() && item.values.iter().all(Value::is_day)
+    }
+
+    /// An ordinary word that has to do with no jar.
+    fn is_beside(&self, n: usize) -> bool {
+        self.text.said(n, n + 1).is_some_and(|word| ordinary::is_beside(&word.to_lowercase()))
+    }
+
+    /// Whether words of the message may be chatter: none of them is known to change what is in a jar.
+    fn is_of_nothing_known(&self, held: &str) -> bool {
+        let from = self.text.text.find(held);
+        let Some((from, to)) = from.map(|from| (from, from + held.len())) else { return false };
+        let within = |n: &usize| {
+            let (start, end) = self.text.span(*n, n + 1);
+            from <= start as usize && end as usize <= to
+        };
+        (0..self.text.items.len()).filter(within).all(|n| {
+            let known = |item: &Item| !item.values.is_empty() || item.kind == WordKind::Trade;
+            !self.text.items.get(n).is_some_and(known) && !self.is_left_risk(n)
+        })
     }
 
     /// What stands between marks inside of the clause and was not taken in: `filled 7 pints of juice, galangal, all
@@ -414,7 +430,12 @@ impl Veto<'_> {
         });
         let content: Vec<usize> = items
             .iter()
-            .filter(|(n, item)| item.is_content() && !self.is_harmless(item) && !self.is_own(*n, item))
+            .filter(|(n, item)| {
+                item.is_content()
+                    && !self.is_as_the_tables_add(*n, item)
+                    && !self.is_harmless(*n, item)
+                    && !self.is_own(*n, item)
+            })
             .map(|(n, _)| *n)
             .collect();
         let bare = |n: &usize| {
@@ -429,7 +450,11 @@ impl Veto<'_> {
                     .windows(2)
                     .any(|pair| matches!(pair, [(_, a), (_, b)] if a.is(classes.prep_in) && b.is(classes.pronoun)))
         };
-        let added = || items.iter().any(|(_, item)| item.kind == WordKind::Deed && item.is(classes.deed_add));
+        let added = || {
+            let adds =
+                |item: &Item| item.kind == WordKind::Deed && item.is(classes.deed_add) || item.is(classes.stirred);
+            items.iter().any(|(_, item)| adds(item))
+        };
         let put_in: Vec<usize> = if adjacent && says && (inside() || added()) {
             content.iter().copied().filter(bare).collect()
         } else {
@@ -439,7 +464,7 @@ impl Veto<'_> {
         let done_to_it = || {
             items.windows(3).find_map(|three| match three {
                 [(_, who), (n, done), (_, it)]
-                    if who.is(classes.subject) && it.is(classes.pronoun) && bare(n) && !self.is_harmless(done) =>
+                    if who.is(classes.subject) && it.is(classes.pronoun) && bare(n) && !self.is_harmless(*n, done) =>
                 {
                     Some(*n)
                 }

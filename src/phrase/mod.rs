@@ -49,6 +49,7 @@
 
 mod acid;
 mod answer;
+mod as_tested;
 mod assent;
 mod build;
 mod context;

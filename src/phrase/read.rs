@@ -189,7 +189,14 @@ fn asked_about(edge: &Edge, held: Held) -> Statement {
     let about = held.about.unwrap_or_else(said);
     let height = edge.statements.iter().any(is_height);
     let missing = if height { Missing::Altitude } else { Missing::Product };
-    Statement::Clarify(Clarify { about, missing, amount: None, word: Some(held.word), partial: None })
+    // What may be no more than chatter is asked about, and counts when somebody says that it is.
+    let partial = edge.statements.first().filter(|said| {
+        let of_jars =
+            matches!(said, Statement::Began(_) | Statement::PutUp(_) | Statement::Filled(_) | Statement::Ask(_));
+        held.unknown && !height && of_jars && edge.statements.len() == 1
+    });
+    let partial = partial.cloned().map(Box::new);
+    Statement::Clarify(Clarify { about, missing, amount: None, word: Some(held.word), partial })
 }
 
 /// Gives shares their weight where the same message says of what: `picked 12 lb, froze half`, `gave 5 lb away and froze

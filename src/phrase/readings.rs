@@ -11,6 +11,7 @@ use super::lexicon::sense::Class;
 use super::score::{self, Threshold};
 use super::value::Value;
 use crate::statement::Statement;
+use crate::vocabulary::Subject;
 
 /// While a batch is open, words about its heat, acid and seals are asked about from this probability on (our own
 /// choice: one time in eight is worth the question).
@@ -81,6 +82,11 @@ impl<'a> Read<'a> {
             .edges(said)
             .flat_map(|edge| &edge.statements)
             .all(|statement| matches!(statement, Statement::Ask(_) | Statement::Clarify(_)));
+        if !(says >= threshold.says && p >= threshold.this * says)
+            && let Some(shared) = self.shared(says)
+        {
+            return Some((shared, Outcome::Act));
+        }
         let outcome = match () {
             () if says >= threshold.says && p >= threshold.this * says => Outcome::Act,
             () if p >= threshold.propose => Outcome::Propose,
@@ -93,6 +99,27 @@ impl<'a> Read<'a> {
             () => Outcome::Silent,
         };
         Some((said, outcome))
+    }
+
+    /// A start, or a question about a process, that stands in so many readings that it is sure, whatever else the
+    /// message says. Nothing is lost with the rest: acid that was told beside it is asked for when the jars are filled.
+    fn shared(&self, says: f32) -> Option<&score::Reading> {
+        let all: Vec<(&score::Reading, Vec<&Statement>)> = self
+            .readings
+            .iter()
+            .map(|reading| (reading, score::statements(&self.lattice, &reading.path).collect()))
+            .collect();
+        let sure = all.iter().filter(|(reading, made)| {
+            let has = |other: &[&Statement]| made.iter().all(|said| other.contains(said));
+            let p: f32 = all.iter().filter(|(_, other)| has(other)).map(|(other, _)| other.probability).sum();
+            let threshold = self.threshold(reading);
+            let of_process = |said: &&Statement| match said {
+                Statement::Ask(ask) => ask.about == Subject::Process,
+                said => matches!(said, Statement::Began(_)),
+            };
+            !made.is_empty() && made.iter().all(of_process) && says >= threshold.says && p >= threshold.this * says
+        });
+        sure.max_by_key(|(_, made)| made.len()).map(|(reading, _)| *reading)
     }
 
     /// The thresholds that count: of several groups those of an entry, of a question back its own.

@@ -1,8 +1,9 @@
 //! What a clause names of which a tested process may be looked up, and what the tables say of it.
 
-use crate::processes::{ProductInfo, Resolved, resolve};
+use crate::processes::{ProductInfo, Resolved, dose, resolve};
+use crate::quantity::Volume;
 use crate::statement::Statement;
-use crate::vocabulary::{Crop, Jar, Product};
+use crate::vocabulary::{Acid, Crop, Jar, Product};
 
 /// A word that is at least so long, its last letter apart, stands for its other forms too.
 const STEM: usize = 5;
@@ -44,6 +45,21 @@ impl Tested {
             [] => crop == Crop::Tomato,
             infos => infos.iter().any(|info| info.crop == Some(crop)),
         }
+    }
+
+    /// Whether it is so of every product that may be meant.
+    pub(super) fn all(&self, is: impl Fn(&ProductInfo) -> bool) -> bool {
+        !self.infos.is_empty() && self.infos.iter().all(|info| is(info))
+    }
+
+    /// Whether it is what goes into a jar of the product as acid.
+    pub(super) fn is_dose(&self, volume: Volume) -> bool {
+        let jars: &[Jar] = if self.jars.is_empty() { &[Jar::Pint, Jar::Quart] } else { &self.jars };
+        let dose = |info: &'static ProductInfo, jar: Jar| {
+            let acids = [Acid::LemonJuice, Acid::CitricAcid];
+            acids.into_iter().filter_map(move |acid| dose(info, jar, acid)).any(|dose| dose.amount == volume)
+        };
+        self.infos.iter().any(|info| jars.iter().any(|jar| dose(info, *jar)))
     }
 
     /// Whether the tables say it of the product: `peaches, halved or sliced`.

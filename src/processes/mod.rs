@@ -46,6 +46,7 @@ mod load;
 mod lookup;
 mod measures;
 mod names;
+mod recipe;
 mod refusal;
 pub mod ripening;
 mod tables;

@@ -141,12 +141,24 @@ pub(super) fn lifted(scene: Scene<'_>, batch: &Batch, said: &Lifted) -> Reply {
             out + left
         ));
     }
+    text.push_str(&to_fill(batch));
     let due = batch.clocks(state.settings.zone).into_iter().rfind(|(clock, _)| *clock == Clock::SealCheck);
     if let Some((_, at)) = due.filter(|_| batch.waiting() == 0) {
         facts.due(at, state);
         text.push_str(&format!(" I'll ask about the seals at {}.", words.moment(at, scene.now)));
     }
     Reply { text, facts }
+}
+
+/// Jars that were meant with the batch and are not filled yet.
+pub(super) fn to_fill(batch: &Batch) -> String {
+    match batch.to_fill() {
+        0 => String::new(),
+        left => format!(
+            " Of the {} jars that were meant {left} are not filled: 'filled {left} more' when they are.",
+            batch.filled + left
+        ),
+    }
 }
 
 /// The clock stands still. What that means for the clock, the fruit and the jars is said at once, not when it goes on.

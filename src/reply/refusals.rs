@@ -4,8 +4,8 @@ use super::{Facts, Reply, Scene, Words, capitalised};
 use crate::batch::Misfit;
 use crate::ledger::{Amount, Refusal, Shortage};
 use crate::processes::{self, Untested};
-use crate::statement::{Clarify, When};
-use crate::vocabulary::{CannerKind, Crop, Jar, Kind, Missing, Product, Stage};
+use crate::statement::When;
+use crate::vocabulary::{CannerKind, Crop, Jar, Product, Stage};
 
 /// The topic of a refusal, as the contract names it, and its words.
 pub fn refusal(scene: Scene<'_>, refusal: &Refusal) -> (&'static str, Reply) {
@@ -169,6 +169,15 @@ fn misfits(scene: Scene<'_>, batch: &str, stage: Stage, pressure: bool, misfit: 
                 "Don't open the canner of '{batch}': under pressure, steam and boiling food burn you and jars burst. \
                  {wait}. Nothing changed."
             )
+        }
+        Misfit::NoSuchRound { said, out } => {
+            let all = known.map_or(1, crate::batch::Batch::rounds);
+            match out {
+                _ if all == 1 => format!("'{batch}' has one round only, so there is no round {said}. Nothing changed."),
+                0 => format!("No round of '{batch}' is out yet. Nothing changed."),
+                1 => format!("Of '{batch}' round 1 alone is out, and not round {said}. Nothing changed."),
+                _ => format!("Of '{batch}' {out} rounds are out, and not round {said}. Nothing changed."),
+            }
         }
         Misfit::OutOfOrder(Stage::Processing) if known.is_some_and(|known| known.fill_untold) => format!(
             "'{batch}' is on the clock already, with its jars taken to be in the canner; \
@@ -417,30 +426,4 @@ fn not_tested(name: &str, jars: &str, canner: CannerKind, untested: &Untested) -
          otherwise freeze or refrigerate it.",
         canner.spoken()
     )
-}
-
-/// The one short question for an unfinished phrase.
-pub fn clarify(question: &Clarify) -> Reply {
-    let amount = question.amount.map(|amount| super::words::plain(amount.as_f64(), 2));
-    let amount = amount.as_deref();
-    let asked = match (question.missing, question.about, amount) {
-        (Missing::Unit, Kind::Froze | Kind::Thawed | Kind::Tossed | Kind::Counted, Some(n)) => {
-            format!("{n} what: lb, kg or bags?")
-        }
-        (Missing::Unit, Kind::Picked, Some(n)) => format!("{n} what: lb or kg?"),
-        (Missing::Unit, Kind::Opened | Kind::PutUp | Kind::Filled, Some(n)) => format!("{n} what: pints or quarts?"),
-        (Missing::Unit, Kind::Bought, Some(n)) => format!("{n} of what?"),
-        (Missing::Unit, Kind::Set, Some(n)) => format!("{n} what: ft or m?"),
-        (Missing::Unit, Kind::TimerStart, Some(n)) => format!("{n} what: minutes or hours?"),
-        (Missing::Unit, _, Some(n)) => format!("{n} what: lb, bags or jars?"),
-        (Missing::Unit, _, None) => "In what: lb, kg, bags or jars?".to_owned(),
-        (Missing::Amount, Kind::TimerStart, _) => "For how long?".to_owned(),
-        (Missing::Amount, _, _) => "How much was it?".to_owned(),
-        (Missing::Product, _, _) => "Of what?".to_owned(),
-        (Missing::Jar, _, Some(n)) => format!("{n} what: pints or quarts?"),
-        (Missing::Jar, _, None) => "In which jars: pints or quarts?".to_owned(),
-        (Missing::Canner, _, _) => "Dial gauge or weighted gauge?".to_owned(),
-        (Missing::Altitude, _, _) => "What is your altitude? ('2400 ft' or '730 m')".to_owned(),
-    };
-    text(asked)
 }

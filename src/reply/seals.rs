@@ -82,6 +82,12 @@ pub(super) fn seals(scene: Scene<'_>, batch: &Batch) -> Reply {
     if unknown > 0 {
         text.push_str(&format!(" And the other {unknown}?"));
     }
+    if batch.waiting() > 0 {
+        let next =
+            super::canning::next_step(Words::of(&scene.state.settings), batch, batch.stage(scene.now), scene.now);
+        text.push_str(&format!(" {} have not been through the canner. Next: {next}.", batch.waiting()));
+    }
+    text.push_str(&super::canner::to_fill(batch));
     if batch.fates.of(Fate::Refrigerated) > 0 {
         text.push_str(" Use what is in the refrigerator within several days.");
     }

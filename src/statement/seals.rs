@@ -14,6 +14,8 @@ pub struct Sealed {
     pub of: Option<u32>,
     /// The batch it belongs to, when the phrase names one (contract: further field, absent unless said).
     pub batch: Option<String>,
+    /// Which filling of the canner it was, from 1 (contract: further field, absent unless said).
+    pub round: Option<u32>,
     /// When it happened, if said.
     pub on: Option<When>,
 }
@@ -26,6 +28,8 @@ pub struct SomeJars {
     pub jars: Option<u32>,
     /// The batch it belongs to, when the phrase names one (contract: further field, absent unless said).
     pub batch: Option<String>,
+    /// Which filling of the canner it was, from 1 (contract: further field, absent unless said).
+    pub round: Option<u32>,
     /// When it happened, if said.
     pub on: Option<When>,
 }

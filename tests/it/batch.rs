@@ -62,7 +62,7 @@ fn a_steam_batch_goes_through_its_stages() {
         }
         assert_eq!(batch.stage(at(minute)), stage, "at {minute}");
     }
-    batch.take(&Step::Sealed { jars: None, of: None }, at(15 * 60)).unwrap();
+    batch.take(&Step::Sealed { jars: None, of: None, round: None }, at(15 * 60)).unwrap();
     assert!(!batch.is_open());
     assert_eq!(batch.fates.sealed(), 7);
 }
@@ -79,7 +79,7 @@ fn clocks_run_out_when_the_guide_says() {
     let cooling = after(resting, &[(60, OUT)]);
     let seals = clock(&cooling, Clock::SealCheck).unwrap();
     assert!(seals >= at(60) + Duration::hours(12) && seals <= at(60) + Duration::hours(22));
-    let failed = after(cooling, &[(15 * 60, Step::Sealed { jars: Some(6), of: Some(7) })]);
+    let failed = after(cooling, &[(15 * 60, Step::Sealed { jars: Some(6), of: Some(7), round: None })]);
     assert_eq!(clock(&failed, Clock::SealCheck), None);
     assert_eq!(clock(&failed, Clock::ReprocessDeadline), Some(at(60) + Duration::hours(22)));
     assert_eq!(
@@ -130,23 +130,23 @@ fn steps_out_of_order_change_nothing() {
         (steam(), 5, OUT),
         (steam(), 5, Step::Venting),
         (steam(), 5, Step::PressureDown),
-        (steam(), 5, Step::Sealed { jars: Some(3), of: None }),
+        (steam(), 5, Step::Sealed { jars: Some(3), of: None, round: None }),
         (running(), 20, Step::AtHeat),
         (running(), 20, FILLED),
-        (running(), 20, Step::Sealed { jars: None, of: None }),
+        (running(), 20, Step::Sealed { jars: None, of: None, round: None }),
         (running(), 55, Step::LostHeat),
         (out(), 70, Step::AtHeat),
         (out(), 70, Step::HeatOff),
-        (running(), 55, Step::Unsealed { jars: Some(8) }),
-        (out(), 900, Step::Sealed { jars: Some(8), of: None }),
-        (out(), 900, Step::Sealed { jars: Some(7), of: Some(8) }),
+        (running(), 55, Step::Unsealed { jars: Some(8), round: None }),
+        (out(), 900, Step::Sealed { jars: Some(8), of: None, round: None }),
+        (out(), 900, Step::Sealed { jars: Some(7), of: Some(8), round: None }),
         (steam(), 5, Step::Broke { jars: None }),
         (steam(), 5, Step::Resumed),
         (steam(), 5, Step::Siphoned { jars: None }),
         (running(), 20, Step::Broke { jars: Some(8) }),
         (running(), 20, Step::Siphoned { jars: Some(8) }),
         (out(), 70, Step::Stopped),
-        (out(), 900, Step::Unsealed { jars: Some(8) }),
+        (out(), 900, Step::Unsealed { jars: Some(8), round: None }),
         (out(), 900, Step::Ended { fate: Fate::Refrigerated, jars: Some(8) }),
     ];
     for (mut batch, minute, step) in cases {
@@ -176,16 +176,17 @@ fn a_jar_that_goes_through_again_can_seal_after_all() {
             (0, FILLED),
             (10, Step::AtHeat),
             (50, OUT),
-            (900, Step::Sealed { jars: Some(6), of: Some(7) }),
+            (900, Step::Sealed { jars: Some(6), of: Some(7), round: None }),
             (910, Step::Reprocessed { jars: None }),
         ],
     );
     assert!(!batch.is_open(), "the fate of every jar is known");
-    batch = after(batch, &[(930, Step::AtHeat), (970, OUT), (1900, Step::Sealed { jars: Some(1), of: None })]);
+    batch =
+        after(batch, &[(930, Step::AtHeat), (970, OUT), (1900, Step::Sealed { jars: Some(1), of: None, round: None })]);
     assert_eq!((batch.fates.first.sealed, batch.fates.again.sealed), (6, 1));
     let mut again = batch.clone();
     assert_eq!(
-        again.take(&Step::Sealed { jars: Some(1), of: None }, at(1901)),
+        again.take(&Step::Sealed { jars: Some(1), of: None, round: None }, at(1901)),
         Err(Misfit::TooMany { said: 1, there: 0 })
     );
 }
@@ -193,10 +194,14 @@ fn a_jar_that_goes_through_again_can_seal_after_all() {
 #[test]
 fn seals_told_twice_count_once() {
     let out = after(batch(CannerKind::Steam), &[(0, FILLED), (10, Step::AtHeat), (50, Step::HeatOff), (60, OUT)]);
-    let six = Step::Sealed { jars: Some(6), of: Some(7) };
+    let six = Step::Sealed { jars: Some(6), of: Some(7), round: None };
     let told = after(
         out,
-        &[(900, Step::Sealed { jars: Some(5), of: None }), (901, six), (902, Step::Unsealed { jars: Some(1) })],
+        &[
+            (900, Step::Sealed { jars: Some(5), of: None, round: None }),
+            (901, six),
+            (902, Step::Unsealed { jars: Some(1), round: None }),
+        ],
     );
     assert_eq!((told.fates.sealed(), told.unsealed_open()), (6, 1));
 }
@@ -244,7 +249,8 @@ fn a_jar_that_breaks_before_it_is_out_leaves_the_round() {
     assert_eq!((broke.in_round(), broke.waiting(), broke.undecided()), (6, 13, 0));
     let first = after(broke, &[(50, Step::HeatOff), (60, OUT)]);
     assert_eq!((first.waiting(), first.in_round(), first.undecided()), (7, 7, 6));
-    let all = after(first, &[(70, Step::AtHeat), (110, OUT), (900, Step::Sealed { jars: None, of: None })]);
+    let all =
+        after(first, &[(70, Step::AtHeat), (110, OUT), (900, Step::Sealed { jars: None, of: None, round: None })]);
     assert_eq!((all.fates.sealed(), all.fates.of(Fate::Broken), all.is_open()), (13, 1, false));
     // When every jar of the round breaks, nothing is left in the canner.
     let one = after(batch(CannerKind::Steam), &[(0, Step::Filled { jars: Some(1) }), (10, Step::AtHeat)]);
@@ -262,12 +268,15 @@ fn the_seals_of_a_round_may_be_told_while_the_next_is_in_the_canner() {
             (50, Step::HeatOff),
             (60, OUT),
             (80, Step::AtHeat),
-            (90, Step::Sealed { jars: Some(6), of: Some(7) }),
+            (90, Step::Sealed { jars: Some(6), of: Some(7), round: None }),
         ],
     );
     assert_eq!((second.fates.sealed(), second.unsealed_open(), second.stage(at(90))), (6, 1, Stage::Processing));
     let mut more = second.clone();
-    assert!(more.take(&Step::Sealed { jars: Some(2), of: None }, at(91)).is_err(), "the others are in the canner");
+    assert!(
+        more.take(&Step::Sealed { jars: Some(2), of: None, round: None }, at(91)).is_err(),
+        "the others are in the canner"
+    );
 }
 
 #[test]
@@ -278,16 +287,16 @@ fn a_jar_that_fails_twice_has_an_end_of_its_own() {
             (0, FILLED),
             (10, Step::AtHeat),
             (50, OUT),
-            (900, Step::Sealed { jars: Some(6), of: Some(7) }),
+            (900, Step::Sealed { jars: Some(6), of: Some(7), round: None }),
             (910, Step::Reprocessed { jars: None }),
         ],
     );
     let mut unheated = again.clone();
     assert!(
-        unheated.take(&Step::Sealed { jars: Some(1), of: None }, at(920)).is_err(),
+        unheated.take(&Step::Sealed { jars: Some(1), of: None, round: None }, at(920)).is_err(),
         "it has not been through again"
     );
-    let failed = after(again, &[(930, Step::AtHeat), (970, OUT), (1900, Step::Unsealed { jars: None })]);
+    let failed = after(again, &[(930, Step::AtHeat), (970, OUT), (1900, Step::Unsealed { jars: None, round: None })]);
     let mut thrice = failed.clone();
     assert_eq!(thrice.take(&Step::Reprocessed { jars: None }, at(1901)), Err(Misfit::Again));
     let frozen = after(failed, &[(1901, Step::Ended { fate: Fate::Frozen, jars: None })]);
@@ -337,14 +346,14 @@ fn no_jar_comes_out_from_under_pressure() {
     refused(&off, 300, None);
     refused(&running, 300, None);
     // Not every step is told: lids are pressed 12 hours after, and then the jars are out.
-    let seals = Step::Sealed { jars: Some(7), of: Some(7) };
+    let seals = Step::Sealed { jars: Some(7), of: Some(7), round: None };
     assert_eq!(off.clone().take(&seals, at(54 + 12 * 60)), Err(Misfit::UnderPressure { until: None }));
     assert_eq!(after(off, &[(55 + 12 * 60, seals)]).fates.sealed(), 7);
 }
 
 #[test]
 fn jars_that_came_out_untold_came_out_as_early_as_they_can_have() {
-    let six = Step::Sealed { jars: Some(6), of: Some(7) };
+    let six = Step::Sealed { jars: Some(6), of: Some(7), round: None };
     let steam = after(batch(CannerKind::Steam), &[(0, FILLED), (10, Step::AtHeat), (60, Step::HeatOff), (900, six)]);
     let out = at(60) + facts::BOILING_WATER_REST.value;
     assert_eq!(steam.reprocess_until(), Some(out + facts::REPROCESS_WITHIN.value));
@@ -372,12 +381,12 @@ fn a_gauge_is_of_a_pressure_canner() {
 fn the_hours_for_reprocessing_count_from_the_earliest_round_that_is_not_all_decided() {
     let seven = (0, Step::Filled { jars: Some(14) });
     let first = after(batch(CannerKind::Steam), &[seven, (10, Step::AtHeat), (60, OUT)]);
-    let six = |sealed, of| Step::Sealed { jars: Some(sealed), of: Some(of) };
+    let six = |sealed, of| Step::Sealed { jars: Some(sealed), of: Some(of), round: None };
     let second = |batch, steps: &[(i64, Step)]| after(after(batch, &[(80, Step::AtHeat), (130, OUT)]), steps);
     let unknown = second(first.clone(), &[(900, six(13, 14))]);
     assert_eq!(unknown.reprocess_until(), Some(at(60) + facts::REPROCESS_WITHIN.value));
     assert_eq!(clock(&unknown, Clock::ReprocessDeadline), Some(at(60) + Duration::hours(22)));
-    let told = after(first, &[(70, Step::Sealed { jars: Some(7), of: None })]);
+    let told = after(first, &[(70, Step::Sealed { jars: Some(7), of: None, round: None })]);
     let known = second(told, &[(900, six(6, 7))]);
     assert_eq!(known.reprocess_until(), Some(at(130) + facts::REPROCESS_WITHIN.value));
 }

@@ -47,7 +47,6 @@ const WRONG: &[(&str, &str)] = &[
     ("bread-in-the-oven", "arguable: which of the tested salsas is asked first"),
     // `what happened` asks for the log, and may as well be said to whoever took something back.
     ("undo-and-again", "arguable: `what happened` asks for the log"),
-    ("which-batch", "the scorer: a start without a verb is proposed"),
     ("that-was-yesterday", "the scorer: a correction by its day alone is passed over"),
 ];
 

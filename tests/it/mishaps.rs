@@ -23,7 +23,7 @@ fn happens(what: Mishap) -> Step {
 
 const FILLED: Step = Step::Filled { jars: Some(7) };
 const OUT: Step = Step::Lifted { jars: None };
-const SEALED: Step = Step::Sealed { jars: None, of: None };
+const SEALED: Step = Step::Sealed { jars: None, of: None, round: None };
 
 /// Seven quarts in a canner with a dial gauge, 40 minutes at 11 psi.
 fn batch() -> Batch {

@@ -38,7 +38,8 @@ impl Apply<'_> {
         // Jars that are done again with acid are of a batch that is closed until they are out.
         let untold = matches!(step, Step::AcidAdded { .. });
         let late = |batch: &Batch| {
-            (again || untold && !batch.is_acidified()) && batch.reprocessing() > 0
+            let rest = matches!(step, Step::Filled { .. }) && batch.takes_more(self.at);
+            rest || (again || untold && !batch.is_acidified()) && batch.reprocessing() > 0
                 || matches!(step, Step::Siphoned { .. } | Step::Mishap { .. } | Step::AcidMissing { .. })
         };
         let closed: Found<'_> = all().filter(|(_, batch)| !batch.is_open() && late(batch) && meant.is(batch)).collect();
@@ -188,8 +189,8 @@ pub(super) fn step_of(statement: &Statement) -> Option<(Step, Meant<'_>)> {
         Statement::HeatOff(s) => (Step::HeatOff, s.batch.as_deref()),
         Statement::PressureDown(s) => (Step::PressureDown, s.batch.as_deref()),
         Statement::Lifted(s) => (Step::Lifted { jars: s.jars }, s.batch.as_deref()),
-        Statement::Sealed(s) => (Step::Sealed { jars: s.jars, of: s.of }, s.batch.as_deref()),
-        Statement::Unsealed(s) => (Step::Unsealed { jars: s.jars }, s.batch.as_deref()),
+        Statement::Sealed(s) => (Step::Sealed { jars: s.jars, of: s.of, round: s.round }, s.batch.as_deref()),
+        Statement::Unsealed(s) => (Step::Unsealed { jars: s.jars, round: s.round }, s.batch.as_deref()),
         Statement::Reprocessed(s) => (Step::Reprocessed { jars: s.jars }, s.batch.as_deref()),
         Statement::Refrigerated(s) => (Step::Ended { fate: Fate::Refrigerated, jars: s.jars }, s.batch.as_deref()),
         Statement::Broke(s) => (Step::Broke { jars: s.jars }, s.batch.as_deref()),
@@ -210,6 +211,7 @@ impl Misfit {
             Self::OutOfOrder(_) => stage < Stage::Cooling,
             Self::Running { .. }
             | Self::TooMany { .. }
+            | Self::NoSuchRound { .. }
             | Self::TooLate { .. }
             | Self::Filled { .. }
             | Self::Stopped { .. }

@@ -41,6 +41,8 @@ pub(super) struct Record {
     pub(super) canner: Option<CannerKind>,
     pub(super) pack: Option<Pack>,
     pub(super) batch: Option<String>,
+    /// A filling of the canner.
+    pub(super) round: Option<u32>,
     pub(super) what: Option<String>,
     pub(super) on: Option<When>,
     pub(super) kept: Option<bool>,
@@ -110,7 +112,7 @@ impl Record {
             Kind::AtHeat => Statement::AtHeat(AtHeat { psi, batch, on }),
             Kind::Mishap => Statement::Mishap(crate::statement::Mishap { what: frame.mishap?, psi, batch, on }),
             Kind::Lifted => Statement::Lifted(Lifted { jars, batch, on }),
-            Kind::Sealed => Statement::Sealed(Sealed { jars, of: self.of, batch, on }),
+            Kind::Sealed => Statement::Sealed(Sealed { jars, of: self.of, batch, round: self.round, on }),
             Kind::PutUp => Statement::PutUp(Jarred { jars, of: self.of, jar, product, mass, on }),
             Kind::Opened => Statement::Opened(Jarred { jars, of: self.of, jar, product, mass, on }),
             Kind::Dried => Statement::Dried(Dried { mass, trays, what, on }),
@@ -133,7 +135,7 @@ impl Record {
             }
             kind => match stage(kind) {
                 Some(stage) => stage(Stage { batch, on }),
-                None => some_jars(kind)?(SomeJars { jars, batch, on }),
+                None => some_jars(kind)?(SomeJars { jars, batch, round: self.round, on }),
             },
         })
     }

@@ -6,7 +6,10 @@ use super::super::item::Item;
 use super::scene::Scene;
 use super::words::{before_doubt, sentences};
 use crate::statement::{Clarify, Propose, Statement};
+use crate::vocabulary::Subject;
 
+/// What a sentence ends with.
+const ENDS: [char; 3] = ['.', '!', '\n'];
 /// Longest message that is read in parts, in items: each part is read anew.
 const LONGEST: usize = 60;
 
@@ -41,7 +44,11 @@ pub(super) fn doubted(reading: Reading, scene: &Scene<'_>) -> Reading {
 pub(super) fn sure_in_parts(reading: Reading, scene: &Scene<'_>) -> Reading {
     let [Statement::Propose(proposed)] = &*reading.statements else {
         // Sentences that were each sure may be too unsure together even to be proposed.
-        return if reading.statements.is_empty() { sentence_by_sentence(reading, scene, None) } else { reading };
+        if !reading.statements.is_empty() {
+            return reading;
+        }
+        let reading = sentence_by_sentence(reading, scene, None);
+        return if reading.statements.is_empty() { in_one(reading, scene) } else { reading };
     };
     if scene.text.items.len() > LONGEST {
         return reading;
@@ -55,6 +62,27 @@ pub(super) fn sure_in_parts(reading: Reading, scene: &Scene<'_>) -> Reading {
     }
     let count = proposed.statements.len();
     sentence_by_sentence(reading, scene, Some(count))
+}
+
+/// What is said of jars in several sentences, each of them too short to say it: `Apricots, raw pack, pints. Starting.`
+fn in_one(reading: Reading, scene: &Scene<'_>) -> Reading {
+    let sentences = sentences(scene.text.text);
+    if sentences.len() < 2 || scene.text.items.len() > LONGEST {
+        return reading;
+    }
+    let ends = |sentence: &&str| sentence.trim().trim_end_matches(ENDS).to_owned();
+    let joined = sentences.iter().map(ends).collect::<Vec<_>>().join(", ");
+    let made = alone(&joined, scene);
+    let process = |statement: &Statement| match statement {
+        Statement::Ask(ask) => ask.about == Subject::Process,
+        Statement::Clarify(asked) => asked.word.is_some(),
+        said => matches!(said, Statement::Began(_)),
+    };
+    let says = made.statements.iter().flat_map(|statement| match statement {
+        Statement::Propose(proposed) => proposed.statements.as_slice(),
+        said => std::slice::from_ref(said),
+    });
+    if !made.statements.is_empty() && says.into_iter().all(process) { made } else { reading }
 }
 
 /// The statements of all sentences, where each has some and is sure of them.

@@ -4,9 +4,23 @@
 /// One word a line, sorted by bytes; from the word lists named in `english/ordinary.licence.txt`.
 const WORDS: &str = include_str!("../english/ordinary.txt");
 
+/// Those of them that may tell of what is in a jar, of the jar, or of how it was made or heated: food and drink,
+/// plants and animals, ways to prepare and to keep, vessels, states, amounts, changes. Each word of the list was judged
+/// for it.
+const RELEVANT: &str = include_str!("../english/relevant.txt");
+
 /// Whether it is an ordinary word.
 pub(in super::super) fn has(word: &str) -> bool {
-    let bytes = WORDS.as_bytes();
+    is_line_of(WORDS, word)
+}
+
+/// Whether it is an ordinary word that can have to do with no jar: `umbrella`, `laughed`.
+pub(in super::super) fn is_beside(word: &str) -> bool {
+    has(word) && !is_line_of(RELEVANT, word)
+}
+
+fn is_line_of(list: &str, word: &str) -> bool {
+    let bytes = list.as_bytes();
     let (mut low, mut high) = (0, bytes.len());
     while low < high {
         let middle = low + (high - low) / 2;
@@ -35,6 +49,18 @@ mod tests {
         }
         for word in ["", "frozr", "zzz", "aa", "tomatos", "a\nb"] {
             assert!(!has(word), "{word}");
+        }
+    }
+
+    #[test]
+    fn what_may_be_in_a_jar_is_not_beside_it() {
+        assert!(RELEVANT.lines().collect::<Vec<_>>().is_sorted());
+        assert!(RELEVANT.lines().all(has));
+        for word in ["cinnamon", "poached", "leftover", "cracked", "skipped", "zzz"] {
+            assert!(!is_beside(word), "{word}");
+        }
+        for word in ["umbrella", "laughed", "cousin"] {
+            assert!(is_beside(word), "{word}");
         }
     }
 }

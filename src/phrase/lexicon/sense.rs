@@ -225,6 +225,7 @@ classes! {
     canner_word = canner.word;
     pack = pack;
     batch = gear.batch;
+    round = gear.batch.round;
     deed = deed;
     begin = deed.begin;
     deed_can = deed.can;
@@ -248,6 +249,7 @@ classes! {
     prep_to = small.prep.to;
     prep_for = small.prep.for;
     prep_with = small.prep.with;
+    without = small.prep.without;
     prep_time = small.prep.time;
     prep_place = small.prep.place;
     preposition = small.prep;
@@ -288,6 +290,15 @@ classes! {
     harmless_state = harmless.state;
     beside = beside;
     beside_pot = beside.pot;
+    beside_cleaned = beside.cleaned;
+    beside_cooked = beside.cooked;
+    water = gear.water;
+    broth = broth;
+    starch = starch;
+    milled = milled;
+    stirred = stirred;
+    sugar = sugar;
+    weakened = weakened;
     told = told;
     rim = rim;
     within = within;

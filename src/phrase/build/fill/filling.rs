@@ -36,6 +36,7 @@ pub(super) enum Role {
     Canner(CannerKind),
     Pack(Pack),
     Batch(String),
+    Round(u32),
     What(String),
     Kept(bool),
     Vague,

@@ -121,6 +121,15 @@ impl Filling<'_, '_> {
     /// Puts the item at a place into a slot.
     fn assign_item(&mut self, n: usize) {
         let Some(item) = self.clause.item(n) else { return };
+        // `batch 2: all sealed`: which batch, and no jars.
+        let numbered = |role: &Role| matches!(role, Role::Batch(_) | Role::Round(_));
+        let is_label = n.checked_sub(1).is_some_and(|before| {
+            let named = self.clause.item(before).is_some_and(|item| item.is(self.clause.classes().batch));
+            named && self.is_role(before, numbered) && self.used.has(n)
+        });
+        if is_label {
+            return;
+        }
         if self.is_box_label(n, item) {
             self.take_name(n..n + 1, Note::GuessedPlace, Role::Place);
         } else if !self.assign_value(n, item) {

@@ -3,7 +3,7 @@
 use super::filling::{Filling, Food, Role};
 use crate::phrase::build::clause::{meaning_of, value_of};
 use crate::phrase::build::made::Note;
-use crate::phrase::frame::Slots;
+use crate::phrase::frame::{Group, Slots};
 use crate::phrase::item::{Item, WordKind};
 use crate::phrase::lex::Mark;
 use crate::phrase::lexicon::sense::Meaning;
@@ -51,12 +51,24 @@ impl Filling<'_, '_> {
         if !self.takes(Slots::Batch) || !item.is(classes.batch) {
             return None;
         }
+        // `the second round`: of seals, for a step is of the round that stands at it.
+        let of_seals = self.clause.frame.group == Group::Seal && item.is(classes.round);
+        if of_seals
+            && let Some(Meaning::Number(nth)) = self
+                .clause
+                .item(n.wrapping_sub(1))
+                .and_then(|before| before.meaning(classes.ordinal, self.clause.words()))
+        {
+            self.used.add(n - 1);
+            self.note(Note::Batch);
+            return Some(Role::Round(u32::try_from(*nth).ok()?));
+        }
         // `batch 2`
         let next = self.clause.item(n + 1).filter(|next| next.is_single())?;
         let number = value_of!(next, Value::Number(figure) => figure.number)?.as_count().filter(|n| *n < 1000)?;
         self.used.add(n + 1);
         self.note(Note::Batch);
-        Some(Role::Batch(number.to_string()))
+        if of_seals { Some(Role::Round(number)) } else { Some(Role::Batch(number.to_string())) }
     }
 
     /// A thing that no list has, by the word that the household taught for it.

@@ -58,6 +58,7 @@ impl Filling<'_, '_> {
             Role::Canner(canner) => record.canner = Some(record.canner.map_or(canner, |known| finer(known, canner))),
             Role::Pack(pack) => self.put_first(n, &mut record.pack, pack),
             Role::Batch(batch) => self.put_first(n, &mut record.batch, batch),
+            Role::Round(round) => self.put_first(n, &mut record.round, round),
             Role::What(what) => record.what = record.what.take().or(Some(what)),
             Role::Kept(kept) => record.kept = record.kept.or(Some(kept)),
             Role::When(dated) => record.day = record.day.or(Some(dated)),

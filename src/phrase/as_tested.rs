@@ -1,0 +1,121 @@
+//! Words beside a product that leave it as it was tested: what the tables' own directions put in or leave out, how they
+//! make the food ready, and what is said not to be there.
+
+use super::held::Veto;
+use super::item::{Item, WordKind};
+use super::lex::Mark;
+use super::value::Value;
+use super::value::measure::Share;
+use crate::processes::{self, Category, ProductInfo};
+
+/// The strength of the vinegar that the tables ask for (USDA AIB 539, 2015, Guide 6: 5 percent acetic acid).
+const VINEGAR: f64 = 0.05;
+
+impl Veto<'_> {
+    /// Whether a share is the strength that vinegar must have.
+    pub(super) fn is_full_strength(share: Share) -> bool {
+        matches!(share, Share::Part(part) if part.as_f64() == VINEGAR)
+    }
+
+    /// `not mashed`, `no flour`: what is said not to be there. Acid is not passed over, and neither is how it is
+    /// heated.
+    pub(super) fn is_absent(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        let counted = [c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.method, c.jar_word, c.canner, c.pack, c.water];
+        if item.is_any(&counted) || item.is(c.form) && !item.is(c.prep) || !item.is_content() {
+            return false;
+        }
+        let passed = |item: &&Item| item.is(c.article) || item.kind == WordKind::Harmless;
+        let before = self.text.items.get(..n).unwrap_or_default().iter().rev().find(|item| !passed(item));
+        before.is_some_and(|item| item.is(c.without) || item.is(c.not))
+    }
+
+    /// `not peeled`: the tables' fruit is.
+    pub(super) fn is_not_cleaned(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        let before = self.text.before(n);
+        item.is(c.beside_cleaned) && before.is_some_and(|item| item.is(c.without) || item.is(c.not))
+    }
+
+    /// Salt is for taste except in pickles, and may be there or not; bottled lemon juice or citric acid is what
+    /// tomatoes are made safe with, where it is said to be in (USDA AIB 539, 2015, Guide 3, 'Acidification', and Guide
+    /// 1 on salt).
+    pub(super) fn is_as_the_tables_add(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        let infos = &self.tested.infos;
+        let salt = item.is(c.salt) && !infos.is_empty() && infos.iter().all(|info| info.category != Category::Pickle);
+        let with = || self.text.before(n).is_some_and(|before| before.is(c.prep_with));
+        let bottled = item.is_any(&[c.acid_lemon, c.acid_citric]) && !item.is(c.acid) && !infos.is_empty();
+        let as_tested = infos.iter().all(|info| processes::needs_acid(info)) && !self.is_weakened(n);
+        let vinegar = item.is(c.vinegar) && self.tested.all(ProductInfo::has_vinegar) && !self.is_weakened(n);
+        let water = item.is(c.water) && self.tested.all(ProductInfo::takes_water) && !self.is_weakened(n);
+        let broth = item.is(c.broth) && self.tested.all(ProductInfo::takes_broth);
+        let starch = item.is(c.starch) && self.tested.all(ProductInfo::takes_starch);
+        let sugar = item.is(c.sugar) && self.tested.all(ProductInfo::takes_sugar) && !self.is_weakened(n);
+        salt || bottled && (with() || as_tested) || vinegar || water || broth || starch || sugar || self.is_named(n)
+    }
+
+    /// A word of the table's own name of it: the meat of `spaghetti sauce with meat`.
+    pub(super) fn is_named(&self, n: usize) -> bool {
+        self.text.said(n, n + 1).is_some_and(|word| self.tested.all(|info| info.names(&word)))
+    }
+
+    /// Whether a word beside it makes less of it, or a figure that is not the published one stands with it.
+    pub(super) fn is_weakened(&self, n: usize) -> bool {
+        let c = self.classes();
+        let near = n.saturating_sub(3)..(n + 4).min(self.text.items.len());
+        let weak = |item: &Item| item.is_any(&[c.weakened, c.more_of, c.not, c.without]);
+        let before = self.text.items.get(..n).unwrap_or_default().iter().rev();
+        let behind = self.text.items.get(n + 1..).unwrap_or_default().iter().take(5);
+        let behind = behind.take_while(|item| item.mark.is_none());
+        let figures =
+            near.filter_map(|n| Some((n, self.text.items.get(n)?))).any(|(n, item)| self.is_other_figure(n, item));
+        before.take_while(|item| item.mark.is_none()).chain(behind).any(weak) || figures
+    }
+
+    /// `4 %`, `1 : 4`: a figure that is neither how many jars, nor the 5 % that the tables ask of vinegar (USDA AIB
+    /// 539, 2015, Guide 6), nor the published dose.
+    pub(super) fn is_other_figure(&self, n: usize, item: &Item) -> bool {
+        let jars = item.values.iter().any(|value| matches!(value, Value::Jars(_)));
+        !jars
+            && item.values.iter().any(|value| match value {
+                Value::Share(share) => !Self::is_full_strength(*share),
+                Value::Number(_) => {
+                    !self.text.items.get(n + 1).is_some_and(|next| next.is(self.classes().unit_percent))
+                }
+                Value::Volume(volume, _) => !self.tested.is_dose(*volume),
+                _ => false,
+            })
+    }
+
+    /// Fruit is packed in syrup of any strength, in juice or in water for the same time (USDA AIB 539, 2015, Guide 2).
+    pub(super) fn is_syrup(&self, item: &Item) -> bool {
+        let infos = &self.tested.infos;
+        item.is(self.classes().syrup) && !infos.is_empty() && infos.iter().all(|info| info.category == Category::Fruit)
+    }
+
+    /// Cut as the table's name of the product says, or in a way that leaves how it lies in the jar as it was
+    /// (`peeled`).
+    pub(super) fn is_cut_as_tested(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        let said = || self.text.said(n, n + 1).is_some_and(|word| self.tested.says(&word));
+        item.is(c.prep) && !item.is_any(&[c.form, c.method, c.food]) && (item.is(c.beside) || said())
+    }
+
+    /// Vinegar on a cloth for the rims is outside of the jar: in a sentence about rims it is no ingredient.
+    pub(super) fn is_of_rim(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        let ends = |n: &usize| {
+            !self.text.items.get(*n).is_some_and(|item| matches!(item.mark, Some(Mark::Dot | Mark::Line | Mark::Bang)))
+        };
+        let rim = |n: usize| self.text.items.get(n).is_some_and(|item| item.is(c.rim));
+        item.is_any(&[c.supply, c.acid])
+            && ((0..n).rev().take_while(ends).any(rim) || (n..self.text.items.len()).take_while(ends).any(rim))
+    }
+
+    /// `boiled 5 min`: for how long it was made ready.
+    pub(super) fn is_of_cooking(&self, n: usize, value: &Value) -> bool {
+        let cooked = || self.text.before(n).is_some_and(|before| before.is(self.classes().beside_cooked));
+        matches!(value, Value::Duration(_) | Value::Number(_)) && cooked()
+    }
+}
