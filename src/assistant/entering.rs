@@ -5,6 +5,8 @@ use super::hearing::is_entry;
 use super::marks::is_smooth;
 use super::room::Applied;
 use super::turn::Turn;
+use crate::alert::{Alert, Due, deadlines};
+use crate::batch::Clock;
 use crate::ledger::state::{PlannedDay, State};
 use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Refusal, check_bounds};
 use crate::planning::canning_day::{NoPlan, plan_day};
@@ -13,8 +15,11 @@ use crate::reply::{self, Facts, Reply};
 use crate::statement::{AcidAdded, Clarify, Set, Statement, When};
 use crate::vocabulary::{Kind, Missing, SettingKey};
 use crate::zone::Zone;
-use chrono::{DateTime, NaiveTime, Utc};
+use chrono::{DateTime, Duration, NaiveTime, Utc};
 use std::sync::Arc;
+
+/// What happened longer before it was told is told afterwards (our own choice: a wet hand needs a minute or two).
+const TOLD_AFTERWARDS: Duration = Duration::minutes(2);
 
 /// Who said what, when.
 #[derive(Clone)]
@@ -90,6 +95,7 @@ impl Turn<'_> {
         if !accepted.is_empty() {
             let applied = self.enter_beside(&source.message, standing, &accepted);
             self.say_entered(&accepted, &applied.effects, &applied.cuts);
+            self.pass_over(&accepted);
         }
         for question in questions {
             if let Statement::Clarify(question) = question {
@@ -109,6 +115,23 @@ impl Turn<'_> {
                     let (topic, problem) = reply::no_plan(self.scene(), &day, &why);
                     self.problem(topic, problem);
                 }
+            }
+        }
+    }
+
+    /// A step that is told afterwards rings no bell for what was due before it was told. What is due of jars that wait
+    /// is said all the same: it decides what becomes of them.
+    fn pass_over(&mut self, accepted: &[Entry]) {
+        let told =
+            accepted.iter().filter(|entry| entry.said - entry.happened > TOLD_AFTERWARDS).map(|entry| entry.said);
+        let Some(said) = told.max() else { return };
+        let over = |due: &Due| {
+            matches!(due.alert, Alert::Batch(Clock::ProcessDone | Clock::RestDone | Clock::HeatCheck, _))
+                && due.at <= said
+        };
+        for due in deadlines(self.room.state()).into_iter().filter(over) {
+            if !self.room.told.contains_key(&due.name) {
+                self.change(Change::Told { alert: due.name, due: due.at });
             }
         }
     }

@@ -10,8 +10,8 @@ use crate::ledger::{Change, MessageId, Proposal, corrected};
 use crate::phrase::{self, Context, Reading};
 use crate::quantity::Pressure;
 use crate::reply;
-use crate::statement::{AtHeat, Clarify, Correct, Mishap, Statement};
-use crate::vocabulary::{self, Crop, Missing};
+use crate::statement::{Ask, AtHeat, Clarify, Correct, Mishap, Statement};
+use crate::vocabulary::{self, Crop, Matter, Missing, Subject};
 use chrono::{DateTime, Duration, Utc};
 use std::collections::BTreeSet;
 
@@ -19,6 +19,30 @@ use std::collections::BTreeSet;
 const LAPSES_AFTER: Duration = Duration::days(1);
 /// So many may be open at once in a room of several people: a room that is asked about every other line is soon left.
 const OPEN_AT_ONCE: usize = 3;
+
+/// What a message may tell to be amiss with the jars of an open batch.
+fn amiss(ask: &Ask) -> Option<Matter> {
+    let matter = ask.what.as_deref().filter(|_| ask.about == Subject::Safety).and_then(Matter::named)?;
+    let doubts = [
+        Matter::AcidDoubt,
+        Matter::VentDoubt,
+        Matter::OpenedDoubt,
+        Matter::LidDoubt,
+        Matter::SpoiledDoubt,
+        Matter::StoodDoubt,
+    ];
+    doubts.contains(&matter).then_some(matter)
+}
+
+/// Whether it can be amiss with a batch.
+fn concerns(matter: Matter, batch: &Batch) -> bool {
+    batch.filled > 0
+        && match matter {
+            Matter::AcidDoubt => batch.needs_acid,
+            Matter::VentDoubt | Matter::OpenedDoubt => batch.canner.is_pressure(),
+            _ => true,
+        }
+}
 
 impl Turn<'_> {
     /// Puts statements to the household.
@@ -72,6 +96,8 @@ impl Turn<'_> {
                 Some(Statement::AtHeat(AtHeat { psi: Pressure::from_psi(0.0), ..heat.clone() }))
             }
             Statement::Propose(proposed) if proposed.statements.iter().any(lost) => Some(unclear(None)),
+            // What may be amiss with jars is said where there are jars.
+            Statement::Ask(ask) if amiss(ask).is_some_and(|matter| !any(&|batch| concerns(matter, batch))) => None,
             // Where nothing was hot nothing was lost.
             Statement::Propose(proposed)
                 if !any(&was_hot) && matches!(&*proposed.statements, [Statement::LostHeat(_)]) =>

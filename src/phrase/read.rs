@@ -16,7 +16,7 @@ use super::safety;
 use super::thawed;
 use super::value::Value;
 use crate::quantity::Mass;
-use crate::statement::{Clarify, Mishap, Propose, Statement};
+use crate::statement::{Ask, Clarify, Mishap, Propose, Statement};
 use crate::vocabulary::{self, Condition, Kind, Matter, Missing, SettingKey, Subject};
 
 /// Reads a message.
@@ -58,6 +58,12 @@ pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
     if open && reading.statements.iter().all(guess) && safety::may_be_lost(&items) {
         let unclear = Mishap { what: vocabulary::Mishap::Unclear, psi: None, batch: None, on: None };
         reading.statements = vec![Statement::Mishap(unclear)];
+        // Where no canner was hot yet, it is how it was brought up that is amiss.
+        reading.statements.extend(safety::amiss(&items).filter(|matter| *matter == Matter::VentDoubt).map(asked_of));
+    } else if open && reading.statements.iter().all(|said| matches!(said, Statement::Propose(_))) {
+        // So is what may be amiss with the jars, be it a guess or not.
+        let matter = safety::amiss(&items).filter(|_| reading.statements.is_empty());
+        reading.statements.extend(matter.map(asked_of));
     }
     reading
 }
@@ -65,6 +71,10 @@ pub(super) fn read(text: &str, context: &Context<'_>) -> Reading {
 /// Whether a message tells of somebody who ate or fell ill.
 pub(super) fn may_be_ill(text: &str) -> bool {
     safety::may_be_ill(&items(text, &language().words, &Household::default()))
+}
+
+fn asked_of(matter: Matter) -> Statement {
+    Statement::Ask(Ask { what: Some(matter.as_str().to_owned()), ..Ask::about(Subject::Safety) })
 }
 
 fn is_about(said: &Statement, matter: Matter) -> bool {

@@ -41,6 +41,8 @@ const TWO_SLIPS: usize = 8;
 
 /// Stands in the subject of a rule that holds only after a spoiled jar was told of.
 const AFTER: char = '.';
+/// What stands before a subject that counts while a batch is open.
+const OPEN: char = '@';
 
 /// Stands in the subject of a rule about thawed fruit, before the kind of statement that it makes.
 const OF_THAWED: char = '/';
@@ -182,7 +184,8 @@ impl Heard {
 
     /// What the message is about, by the first rule that fits.
     fn subject(&self) -> Option<&'static str> {
-        let mut plain = rules().rules.iter().filter(|rule| !rule.subject.contains(AFTER));
+        let mut plain =
+            rules().rules.iter().filter(|rule| !rule.subject.contains(AFTER) && !rule.subject.starts_with(OPEN));
         plain.find(|rule| self.fits(rule)).map(|rule| rule.subject)
     }
 
@@ -238,6 +241,13 @@ pub(super) fn heard(text: &Text<'_>, household: &Household, context: &Context<'_
 /// Whether a message may tell of heat or pressure that was lost, to one whose canner is hot.
 pub(super) fn may_be_lost(text: &Text<'_>) -> bool {
     Heard::of(text).subject().and_then(Mishap::named) == Some(Mishap::Unclear)
+}
+
+/// What may be amiss with the jars of a batch that is open.
+pub(super) fn amiss(text: &Text<'_>) -> Option<Matter> {
+    let heard = Heard::of(text);
+    let mut open = rules().rules.iter().filter_map(|rule| Some((rule.subject.strip_prefix(OPEN)?, rule)));
+    open.find(|(_, rule)| heard.fits(rule)).and_then(|(subject, _)| Matter::named(subject))
 }
 
 /// Whether a message tells of fruit that thaws, or thawed, at room temperature.

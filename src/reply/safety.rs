@@ -163,6 +163,7 @@ pub(super) fn answer(scene: Scene<'_>, ask: &Ask) -> Reply {
                 .to_owned(),
             "canada_low_acid",
         ),
+        doubt if amiss(doubt).is_some() => amiss(doubt).unwrap_or_default(),
         Matter::ThawCounter => (format!("{}{}", thawing_rule(scene), stood_warm()), "thaw_on_counter"),
         Matter::FreezerOff => (freezer_off(), "refreeze_if"),
         Matter::StillIcy => (
@@ -179,6 +180,59 @@ pub(super) fn answer(scene: Scene<'_>, ask: &Ask) -> Reply {
         source => format!("{text} ({source})"),
     };
     Reply { text, facts }
+}
+
+/// What holds for jars of which something may be amiss, and how to say it, with the key of its source.
+fn amiss(doubt: Matter) -> Option<(String, &'static str)> {
+    let hours = value("deviation_redo_within_h");
+    let (text, key) = match doubt {
+        Matter::AcidDoubt => (
+            format!(
+                "Is the full dose of bottled lemon juice or citric acid in every jar? A jar with none, with less or \
+                 with fresh juice is not safe to shelve: say which ('no acid in 3'). Within {hours} hours it may be \
+                 opened, given its acid and processed again in full; else refrigerate it, or throw it away."
+            ),
+            "deviation_redo_within_h",
+        ),
+        Matter::VentDoubt => (
+            format!(
+                "Steam must flow from the vent for {} minutes before the weight goes on, or the jars stay too cold at \
+                 any pressure. Take the weight off with care and vent again, and say 'venting'. If jars were processed \
+                 without it, say 'skipped the vent'.",
+                value("pressure_vent_min")
+            ),
+            "pressure_vent_min",
+        ),
+        Matter::OpenedDoubt => (
+            "A pressure canner cools by itself, with weight and lid on, until the pressure is at zero: cooled by force \
+             or opened before, jars lose liquid and part of their time. If that happened, say 'opened the vent'."
+                .to_owned(),
+            "force_cool_pressure_canner",
+        ),
+        Matter::LidDoubt => (
+            format!(
+                "A lid that flexes, clicks, is buckled or loose, or a jar that leaks, has not sealed: say how many \
+                 ('2 didn't seal'). Within {} hours process it again with a new lid for the full time, or refrigerate \
+                 or freeze it. One that only lost liquid and sealed is used first ('1 lost liquid').",
+                value("reprocess_within_h")
+            ),
+            "reprocess_within_h",
+        ),
+        Matter::SpoiledDoubt => (
+            format!("If it bubbles, spurts, smells wrong, is cloudy or mouldy: do not taste it. {}", discard(None)),
+            "suspect_jar_open_detox_boil_min",
+        ),
+        Matter::StoodDoubt => (
+            format!(
+                "Jars that stand filled without their process, or cool in the canner without it, may be processed in \
+                 full within {hours} hours, and are thrown away after that. Say since when: 'filled 7 quarts at 9:30', \
+                 'lost the boil at 10:15'."
+            ),
+            "deviation_redo_within_h",
+        ),
+        _ => return None,
+    };
+    Some((text, key))
 }
 
 /// Why a way to can is none, and that there is no time for it.

@@ -69,6 +69,18 @@ closed_words! {
         MultiCooker = "multi-cooker",
         /// Low-acid food without pressure.
         LowAcidBoiling = "low-acid-boiling",
+        /// Acid that may be missing in jars of an open batch.
+        AcidDoubt = "acid-doubt",
+        /// A pressure canner that may not have been vented.
+        VentDoubt = "vent-doubt",
+        /// A pressure canner that may have been opened or cooled before its time.
+        OpenedDoubt = "opened-doubt",
+        /// A lid that may not be down, or a jar that may have lost liquid.
+        LidDoubt = "lid-doubt",
+        /// A jar that may be spoiled.
+        SpoiledDoubt = "spoiled-doubt",
+        /// Jars that may have stood too long without their process.
+        StoodDoubt = "stood-doubt",
         /// Thawing at room temperature.
         ThawCounter = "thaw-counter",
         /// Freezing again what has thawed.
