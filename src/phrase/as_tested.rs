@@ -4,9 +4,10 @@
 use super::held::Veto;
 use super::item::{Item, WordKind};
 use super::lex::Mark;
+use super::lexicon::sense::Meaning;
 use super::value::Value;
 use super::value::measure::Share;
-use crate::processes::{self, Category, ProductInfo};
+use crate::processes::{Category, ProductInfo};
 
 /// The strength of the vinegar that the tables ask for (USDA AIB 539, 2015, Guide 6: 5 percent acetic acid).
 const VINEGAR: f64 = 0.05;
@@ -46,13 +47,21 @@ impl Veto<'_> {
         let salt = item.is(c.salt) && !infos.is_empty() && infos.iter().all(|info| info.category != Category::Pickle);
         let with = || self.text.before(n).is_some_and(|before| before.is(c.prep_with));
         let bottled = item.is_any(&[c.acid_lemon, c.acid_citric]) && !item.is(c.acid) && !infos.is_empty();
-        let as_tested = infos.iter().all(|info| processes::needs_acid(info)) && !self.is_weakened(n);
+        let as_tested = self.tested.all(ProductInfo::takes_lemon) && !self.is_weakened(n);
         let vinegar = item.is(c.vinegar) && self.tested.all(ProductInfo::has_vinegar) && !self.is_weakened(n);
         let water = item.is(c.water) && self.tested.all(ProductInfo::takes_water) && !self.is_weakened(n);
         let broth = item.is(c.broth) && self.tested.all(ProductInfo::takes_broth);
+        let fermented = item.is(c.fermented) && self.tested.all(ProductInfo::is_fermented);
         let starch = item.is(c.starch) && self.tested.all(ProductInfo::takes_starch);
         let sugar = item.is(c.sugar) && self.tested.all(ProductInfo::takes_sugar) && !self.is_weakened(n);
-        salt || bottled && (with() || as_tested) || vinegar || water || broth || starch || sugar || self.is_named(n)
+        salt || bottled && (with() || as_tested)
+            || vinegar
+            || water
+            || broth
+            || starch
+            || sugar
+            || fermented
+            || self.is_named(n)
     }
 
     /// A word of the table's own name of it: the meat of `spaghetti sauce with meat`.
@@ -117,5 +126,18 @@ impl Veto<'_> {
     pub(super) fn is_of_cooking(&self, n: usize, value: &Value) -> bool {
         let cooked = || self.text.before(n).is_some_and(|before| before.is(self.classes().beside_cooked));
         matches!(value, Value::Duration(_) | Value::Number(_)) && cooked()
+    }
+
+    /// The crop that the product is made of, named once more in another sentence: `Apples are from my cousin`. `Extra
+    /// apples` are not as tested.
+    pub(super) fn is_named_crop(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        let own = item.is(c.crop)
+            && matches!(
+                item.meaning(c.crop, self.text.words),
+                Some(Meaning::Crop(crop)) if self.tested.all(|info| info.crop == Some(*crop))
+            );
+        let more = |item: &Item| item.is(c.more_of) || item.is(c.prep_with);
+        own && !self.text.before(n).is_some_and(more)
     }
 }

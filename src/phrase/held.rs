@@ -411,6 +411,9 @@ impl Veto<'_> {
     }
 
     fn is_left_risk(&self, n: usize) -> bool {
+        if self.text.items.get(n).is_some_and(|item| self.is_absent(n, item) || self.is_named_crop(n, item)) {
+            return false;
+        }
         let changes =
             |item: &Item| if self.is_own(n, item) { self.is_more_of_it(n, item) } else { self.is_risky(n, item) };
         self.text.items.get(n).is_some_and(|item| self.is_another_jar(item) || changes(item))
@@ -432,6 +435,8 @@ impl Veto<'_> {
             .iter()
             .filter(|(n, item)| {
                 item.is_content()
+                    && !self.is_absent(*n, item)
+                    && !self.is_named_crop(*n, item)
                     && !self.is_as_the_tables_add(*n, item)
                     && !self.is_harmless(*n, item)
                     && !self.is_own(*n, item)

@@ -8,6 +8,8 @@ use super::catalogue::{Acidity, Category, ProductInfo};
 const BESIDES: &str = " with ";
 /// What stands before what is left out of it.
 const LEFT_OUT: &str = "without";
+/// What ferments before it is canned (Guide 6).
+const FERMENTED: [&str; 2] = ["sauerkraut", "dill-pickles-fermented"];
 /// How the ids of pie fillings end.
 const PIE: &str = "-pie-filling";
 /// Words of the ids of what is put through a mill or a sieve.
@@ -18,6 +20,17 @@ impl ProductInfo {
     pub fn has_vinegar(&self) -> bool {
         let held = self.acidity == Acidity::Acidified && !needs_acid(self);
         held && matches!(self.category, Category::Pickle | Category::Tomato)
+    }
+
+    /// Whether bottled lemon juice is in its recipe: by the acidification table, or as a salsa's or a filling's own
+    /// acid.
+    pub fn takes_lemon(&self) -> bool {
+        needs_acid(self) || self.category == Category::Salsa || self.id.ends_with(PIE)
+    }
+
+    /// Whether it is fermented before it goes into jars.
+    pub fn is_fermented(&self) -> bool {
+        FERMENTED.contains(&self.id)
     }
 
     /// Whether it is packed in water: not what is acid by its recipe, or thick.

@@ -9,7 +9,11 @@ use crate::statement::{Clarify, Propose, Statement};
 use crate::vocabulary::Subject;
 
 /// What a sentence ends with.
-const ENDS: [char; 3] = ['.', '!', '\n'];
+const ENDS: [&str; 5] = [". ", "! ", "? ", "; ", "\n"];
+/// What is put between sentences instead, so that they are parts of one.
+const BETWEEN: &str = ", ";
+const ASKS: &str = "?";
+const MARKS: [char; 4] = ['.', '!', '?', ';'];
 /// Longest message that is read in parts, in items: each part is read anew.
 const LONGEST: usize = 60;
 
@@ -44,6 +48,12 @@ pub(super) fn doubted(reading: Reading, scene: &Scene<'_>) -> Reading {
 pub(super) fn sure_in_parts(reading: Reading, scene: &Scene<'_>) -> Reading {
     let [Statement::Propose(proposed)] = &*reading.statements else {
         // Sentences that were each sure may be too unsure together even to be proposed.
+        // Over words of another sentence nothing is held back that all of them say together: `…? Dial gauge canner.`
+        if matches!(&*reading.statements, [Statement::Clarify(asked)] if asked.word.is_some()) {
+            let together = in_one(Reading::default(), scene);
+            let is_held = together.statements.iter().any(|said| matches!(said, Statement::Clarify(_)));
+            return if together.statements.is_empty() || is_held { reading } else { together };
+        }
         if !reading.statements.is_empty() {
             return reading;
         }
@@ -66,12 +76,14 @@ pub(super) fn sure_in_parts(reading: Reading, scene: &Scene<'_>) -> Reading {
 
 /// What is said of jars in several sentences, each of them too short to say it: `Apricots, raw pack, pints. Starting.`
 fn in_one(reading: Reading, scene: &Scene<'_>) -> Reading {
-    let sentences = sentences(scene.text.text);
-    if sentences.len() < 2 || scene.text.items.len() > LONGEST {
+    let text = scene.text.text;
+    let one = ENDS.iter().fold(text.trim().to_owned(), |text, end| text.replace(end, BETWEEN));
+    // `I have not the pressure one`: what is denied in another sentence would be taken for told.
+    if one == text.trim() || scene.text.items.len() > LONGEST || scene.is(scene.language.words.classes.not) {
         return reading;
     }
-    let ends = |sentence: &&str| sentence.trim().trim_end_matches(ENDS).to_owned();
-    let joined = sentences.iter().map(ends).collect::<Vec<_>>().join(", ");
+    let asked = if text.contains(ASKS) { ASKS } else { "" };
+    let joined = format!("{}{asked}", one.trim_end_matches(MARKS));
     let made = alone(&joined, scene);
     let process = |statement: &Statement| match statement {
         Statement::Ask(ask) => ask.about == Subject::Process,

@@ -295,6 +295,7 @@ classes! {
     water = gear.water;
     broth = broth;
     starch = starch;
+    fermented = fermented;
     milled = milled;
     stirred = stirred;
     sugar = sugar;
