@@ -54,7 +54,7 @@ impl Veto<'_> {
         let fermented = item.is(c.fermented) && self.tested.all(ProductInfo::is_fermented);
         let starch = item.is(c.starch) && self.tested.all(ProductInfo::takes_starch);
         let sugar = item.is(c.sugar) && self.tested.all(ProductInfo::takes_sugar) && !self.is_weakened(n);
-        salt || bottled && (with() || as_tested)
+        salt || bottled && (with() && !self.is_weakened(n) || as_tested)
             || vinegar
             || water
             || broth

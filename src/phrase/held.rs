@@ -131,7 +131,9 @@ impl Veto<'_> {
         if self.is_another_jar(item) {
             return true;
         }
-        if self.is_not_cleaned(n, item) {
+        let c = self.classes();
+        let of_other_form = item.is(c.form) && !item.is(c.prep) && !self.is_as_the_tables_add(n, item);
+        if of_other_form || self.is_not_cleaned(n, item) {
             return true;
         }
         if self.is_absent(n, item) {
@@ -291,7 +293,9 @@ impl Veto<'_> {
         let is_mark = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.mark.is_some());
         let taken = |n: &usize| used(*n) && self.text.items.get(*n).is_some_and(Item::is_content);
         let says = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.is(c.aux) || item.is(c.subject));
-        let beside = |part: &&[usize]| !part.iter().any(taken) && part.iter().any(says);
+        let told = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.is(c.pronoun));
+        let of_it = |part: &[usize]| part.iter().any(told) && part.iter().any(|n| self.is_relevant(*n));
+        let beside = |part: &&[usize]| !part.iter().any(taken) && part.iter().any(says) && !of_it(part);
         items.split(is_mark).filter(beside).flatten().copied().collect()
     }
 
@@ -358,6 +362,12 @@ impl Veto<'_> {
             || !item.values.is_empty() && item.values.iter().all(Value::is_day)
     }
 
+    /// An ordinary word that may tell of food, of a jar, or of how it is heated.
+    fn is_relevant(&self, n: usize) -> bool {
+        let item = self.text.items.get(n);
+        item.is_some_and(|item| item.kind == WordKind::Ordinary && !self.is_harmless(n, item))
+    }
+
     /// An ordinary word that has to do with no jar.
     fn is_beside(&self, n: usize) -> bool {
         self.text.said(n, n + 1).is_some_and(|word| ordinary::is_beside(&word.to_lowercase()))
@@ -411,6 +421,10 @@ impl Veto<'_> {
     }
 
     fn is_left_risk(&self, n: usize) -> bool {
+        // A height that no clause took is one that the time does not follow.
+        if self.is_height(n) {
+            return true;
+        }
         if self.text.items.get(n).is_some_and(|item| self.is_absent(n, item) || self.is_named_crop(n, item)) {
             return false;
         }
@@ -476,11 +490,19 @@ impl Veto<'_> {
                 _ => None,
             })
         };
+        // `They boiled for three hours`: what is said of it may matter.
+        let of_it = items.iter().any(|(_, item)| item.is(classes.pronoun));
+        let told: Vec<usize> = if adjacent && says && of_it {
+            items.iter().map(|(n, _)| *n).filter(|n| self.is_relevant(*n)).collect()
+        } else {
+            Vec::new()
+        };
         let noun = adjacent && !says && (1..=NOUNS).contains(&content.len()) && content.iter().all(bare);
         let risky = || items.iter().map(|(n, _)| *n).filter(|n| self.is_left_risk(*n)).collect();
         let found: Vec<usize> = match () {
             () if noun => content,
             () if !put_in.is_empty() => put_in,
+            () if !told.is_empty() => told,
             () if adjacent && done_to_it().is_some() => done_to_it().into_iter().collect(),
             () => risky(),
         };

@@ -7,9 +7,12 @@
 
 use crate::support::{Kitchen, minutes};
 use rackful::assistant::{OutKind, Outgoing};
+use rackful::phrase::{Context, Lexicon, read};
 use rackful::processes::{Query, lookup, products};
 use rackful::quantity::{Length, Number};
+use rackful::statement::Statement;
 use rackful::vocabulary::{CannerKind, Jar, Pack};
+use rackful::zone::Zone;
 use serde::Deserialize;
 use std::collections::BTreeSet;
 
@@ -101,6 +104,24 @@ fn what_was_not_tested_gets_no_time_and_no_shelf() {
     assert_eq!(all.len(), 660);
     let faults = faults(&all, |line| !said(&line.text).iter().any(|out| gives(out) || shelves(out)));
     assert_eq!(faults, BTreeSet::new());
+}
+
+/// Starts, questions and jars with something amiss in a part of them that reads like chatter, by a sceptic who knew what
+/// is passed over: each is held back over a word.
+#[test]
+fn what_is_amiss_beside_a_product_holds_it_back() {
+    let lexicon = Lexicon::default();
+    let now = "2026-08-14T12:00:00-05:00".parse().unwrap();
+    let context = Context { now, zone: Zone::parse("-05:00").unwrap(), lexicon: &lexicon, last: None };
+    let is_held = |text: &str| {
+        read(text, &context)
+            .statements
+            .iter()
+            .any(|statement| matches!(statement, Statement::Clarify(asked) if asked.word.is_some()))
+    };
+    let text = std::fs::read_to_string("tests/data/danger/held.txt").unwrap();
+    let passed: Vec<&str> = text.lines().filter(|line| !is_held(line)).collect();
+    assert_eq!(passed, Vec::<&str>::new());
 }
 
 /// The times that the tables print for a product, jar and canner at 1,000 ft, whichever pack.
