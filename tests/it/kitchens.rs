@@ -106,8 +106,8 @@ fn what_was_not_tested_gets_no_time_and_no_shelf() {
     assert_eq!(faults, BTreeSet::new());
 }
 
-/// Starts, questions and jars with something amiss in a part of them that reads like chatter, by a sceptic who knew what
-/// is passed over: each is held back over a word.
+/// Starts, questions and jars with something amiss in a part of them that reads like chatter, by a sceptic who knew
+/// what is passed over: each is held back over a word.
 #[test]
 fn what_is_amiss_beside_a_product_holds_it_back() {
     let lexicon = Lexicon::default();
