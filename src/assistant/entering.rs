@@ -6,7 +6,7 @@ use super::marks::is_smooth;
 use super::room::Applied;
 use super::turn::Turn;
 use crate::alert::{Alert, Due, deadlines};
-use crate::batch::Clock;
+use crate::batch::{Batch, Clock};
 use crate::ledger::state::{PlannedDay, State};
 use crate::ledger::{Change, Cut, Effect, Entry, Ledger, MessageId, Pending, Refusal, check_bounds};
 use crate::planning::canning_day::{NoPlan, plan_day};
@@ -95,7 +95,7 @@ impl Turn<'_> {
         if !accepted.is_empty() {
             let applied = self.enter_beside(&source.message, standing, &accepted);
             self.say_entered(&accepted, &applied.effects, &applied.cuts);
-            self.pass_over(&accepted);
+            self.pass_over(&accepted, &applied.effects);
         }
         for question in questions {
             if let Statement::Clarify(question) = question {
@@ -121,13 +121,16 @@ impl Turn<'_> {
 
     /// A step that is told afterwards rings no bell for what was due before it was told. What is due of jars that wait
     /// is said all the same: it decides what becomes of them.
-    fn pass_over(&mut self, accepted: &[Entry]) {
+    fn pass_over(&mut self, accepted: &[Entry], effects: &[Effect]) {
         let told =
             accepted.iter().filter(|entry| entry.said - entry.happened > TOLD_AFTERWARDS).map(|entry| entry.said);
         let Some(said) = told.max() else { return };
-        let over = |due: &Due| {
-            matches!(due.alert, Alert::Batch(Clock::ProcessDone | Clock::RestDone | Clock::HeatCheck, _))
-                && due.at <= said
+        let meant = |batch: &Batch| effects.iter().any(|effect| effect.batch == Some(batch.number));
+        let over = |due: &Due| match &due.alert {
+            Alert::Batch(Clock::ProcessDone | Clock::RestDone | Clock::HeatCheck, batch) => {
+                due.at <= said && meant(batch)
+            }
+            _ => false,
         };
         for due in deadlines(self.room.state()).into_iter().filter(over) {
             if !self.room.told.contains_key(&due.name) {

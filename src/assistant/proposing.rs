@@ -23,15 +23,7 @@ const OPEN_AT_ONCE: usize = 3;
 /// What a message may tell to be amiss with the jars of an open batch.
 fn amiss(ask: &Ask) -> Option<Matter> {
     let matter = ask.what.as_deref().filter(|_| ask.about == Subject::Safety).and_then(Matter::named)?;
-    let doubts = [
-        Matter::AcidDoubt,
-        Matter::VentDoubt,
-        Matter::OpenedDoubt,
-        Matter::LidDoubt,
-        Matter::SpoiledDoubt,
-        Matter::StoodDoubt,
-    ];
-    doubts.contains(&matter).then_some(matter)
+    matter.is_doubt().then_some(matter)
 }
 
 /// Whether it can be amiss with a batch.

@@ -179,6 +179,7 @@ impl Batch {
             }
         }
         self.settled = self.settled.min(self.outs.len());
+        self.told.clear();
         self.again_out = self.again_out.filter(|_| self.fates.reprocessed > 0);
         self.left_inside = 0;
         self.closed = None;

@@ -27,6 +27,7 @@ use super::value::Value;
 use crate::processes::{Category, ProductInfo};
 use crate::statement::{Clarify, Statement};
 use crate::vocabulary::{Crop, Jar, Kind, Missing, Subject};
+use std::ops::Range;
 
 /// A run of words of no list that is no longer than this and has neither verb nor person may be an addition: `…,
 /// venison`.
@@ -62,13 +63,14 @@ pub(super) fn held(read: &Read<'_>, reading: &score::Reading, edge: &Edge, frame
     let may_change = |n: &usize| veto.may_change(*n, used(*n)) || sizes && veto.is_too_large(*n);
     let beside = veto.told_beside(read.stretch(edge), used);
     let open: Vec<usize> = read.stretch(edge).filter(|n| !beside.contains(n)).filter(may_change).collect();
-    let word = match (open.first(), open.last()) {
-        (Some(first), Some(last)) => words(read.text, *first, *last + 1),
+    let found = match (open.first(), open.last()) {
+        (Some(first), Some(last)) => Some(*first..*last + 1),
         // What stands on other grounds than food does not depend on food.
         _ if frame.group == Group::Set => None,
         _ => veto.apart(read.stretch(edge), used).or_else(|| veto.beside(read, reading, edge)),
-    };
-    word.map(|word| Held { unknown: veto.is_of_nothing_known(&word), word, about: None })
+    }?;
+    let word = words(read.text, found.start, found.end)?;
+    Some(Held { word, about: None, unknown: veto.is_of_nothing_known(found) })
 }
 
 /// What a text beside a statement asks about instead of it: an answer that completes it (`thick sauce with chicken`),
@@ -287,7 +289,7 @@ impl Veto<'_> {
 
     /// `…, Deb is peeling`: what stands between marks, takes no part in the statement, and has a person or a verb in
     /// it.
-    fn told_beside(&self, stretch: std::ops::Range<usize>, used: impl Fn(usize) -> bool) -> Vec<usize> {
+    fn told_beside(&self, stretch: Range<usize>, used: impl Fn(usize) -> bool) -> Vec<usize> {
         let c = self.classes();
         let items: Vec<usize> = stretch.collect();
         let is_mark = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.mark.is_some());
@@ -318,7 +320,8 @@ impl Veto<'_> {
             WordKind::Harmless => item.is(c.harmless_state) && !item.is(c.beside),
             // When, how much and from where: none of it is in the jar. `A second` batch is no time.
             WordKind::Value if !item.values.is_empty() => !item.values.iter().all(|value| {
-                value.is_day()
+                // What is begun tomorrow is not begun.
+                value.is_day() && !(self.group == Group::Begin && self.is_to_come(item))
                     || self.is_of_cooking(n, value)
                     || matches!(value, Value::Volume(volume, _) if self.tested.is_dose(*volume))
                     || matches!(value, Value::Share(share) if Self::is_full_strength(*share))
@@ -326,6 +329,12 @@ impl Veto<'_> {
             }),
             _ => !self.is_harmless(n, item) && !self.is_as_the_tables_add(n, item),
         }
+    }
+
+    /// `tomorrow`, and not `tonight`.
+    fn is_to_come(&self, item: &Item) -> bool {
+        let days = item.meaning(self.classes().day_ahead, self.text.words);
+        matches!(days, Some(Meaning::Number(days)) if *days > 0)
     }
 
     fn is_harmless(&self, n: usize, item: &Item) -> bool {
@@ -374,22 +383,14 @@ impl Veto<'_> {
     }
 
     /// Whether words of the message may be chatter: none of them is known to change what is in a jar.
-    fn is_of_nothing_known(&self, held: &str) -> bool {
-        let from = self.text.text.find(held);
-        let Some((from, to)) = from.map(|from| (from, from + held.len())) else { return false };
-        let within = |n: &usize| {
-            let (start, end) = self.text.span(*n, n + 1);
-            from <= start as usize && end as usize <= to
-        };
-        (0..self.text.items.len()).filter(within).all(|n| {
-            let known = |item: &Item| !item.values.is_empty() || item.kind == WordKind::Trade;
-            !self.text.items.get(n).is_some_and(known) && !self.is_left_risk(n)
-        })
+    fn is_of_nothing_known(&self, mut held: Range<usize>) -> bool {
+        let known = |item: &Item| !item.values.is_empty() || item.kind == WordKind::Trade;
+        held.all(|n| !self.text.items.get(n).is_some_and(known) && !self.is_left_risk(n))
     }
 
     /// What stands between marks inside of the clause and was not taken in: `filled 7 pints of juice, galangal, all
     /// done`.
-    fn apart(&self, stretch: std::ops::Range<usize>, used: impl Fn(usize) -> bool) -> Option<String> {
+    fn apart(&self, stretch: Range<usize>, used: impl Fn(usize) -> bool) -> Option<Range<usize>> {
         let items: Vec<usize> = stretch.collect();
         let is_mark = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.mark.is_some());
         let taken = |n: &usize| used(*n) && self.text.items.get(*n).is_some_and(Item::is_content);
@@ -401,7 +402,7 @@ impl Veto<'_> {
 
     /// What stands outside of the clause and belongs to no other: `…, chicken`, `… (with bacon)`,
     /// `… . It has beans in it`.
-    fn beside(&self, read: &Read<'_>, reading: &score::Reading, edge: &Edge) -> Option<String> {
+    fn beside(&self, read: &Read<'_>, reading: &score::Reading, edge: &Edge) -> Option<Range<usize>> {
         let edges: Vec<&Edge> = reading.path.edges.iter().filter_map(|n| read.lattice.edges.get(*n as usize)).collect();
         let at = edges.iter().position(|other| std::ptr::eq(*other, edge))?;
         edges.iter().enumerate().filter(|(n, _)| *n != at).find_map(|(n, other)| {
@@ -414,7 +415,7 @@ impl Veto<'_> {
                     let asks = other.statements.iter().all(|said| said.kind() == Kind::Clarify);
                     let used = |n: usize| !asks && other.made.used.has(n - start);
                     let open: Vec<usize> = stretch.filter(|n| !used(*n) && self.is_left_risk(*n)).collect();
-                    words(self.text, *open.first()?, *open.last()? + 1)
+                    Some(*open.first()?..*open.last()? + 1)
                 }
             }
         })
@@ -434,7 +435,7 @@ impl Veto<'_> {
     }
 
     /// In a stretch that no clause has: what is risky, and right beside the clause a bare noun of no list.
-    fn left_alone(&self, stretch: std::ops::Range<usize>, adjacent: bool) -> Option<String> {
+    fn left_alone(&self, stretch: Range<usize>, adjacent: bool) -> Option<Range<usize>> {
         let classes = self.classes();
         // `Sunday after service`: when it was says nothing of what is in the jar.
         let when = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.is(classes.prep_time));
@@ -506,6 +507,6 @@ impl Veto<'_> {
             () if adjacent && done_to_it().is_some() => done_to_it().into_iter().collect(),
             () => risky(),
         };
-        words(self.text, *found.first()?, found.last()? + 1)
+        Some(*found.first()?..found.last()? + 1)
     }
 }

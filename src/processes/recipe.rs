@@ -43,7 +43,7 @@ impl ProductInfo {
         self.category == Category::Meat
     }
 
-    /// Whether it is made with starch (Guide 2, pie fillings: Clear Jel only).
+    /// Whether it is made with starch (Guide 2, pie fillings: a starch made for canning).
     pub fn takes_starch(&self) -> bool {
         self.id.ends_with(PIE)
     }

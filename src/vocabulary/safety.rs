@@ -93,3 +93,18 @@ closed_words! {
         OldJars = "old-jars",
     }
 }
+
+impl Matter {
+    /// Whether it is something that may be amiss with the jars of an open batch, and no question.
+    pub const fn is_doubt(self) -> bool {
+        matches!(
+            self,
+            Self::AcidDoubt
+                | Self::VentDoubt
+                | Self::OpenedDoubt
+                | Self::LidDoubt
+                | Self::SpoiledDoubt
+                | Self::StoodDoubt
+        )
+    }
+}

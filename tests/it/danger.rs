@@ -216,10 +216,11 @@ const HARMLESS: [(&str, &str); 28] = [
 ];
 
 /// A reader without a household.
-struct Reader(Lexicon);
+#[derive(Default)]
+pub(crate) struct Reader(Lexicon);
 
 impl Reader {
-    fn statements(&self, text: &str) -> Vec<Statement> {
+    pub(crate) fn statements(&self, text: &str) -> Vec<Statement> {
         let now = "2026-08-14T12:00:00-05:00".parse().unwrap();
         let context = Context { now, zone: Zone::parse("-05:00").unwrap(), lexicon: &self.0, last: None };
         read(text, &context).statements
@@ -231,7 +232,7 @@ fn is_tested(product: Option<&Product>) -> bool {
 }
 
 /// Whether a time, a dose or a place on the shelf may come of a statement, at once or when what it lacks is told.
-fn counts(statement: &Statement) -> bool {
+pub(crate) fn counts(statement: &Statement) -> bool {
     match statement {
         Statement::Began(Began { product, .. }) => is_tested(product.as_ref()),
         Statement::Filled(said) => is_tested(said.product.as_ref()),

@@ -13,7 +13,6 @@ use std::collections::BTreeSet;
 const MISREAD: &[(&str, &[&str])] = &[
     ("timezone -05:00", &[]),
     ("I opened the lid to add water", &["propose"]),
-    ("left the jars in the canner overnight", &["propose"]),
     ("putting it through again", &["propose"]),
 ];
 

@@ -5,14 +5,12 @@
 //! harmless ones got their time, 176 of 240 messages of a running batch were answered. A second one, by four more, at
 //! commit 3371271: 1 of 160, 61 of 200, 106 of 120.
 
+use crate::danger::{Reader, counts};
 use crate::support::{Kitchen, minutes};
 use rackful::assistant::{OutKind, Outgoing};
-use rackful::phrase::{Context, Lexicon, read};
 use rackful::processes::{Query, lookup, products};
 use rackful::quantity::{Length, Number};
-use rackful::statement::Statement;
 use rackful::vocabulary::{CannerKind, Jar, Pack};
-use rackful::zone::Zone;
 use serde::Deserialize;
 use std::collections::BTreeSet;
 
@@ -106,21 +104,13 @@ fn what_was_not_tested_gets_no_time_and_no_shelf() {
     assert_eq!(faults, BTreeSet::new());
 }
 
-/// Starts, questions and jars with something amiss in a part of them that reads like chatter, by a sceptic who knew
-/// what is passed over: each is held back over a word.
+/// Starts, questions and jars with something amiss in a part of them that reads like chatter, written against what is
+/// passed over: nothing is made of them that a time or a place on the shelf could come of.
 #[test]
-fn what_is_amiss_beside_a_product_holds_it_back() {
-    let lexicon = Lexicon::default();
-    let now = "2026-08-14T12:00:00-05:00".parse().unwrap();
-    let context = Context { now, zone: Zone::parse("-05:00").unwrap(), lexicon: &lexicon, last: None };
-    let is_held = |text: &str| {
-        read(text, &context)
-            .statements
-            .iter()
-            .any(|statement| matches!(statement, Statement::Clarify(asked) if asked.word.is_some()))
-    };
+fn what_is_amiss_beside_a_product_makes_nothing() {
+    let reader = Reader::default();
     let text = std::fs::read_to_string("tests/data/danger/held.txt").unwrap();
-    let passed: Vec<&str> = text.lines().filter(|line| !is_held(line)).collect();
+    let passed: Vec<&str> = text.lines().filter(|line| reader.statements(line).iter().any(counts)).collect();
     assert_eq!(passed, Vec::<&str>::new());
 }
 

@@ -101,6 +101,8 @@ listed! {
         GuessedProduct,
         /// A day.
         Day,
+        /// This day: what is done tonight is told when it begins as often as it is planned.
+        Today,
         /// A time of day.
         Clock,
         /// A day that is a purpose.

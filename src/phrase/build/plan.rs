@@ -37,7 +37,7 @@ pub(super) fn plan(clause: &Clause<'_>) -> Option<Made> {
             }
             // Of two days the later is meant: `move it from Saturday to Sunday`.
             plan.day = coming.or(plan.day);
-            notes.push(Note::Day);
+            notes.push(if coming == Some(today) { Note::Today } else { Note::Day });
             used.add(n);
             continue;
         }

@@ -3,10 +3,11 @@
 use super::super::context::{Context, Reading};
 use super::super::held::held_in;
 use super::super::item::Item;
+use super::super::value::Value;
 use super::scene::Scene;
 use super::words::{before_doubt, sentences};
 use crate::statement::{Clarify, Propose, Statement};
-use crate::vocabulary::Subject;
+use crate::vocabulary::{Kind, Subject};
 
 /// What a sentence ends with.
 const ENDS: [&str; 5] = [". ", "! ", "? ", "; ", "\n"];
@@ -47,18 +48,19 @@ pub(super) fn doubted(reading: Reading, scene: &Scene<'_>) -> Reading {
 /// figure is put right in the same breath (`16 lb, no wait, 18`) and what stands before that is sure.
 pub(super) fn sure_in_parts(reading: Reading, scene: &Scene<'_>) -> Reading {
     let [Statement::Propose(proposed)] = &*reading.statements else {
-        // Sentences that were each sure may be too unsure together even to be proposed.
-        // Over words of another sentence nothing is held back that all of them say together: `…? Dial gauge canner.`
-        if matches!(&*reading.statements, [Statement::Clarify(asked)] if asked.word.is_some()) {
-            let together = in_one(Reading::default(), scene);
-            let is_held = together.statements.iter().any(|said| matches!(said, Statement::Clarify(_)));
-            return if together.statements.is_empty() || is_held { reading } else { together };
-        }
-        if !reading.statements.is_empty() {
-            return reading;
-        }
-        let reading = sentence_by_sentence(reading, scene, None);
-        return if reading.statements.is_empty() { in_one(reading, scene) } else { reading };
+        return match &*reading.statements {
+            // Sentences that were each sure may be too unsure together even to be proposed.
+            [] => {
+                let parts = sentence_by_sentence(reading, scene, None);
+                if parts.statements.is_empty() { in_one(scene).unwrap_or(parts) } else { parts }
+            }
+            // What was held back over another sentence may be a part of the same: `…? Dial gauge canner.`
+            [Statement::Clarify(asked)] if asked.word.is_some() => {
+                let is_held = |together: &Reading| together.statements.iter().any(|said| said.kind() == Kind::Clarify);
+                in_one(scene).filter(|together| !is_held(together)).unwrap_or(reading)
+            }
+            _ => reading,
+        };
     };
     if scene.text.items.len() > LONGEST {
         return reading;
@@ -75,12 +77,20 @@ pub(super) fn sure_in_parts(reading: Reading, scene: &Scene<'_>) -> Reading {
 }
 
 /// What is said of jars in several sentences, each of them too short to say it: `Apricots, raw pack, pints. Starting.`
-fn in_one(reading: Reading, scene: &Scene<'_>) -> Reading {
-    let text = scene.text.text;
-    let one = ENDS.iter().fold(text.trim().to_owned(), |text, end| text.replace(end, BETWEEN));
-    // `I have not the pressure one`: what is denied in another sentence would be taken for told.
-    if one == text.trim() || scene.text.items.len() > LONGEST || scene.is(scene.language.words.classes.not) {
-        return reading;
+///
+/// Without a product and a jar, a pack or a canner it is no such thing. Nor is it with a `not`: what is denied in
+/// another sentence would be taken for told (`I have not the pressure one`).
+fn in_one(scene: &Scene<'_>) -> Option<Reading> {
+    let classes = &scene.language.words.classes;
+    let of_jars = scene.is(classes.product)
+        && (scene.is(classes.pack) || scene.is(classes.canner) || scene.any_value(|v| matches!(v, Value::Jars(_))));
+    if !of_jars || scene.is(classes.not) || scene.text.items.len() > LONGEST {
+        return None;
+    }
+    let text = scene.text.text.trim();
+    let one = ENDS.iter().fold(text.to_owned(), |text, end| text.replace(end, BETWEEN));
+    if one == text {
+        return None;
     }
     let asked = if text.contains(ASKS) { ASKS } else { "" };
     let joined = format!("{}{asked}", one.trim_end_matches(MARKS));
@@ -94,7 +104,7 @@ fn in_one(reading: Reading, scene: &Scene<'_>) -> Reading {
         Statement::Propose(proposed) => proposed.statements.as_slice(),
         said => std::slice::from_ref(said),
     });
-    if !made.statements.is_empty() && says.into_iter().all(process) { made } else { reading }
+    (!made.statements.is_empty() && says.into_iter().all(process)).then_some(made)
 }
 
 /// The statements of all sentences, where each has some and is sure of them.

@@ -130,17 +130,21 @@ fn junk_between_lines_is_taken_out_since_the_numbers_show_that_nothing_is_missin
     }
 }
 
-/// Makes an index that this program does not read.
-fn spoil_index(folder: &Path) {
-    // sled lets go of its lock a moment after the store is dropped.
+/// The index itself. sled lets go of its lock a moment after the store is dropped.
+fn index(folder: &Path) -> sled::Db {
     let patience = std::time::Instant::now() + std::time::Duration::from_secs(10);
-    let db = loop {
+    loop {
         match sled::open(folder.join("index")) {
-            Ok(db) => break db,
+            Ok(db) => return db,
             Err(error) => assert!(std::time::Instant::now() < patience, "{error}"),
         }
         std::thread::sleep(std::time::Duration::from_millis(20));
-    };
+    }
+}
+
+/// Makes an index that this program does not read.
+fn spoil_index(folder: &Path) {
+    let db = index(folder);
     db.open_tree("meta").unwrap().insert("layout", b"9").unwrap();
     db.flush().unwrap();
 }
@@ -199,7 +203,7 @@ fn index_with_another_layout_or_gaps_is_made_anew() {
     for gap in [false, true] {
         let folder = filled();
         if gap {
-            let db = sled::open(folder.path().join("index")).unwrap();
+            let db = index(folder.path());
             db.open_tree("lines").unwrap().remove(3_u64.to_be_bytes()).unwrap();
             db.flush().unwrap();
         } else {
