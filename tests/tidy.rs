@@ -212,6 +212,7 @@ const LITERALS: &[(&str, &[Kind])] = &[
     ("phrase/build/ask.rs", &[Kind::Wire]),
     ("phrase/build/set.rs", &[Kind::Wire]),
     ("phrase/context.rs", &[Kind::Program]),
+    ("phrase/directions.rs", &[Kind::Sentence]),
     ("phrase/explain.rs", &[Kind::Sentence]),
     ("phrase/feature.rs", &[Kind::Feature, Kind::Type]),
     ("phrase/frame.rs", &[Kind::Slot, Kind::Type, Kind::Sentence]),

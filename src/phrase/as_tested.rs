@@ -18,6 +18,43 @@ impl Veto<'_> {
         matches!(share, Share::Part(part) if part.as_f64() == VINEGAR)
     }
 
+    /// A picture beside the words: of the product's own crop, or of nothing that could be in a jar.
+    pub(super) fn is_picture(&self, item: &Item) -> bool {
+        let c = self.classes();
+        let own = match item.meaning(c.crop, self.text.words) {
+            Some(Meaning::Crop(crop)) => self.tested.all(|info| info.crop == Some(*crop)),
+            _ => !item.is_any(&[c.food, c.product, c.crop, c.dish]) || self.tested.all(ProductInfo::is_flesh),
+        };
+        let token = self.text.lexed.tokens.get(item.from as usize);
+        own && item.is_single() && token.is_some_and(|token| token.is(Mark::Other))
+    }
+
+    /// `peaches from Vineland`, `off the stand by Silverton`: the name of where it is from, which is not where it is
+    /// canned. (`Here in Vineland` may be at another height than the one that is set.)
+    pub(super) fn is_where_from(&self, n: usize, item: &Item) -> bool {
+        let c = self.classes();
+        let named = |item: &Item| item.capital && item.kind == WordKind::Strange;
+        let before = self.text.items.get(..n).unwrap_or_default().iter().rev();
+        let mut part = before.take_while(|item| item.mark.is_none());
+        named(item) && part.any(|item| item.is(c.prep_from))
+    }
+
+    /// Whether the directions of its products say it too. What is said not to be so (`not peeled`, `less salt`) is not
+    /// as they say; what is put in counts only where no word makes less of it.
+    pub(super) fn is_directed(&self, n: usize) -> bool {
+        let Some(Some((from, to, put_in))) = self.said.spans.get(n) else { return false };
+        let c = self.classes();
+        let denied = || self.text.before(*from).is_some_and(|before| before.is_any(&[c.without, c.not, c.more_of]));
+        // `ground meat with venison`: what is added is none of what it is.
+        let added = || {
+            let food = self.text.items.get(*from).is_some_and(|item| item.is_any(&[c.crop, c.food, c.product]));
+            let joins = |item: &Item| item.is_any(&[c.prep_with, c.and]) || item.mark == Some(Mark::Slash);
+            food && self.text.before(*from).is_some_and(joins)
+        };
+        let weakened = || self.is_weakened_in(*from, *to);
+        if *put_in { !weakened() } else { !denied() && !added() }
+    }
+
     /// `not mashed`, `no flour`: what is said not to be there. Acid is not passed over, and neither is how it is
     /// heated.
     pub(super) fn is_absent(&self, n: usize, item: &Item) -> bool {
@@ -71,11 +108,17 @@ impl Veto<'_> {
 
     /// Whether a word beside it makes less of it, or a figure that is not the published one stands with it.
     pub(super) fn is_weakened(&self, n: usize) -> bool {
+        self.is_weakened_in(n, n + 1)
+    }
+
+    /// The same of a stretch of words.
+    fn is_weakened_in(&self, from: usize, to: usize) -> bool {
         let c = self.classes();
-        let near = n.saturating_sub(3)..(n + 4).min(self.text.items.len());
-        let weak = |item: &Item| item.is_any(&[c.weakened, c.more_of, c.not, c.without]);
-        let before = self.text.items.get(..n).unwrap_or_default().iter().rev();
-        let behind = self.text.items.get(n + 1..).unwrap_or_default().iter().take(5);
+        let items = self.text.items.len();
+        let near = (from.saturating_sub(3)..from).chain(to..(to + 3).min(items));
+        let weak = |item: &Item| item.is_any(&[c.weakened, c.more_of, c.not, c.without, c.vague]);
+        let before = self.text.items.get(..from).unwrap_or_default().iter().rev();
+        let behind = self.text.items.get(to..).unwrap_or_default().iter().take(5);
         let behind = behind.take_while(|item| item.mark.is_none());
         let figures =
             near.filter_map(|n| Some((n, self.text.items.get(n)?))).any(|(n, item)| self.is_other_figure(n, item));

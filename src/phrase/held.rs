@@ -11,6 +11,7 @@
 //!   Only what the table's own name of the product says of it (`halved or sliced`) leaves it the same.
 
 use super::context::{Context, LONGEST};
+use super::directions::{self, Said};
 use super::frame::{Frame, Group};
 use super::household::Household;
 use super::item::{Item, Text, WordKind, items};
@@ -24,14 +25,10 @@ use super::readings::Read;
 use super::score;
 use super::tested::Tested;
 use super::value::Value;
-use crate::processes::{Category, ProductInfo};
+use crate::processes::{Category, ProductInfo, Resolved, resolve};
 use crate::statement::{Clarify, Statement};
-use crate::vocabulary::{Crop, Jar, Kind, Missing, Subject};
+use crate::vocabulary::{Crop, Jar, Kind, Missing, Product, Subject};
 use std::ops::Range;
-
-/// A run of words of no list that is no longer than this and has neither verb nor person may be an addition: `…,
-/// venison`.
-const NOUNS: usize = 3;
 
 /// Why a clause is held back.
 pub(super) struct Held {
@@ -50,7 +47,7 @@ pub(super) fn held(read: &Read<'_>, reading: &score::Reading, edge: &Edge, frame
         return None;
     }
     let tested = Tested::of(&edge.statements);
-    let veto = Veto { text: read.text, tested, strict: frame.accounts_for_all, group: frame.group };
+    let veto = Veto::new(read.text, tested, frame.accounts_for_all, frame.group);
     let start = read.start(edge);
     let used = |n: usize| edge.made.used.has(n - start);
     // A batch has no height of its own: it is timed for the one that is set.
@@ -102,7 +99,7 @@ fn left_beside(text: &Text<'_>, statement: &Statement) -> Option<String> {
     if tested.names_other {
         return None;
     }
-    let veto = Veto { text, tested, strict: false, group: Group::Begin };
+    let veto = Veto::new(text, tested, false, Group::Begin);
     let open: Vec<usize> = (0..text.items.len()).filter(|n| veto.may_change(*n, false)).collect();
     words(text, *open.first()?, *open.last()? + 1)
 }
@@ -120,6 +117,15 @@ pub(super) struct Veto<'a> {
     strict: bool,
     /// What the clause is.
     group: Group,
+    /// What the directions of its products say.
+    pub(super) said: Said,
+}
+
+impl<'a> Veto<'a> {
+    fn new(text: &'a Text<'a>, tested: Tested, strict: bool, group: Group) -> Self {
+        let said = directions::said(text, &tested.infos, &tested.jars);
+        Self { text, tested, strict, group, said }
+    }
 }
 
 impl Veto<'_> {
@@ -133,6 +139,13 @@ impl Veto<'_> {
         if self.is_another_jar(item) {
             return true;
         }
+        // `in 1/2 inch cubes`: a figure of the directions that was taken for another is not passed over.
+        if self.is_directed(n) {
+            return used && item.values.iter().any(|value| matches!(value, Value::Number(_)));
+        }
+        if self.is_picture(item) || self.is_where_from(n, item) {
+            return false;
+        }
         let c = self.classes();
         let of_other_form = item.is(c.form) && !item.is(c.prep) && !self.is_as_the_tables_add(n, item);
         if of_other_form || self.is_not_cleaned(n, item) {
@@ -145,6 +158,11 @@ impl Veto<'_> {
             return self.is_more_of_it(n, item) || self.is_put_in(n, item);
         }
         if used {
+            let classes = self.classes();
+            let of_several = item.meaning(classes.product, self.text.words);
+            if of_several.is_some_and(|named| matches!(named, Meaning::Product(product) if self.is_one_of(product))) {
+                return false;
+            }
             // A batch of the household's is called as they like.
             return !item.is(self.classes().household_batch)
                 && !self.tested.names_other
@@ -179,7 +197,7 @@ impl Veto<'_> {
     /// Whether it names the product itself, or the crop that it is made of: tomatoes anywhere, for they are what the
     /// rest of their products is acid by; of other fruit only how much there is (`pickled peppers, 12 lb of peppers`),
     /// as `pickled peppers with peppers` are not as tested.
-    fn is_own(&self, n: usize, item: &Item) -> bool {
+    pub(super) fn is_own(&self, n: usize, item: &Item) -> bool {
         let words = self.text.words;
         let classes = self.classes();
         let named = |meaning: &Meaning| match meaning {
@@ -197,6 +215,12 @@ impl Veto<'_> {
             .any(|hit| named(words.meaning(hit.sense)))
     }
 
+    /// Whether it is a name of several products of which this is one: `whole tomatoes … no added liquid`.
+    fn is_one_of(&self, product: &Product) -> bool {
+        let Resolved::Family(members) = resolve(product) else { return false };
+        self.tested.all(|info| members.iter().any(|member| member.id == info.id))
+    }
+
     fn is_weighed(&self, n: usize) -> bool {
         let c = self.classes();
         let before = self
@@ -212,7 +236,7 @@ impl Veto<'_> {
     }
 
     /// `extra tomatoes` in what has other things in it too: not as tested.
-    fn is_more_of_it(&self, n: usize, item: &Item) -> bool {
+    pub(super) fn is_more_of_it(&self, n: usize, item: &Item) -> bool {
         let classes = self.classes();
         let product = item.meaning(classes.product, self.text.words).is_some_and(
             |meaning| matches!(meaning, Meaning::Product(product) if self.tested.products.contains(product)),
@@ -228,7 +252,7 @@ impl Veto<'_> {
 
     /// A jar of another size than the statement has, or of a size that no table has: `3-litre jars` and `a 3 litre jar`
     /// are not three.
-    fn is_another_jar(&self, item: &Item) -> bool {
+    pub(super) fn is_another_jar(&self, item: &Item) -> bool {
         let tokens = &self.text.lexed.tokens;
         let words = self.text.words;
         let last =
@@ -264,7 +288,7 @@ impl Veto<'_> {
         !tested && self.text.items.get(n).is_some_and(|item| item.values.iter().any(large))
     }
 
-    fn is_height(&self, n: usize) -> bool {
+    pub(super) fn is_height(&self, n: usize) -> bool {
         self.text.items.get(n).is_some_and(|item| item.values.iter().any(|value| matches!(value, Value::Height(_))))
     }
 
@@ -275,12 +299,14 @@ impl Veto<'_> {
     }
 
     /// The same, or what goes into jars beside food.
-    fn is_risky(&self, n: usize, item: &Item) -> bool {
+    pub(super) fn is_risky(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
         let vessel = item.is_any(&[c.jar_word, c.canner_word, c.pot]) && !item.is_any(&[c.crop, c.method]);
         let as_tested = self.is_cut_as_tested(n, item) || self.is_syrup(item) || self.is_as_the_tables_add(n, item);
         let food = self.is_food(item) && !as_tested;
-        let added = item.is_any(&[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt])
+        // A jam sets and keeps by its sugar.
+        let sweet = item.is(c.sugar) && self.tested.all(|info| info.category == Category::Jam);
+        let added = (sweet || item.is_any(&[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt]))
             && !self.is_as_the_tables_add(n, item);
         let canner = item.is(c.canner) && (self.strict || !self.is_pressure_canner(item));
         let milled = item.is(c.milled) && !self.tested.all(ProductInfo::is_milled);
@@ -337,7 +363,7 @@ impl Veto<'_> {
         matches!(days, Some(Meaning::Number(days)) if *days > 0)
     }
 
-    fn is_harmless(&self, n: usize, item: &Item) -> bool {
+    pub(super) fn is_harmless(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
         if item.is(c.milled) {
             return self.tested.all(ProductInfo::is_milled);
@@ -372,9 +398,9 @@ impl Veto<'_> {
     }
 
     /// An ordinary word that may tell of food, of a jar, or of how it is heated.
-    fn is_relevant(&self, n: usize) -> bool {
+    pub(super) fn is_relevant(&self, n: usize) -> bool {
         let item = self.text.items.get(n);
-        item.is_some_and(|item| item.kind == WordKind::Ordinary && !self.is_harmless(n, item))
+        item.is_some_and(|item| item.kind == WordKind::Ordinary && !self.is_harmless(n, item) && !self.is_directed(n))
     }
 
     /// An ordinary word that has to do with no jar.
@@ -386,127 +412,5 @@ impl Veto<'_> {
     fn is_of_nothing_known(&self, mut held: Range<usize>) -> bool {
         let known = |item: &Item| !item.values.is_empty() || item.kind == WordKind::Trade;
         held.all(|n| !self.text.items.get(n).is_some_and(known) && !self.is_left_risk(n))
-    }
-
-    /// What stands between marks inside of the clause and was not taken in: `filled 7 pints of juice, galangal, all
-    /// done`.
-    fn apart(&self, stretch: Range<usize>, used: impl Fn(usize) -> bool) -> Option<Range<usize>> {
-        let items: Vec<usize> = stretch.collect();
-        let is_mark = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.mark.is_some());
-        let taken = |n: &usize| used(*n) && self.text.items.get(*n).is_some_and(Item::is_content);
-        items.split(is_mark).filter(|part| !part.iter().any(taken)).find_map(|part| {
-            let (first, last) = (part.first()?, part.last()?);
-            self.left_alone(*first..*last + 1, true)
-        })
-    }
-
-    /// What stands outside of the clause and belongs to no other: `…, chicken`, `… (with bacon)`,
-    /// `… . It has beans in it`.
-    fn beside(&self, read: &Read<'_>, reading: &score::Reading, edge: &Edge) -> Option<Range<usize>> {
-        let edges: Vec<&Edge> = reading.path.edges.iter().filter_map(|n| read.lattice.edges.get(*n as usize)).collect();
-        let at = edges.iter().position(|other| std::ptr::eq(*other, edge))?;
-        edges.iter().enumerate().filter(|(n, _)| *n != at).find_map(|(n, other)| {
-            let start = read.start(other);
-            let stretch = read.stretch(other);
-            match read.frame(other) {
-                None => self.left_alone(stretch, n.abs_diff(at) == 1),
-                Some(_) => {
-                    // What only asks has not taken its words in: `I thickened it`.
-                    let asks = other.statements.iter().all(|said| said.kind() == Kind::Clarify);
-                    let used = |n: usize| !asks && other.made.used.has(n - start);
-                    let open: Vec<usize> = stretch.filter(|n| !used(*n) && self.is_left_risk(*n)).collect();
-                    Some(*open.first()?..*open.last()? + 1)
-                }
-            }
-        })
-    }
-
-    fn is_left_risk(&self, n: usize) -> bool {
-        // A height that no clause took is one that the time does not follow.
-        if self.is_height(n) {
-            return true;
-        }
-        if self.text.items.get(n).is_some_and(|item| self.is_absent(n, item) || self.is_named_crop(n, item)) {
-            return false;
-        }
-        let changes =
-            |item: &Item| if self.is_own(n, item) { self.is_more_of_it(n, item) } else { self.is_risky(n, item) };
-        self.text.items.get(n).is_some_and(|item| self.is_another_jar(item) || changes(item))
-    }
-
-    /// In a stretch that no clause has: what is risky, and right beside the clause a bare noun of no list.
-    fn left_alone(&self, stretch: Range<usize>, adjacent: bool) -> Option<Range<usize>> {
-        let classes = self.classes();
-        // `Sunday after service`: when it was says nothing of what is in the jar.
-        let when = |n: &usize| self.text.items.get(*n).is_some_and(|item| item.is(classes.prep_time));
-        let timed = stretch.clone().find(when).unwrap_or(stretch.end);
-        let named = |n: &usize| *n < timed || self.is_left_risk(*n);
-        let stretch = stretch.filter(named);
-        let items: Vec<(usize, &Item)> = stretch.filter_map(|n| Some((n, self.text.items.get(n)?))).collect();
-        let says = items.iter().any(|(_, item)| {
-            matches!(item.kind, WordKind::Voice | WordKind::Deed) || item.is(classes.aux) || item.is(classes.subject)
-        });
-        let content: Vec<usize> = items
-            .iter()
-            .filter(|(n, item)| {
-                item.is_content()
-                    && !self.is_absent(*n, item)
-                    && !self.is_named_crop(*n, item)
-                    && !self.is_as_the_tables_add(*n, item)
-                    && !self.is_harmless(*n, item)
-                    && !self.is_own(*n, item)
-            })
-            .map(|(n, _)| *n)
-            .collect();
-        let bare = |n: &usize| {
-            self.text.items.get(*n).is_some_and(|item| {
-                matches!(item.kind, WordKind::Ordinary | WordKind::Strange | WordKind::Alien | WordKind::Trade)
-            })
-        };
-        // `There is galangal in it`
-        let inside = || {
-            items.iter().any(|(_, item)| item.is(classes.within))
-                || items
-                    .windows(2)
-                    .any(|pair| matches!(pair, [(_, a), (_, b)] if a.is(classes.prep_in) && b.is(classes.pronoun)))
-        };
-        let added = || {
-            let adds =
-                |item: &Item| item.kind == WordKind::Deed && item.is(classes.deed_add) || item.is(classes.stirred);
-            items.iter().any(|(_, item)| adds(item))
-        };
-        let put_in: Vec<usize> = if adjacent && says && (inside() || added()) {
-            content.iter().copied().filter(bare).collect()
-        } else {
-            Vec::new()
-        };
-        // `I poached it`: something was done to it that no list knows.
-        let done_to_it = || {
-            items.windows(3).find_map(|three| match three {
-                [(_, who), (n, done), (_, it)]
-                    if who.is(classes.subject) && it.is(classes.pronoun) && bare(n) && !self.is_harmless(*n, done) =>
-                {
-                    Some(*n)
-                }
-                _ => None,
-            })
-        };
-        // `They boiled for three hours`: what is said of it may matter.
-        let of_it = items.iter().any(|(_, item)| item.is(classes.pronoun));
-        let told: Vec<usize> = if adjacent && says && of_it {
-            items.iter().map(|(n, _)| *n).filter(|n| self.is_relevant(*n)).collect()
-        } else {
-            Vec::new()
-        };
-        let noun = adjacent && !says && (1..=NOUNS).contains(&content.len()) && content.iter().all(bare);
-        let risky = || items.iter().map(|(n, _)| *n).filter(|n| self.is_left_risk(*n)).collect();
-        let found: Vec<usize> = match () {
-            () if noun => content,
-            () if !put_in.is_empty() => put_in,
-            () if !told.is_empty() => told,
-            () if adjacent && done_to_it().is_some() => done_to_it().into_iter().collect(),
-            () => risky(),
-        };
-        Some(*found.first()?..found.last()? + 1)
     }
 }

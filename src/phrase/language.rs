@@ -1,5 +1,6 @@
 //! Everything that is known of the language: words, frames and weights, loaded once.
 
+use super::directions::Directions;
 use super::frame::Frames;
 use super::lexicon::{Mistake, Words};
 use super::score::Weights;
@@ -30,5 +31,6 @@ pub(super) fn language() -> &'static Language {
 
 /// Whether the data of the language can be read.
 pub fn check() -> Result<(), Mistake> {
+    Directions::read()?;
     Language::load().map(|_| ())
 }

@@ -41,6 +41,7 @@ mod altitude;
 mod catalogue;
 mod conditions;
 pub mod facts;
+mod group;
 mod jars;
 mod load;
 mod lookup;
@@ -57,6 +58,7 @@ pub use catalogue::{
     Acidity, Category, ProductInfo, Resolved, family, family_question, family_words, product, products, resolve,
 };
 pub use conditions::condition;
+pub use group::ProductGroup;
 pub use jars::JarNote;
 pub use load::{Load, headspace, jars_per_load, load};
 pub use lookup::{Choice, Process, Query, lookup};

@@ -43,6 +43,11 @@ impl ProductInfo {
         self.category == Category::Meat
     }
 
+    /// Whether it is meat, fish or shellfish itself.
+    pub fn is_flesh(&self) -> bool {
+        matches!(self.category, Category::Meat | Category::Seafood)
+    }
+
     /// Whether it is made with starch (Guide 2, pie fillings: a starch made for canning).
     pub fn takes_starch(&self) -> bool {
         self.id.ends_with(PIE)

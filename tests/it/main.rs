@@ -21,6 +21,7 @@ mod danger;
 mod day;
 mod desk;
 mod dialogues;
+mod directions;
 mod drawing;
 mod export;
 mod fates;

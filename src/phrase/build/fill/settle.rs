@@ -6,13 +6,14 @@ use crate::phrase::build::ask::{WITH_COUNTER, stretch};
 use crate::phrase::build::made::Note;
 use crate::phrase::build::record::Record;
 use crate::phrase::build::set::word_of;
+use crate::phrase::directions::told_of;
 use crate::phrase::frame::Slots;
 use crate::phrase::item::{Item, WordKind};
 use crate::phrase::lexicon::sense::Meaning;
 use crate::phrase::value::Value;
-use crate::processes::harvest_measure;
+use crate::processes::{Resolved, harvest_measure, resolve};
 use crate::quantity::Number;
-use crate::vocabulary::{Crop, Kind, SettingKey, Supply};
+use crate::vocabulary::{Crop, Kind, Product, SettingKey, Supply};
 
 /// How many jars a value of an item says, bare numbers too.
 fn jars_of(item: &Item) -> Option<u32> {
@@ -32,6 +33,9 @@ impl Filling<'_, '_> {
         }
         self.settle_thing(record);
         self.settle_jars(record);
+        if matches!(self.kind(), Kind::Began | Kind::Filled | Kind::PutUp | Kind::Ask) {
+            record.product = record.product.take().map(|named| self.one_of(named));
+        }
         match self.kind() {
             Kind::Ask => self.settle_ask(record),
             Kind::Set => self.settle_set(record),
@@ -241,10 +245,22 @@ impl Filling<'_, '_> {
     }
 
     /// The first product that was named.
-    pub(super) fn product(&self) -> Option<crate::vocabulary::Product> {
-        self.roles.iter().find_map(|(_, role)| match role {
+    pub(super) fn product(&self) -> Option<Product> {
+        let named = self.roles.iter().find_map(|(_, role)| match role {
             Role::Food(food) => food.product.clone(),
             _ => None,
-        })
+        })?;
+        Some(self.one_of(named))
+    }
+
+    /// One of several products that a name may mean, where their directions tell which: `whole tomatoes …, no added
+    /// liquid`.
+    pub(super) fn one_of(&self, named: Product) -> Product {
+        match resolve(&named) {
+            Resolved::Family(members) => {
+                told_of(self.clause.scene.text, &members).map_or(named, |info| Product::tested(info.id))
+            }
+            _ => named,
+        }
     }
 }

@@ -1,0 +1,74 @@
+//! What the tables' own directions say beside a product (`src/phrase/english/directions.txt`): it keeps the process of
+//! the product as it was tested, and what makes less of it, or says otherwise, holds it back (USDA AIB 539, 2015, the
+//! directions above each table; Guide 3, 'Acidification', for the doses).
+
+use crate::danger::{Reader, counts};
+use rackful::statement::Statement;
+
+/// Starts in the words of the directions, and the product that they begin.
+const AS_DIRECTED: [(&str, &str); 18] = [
+    ("starting pumpkin in 1 inch cubes, quarts, hot pack, weighted canner", "pumpkin-cubed"),
+    ("starting white potatoes in quarts, hot, cubed, weighted canner, boiled em 2 min", "potatoes-white"),
+    ("starting carrots, sliced, raw pack, pints, tsp of salt each", "carrots"),
+    ("starting pickled beets in pints, full 5% vinegar", "pickled-beets"),
+    ("starting pickled beets in pints, all the vinegar, by the recipe", "pickled-beets"),
+    ("starting tomato juice in quarts, acid is in", "tomato-juice"),
+    ("starting crushed tomatoes, no added liquid, 7 quarts", "tomato-crushed"),
+    ("starting sauerkraut in quarts, fermented five weeks", "sauerkraut"),
+    ("starting vegetable soup in quarts, half solids half broth, no noodles", "soup"),
+    ("starting whole tomatoes in quarts, raw pack, no added liquid", "tomato-whole-raw"),
+    ("starting peaches in quarts hot pack, yellow ones from Vineland", "peaches"),
+    ("starting chicken in quarts, bones left in", "chicken-rabbit-bone-in"),
+    ("starting chicken in quarts, no bones", "chicken-rabbit-boneless"),
+    ("starting corn in pints, whole kernel, cut off the cob", "corn-whole"),
+    ("starting mixed vegetables in quarts: carrots, corn, snap beans, limas, tomatoes, zucchini", "mixed-vegetables"),
+    ("starting sour cherries in quarts 🍒", "cherries"),
+    ("starting pears, 7 quarts, old tree by the ditch", "pears"),
+    ("starting pinto beans, soaked overnight and boiled the 30 minutes, quarts, hot", "beans-dried"),
+];
+
+/// The same food with something that is not as directed: nothing may come of it.
+const OTHERWISE: [&str; 20] = [
+    "starting dilly beans in pints with half the vinegar",
+    "starting dilly beans in pints with less than all the vinegar",
+    "starting pickled beets in pints, full 3% vinegar",
+    "starting pickled beets in pints, full 5% vinegar watered down",
+    "starting tomato juice in quarts, 1 T bottled lemon juice in each jar",
+    "starting tomato juice in quarts, a bit of lemon juice from the bottle",
+    "starting tomato juice in quarts, acid is not in",
+    "starting crushed tomatoes, no added liquid, no lemon juice, quarts",
+    "starting sauerkraut in quarts, fermented 1 week",
+    "starting sauerkraut in quarts, fermented five weeks with half the salt",
+    "starting vegetable soup in quarts, three quarters solids",
+    "starting vegetable soup in quarts, half solids half cream",
+    "starting whole tomatoes in quarts, no liquid added but juice",
+    "starting white peaches in quarts hot pack, yellow ones from Vineland",
+    "starting mixed vegetables in quarts: carrots, corn, cabbage, limas, tomatoes, zucchini",
+    "starting mixed vegetables, zucchini, pints",
+    "starting smoked salmon in pints, 2 qt water in",
+    "starting potatoes in pints, 2 inch cubes, mashed",
+    "starting peaches in quarts 🍗",
+    "starting carrots in pints, venison cubed",
+];
+
+#[test]
+fn what_the_directions_say_keeps_the_process() {
+    let reader = Reader::default();
+    let began = |text: &str| match reader.statements(text).as_slice() {
+        [Statement::Began(began)] => began.product.as_ref().map(|product| product.as_str().to_owned()),
+        _ => None,
+    };
+    let wrong: Vec<_> = AS_DIRECTED
+        .iter()
+        .map(|(text, product)| (text, product, began(text)))
+        .filter(|(_, product, began)| began.as_deref() != Some(**product))
+        .collect();
+    assert_eq!(wrong, []);
+}
+
+#[test]
+fn what_is_otherwise_than_directed_is_held_back() {
+    let reader = Reader::default();
+    let passed: Vec<_> = OTHERWISE.iter().filter(|text| reader.statements(text).iter().any(counts)).collect();
+    assert_eq!(passed, Vec::<&&str>::new());
+}
