@@ -12,6 +12,11 @@ use crate::processes::{Category, ProductInfo};
 /// The strength of the vinegar that the tables ask for (USDA AIB 539, 2015, Guide 6: 5 percent acetic acid).
 const VINEGAR: f64 = 0.05;
 
+/// Where pictures of food and drink stand in Unicode (blocks 'Miscellaneous Symbols and Pictographs', 'Supplemental
+/// Symbols and Pictographs', 'Symbols and Pictographs Extended-A').
+const FOOD: [(char, char); 4] =
+    [('\u{1f32d}', '\u{1f330}'), ('\u{1f344}', '\u{1f37f}'), ('\u{1f950}', '\u{1f96f}'), ('\u{1fad0}', '\u{1fadb}')];
+
 impl Veto<'_> {
     /// Whether a share is the strength that vinegar must have.
     pub(super) fn is_full_strength(share: Share) -> bool {
@@ -20,13 +25,33 @@ impl Veto<'_> {
 
     /// A picture beside the words: of the product's own crop, or of nothing that could be in a jar.
     pub(super) fn is_picture(&self, item: &Item) -> bool {
+        self.is_mark_of_picture(item) && !self.is_picture_of_other_food(item)
+    }
+
+    /// A picture of food that the product is not.
+    pub(super) fn is_picture_of_other_food(&self, item: &Item) -> bool {
         let c = self.classes();
+        let token = self.text.lexed.tokens.get(item.from as usize);
+        let sign = token.and_then(|token| self.text.text.get(token.from as usize..)?.chars().next());
+        let of_food = item.is_any(&[c.food, c.product, c.crop, c.dish])
+            || sign.is_some_and(|sign| FOOD.iter().any(|(from, to)| (*from..=*to).contains(&sign)));
         let own = match item.meaning(c.crop, self.text.words) {
             Some(Meaning::Crop(crop)) => self.tested.all(|info| info.crop == Some(*crop)),
-            _ => !item.is_any(&[c.food, c.product, c.crop, c.dish]) || self.tested.all(ProductInfo::is_flesh),
+            _ => self.tested.all(ProductInfo::is_flesh),
         };
+        self.is_mark_of_picture(item) && of_food && !own
+    }
+
+    fn is_mark_of_picture(&self, item: &Item) -> bool {
         let token = self.text.lexed.tokens.get(item.from as usize);
-        own && item.is_single() && token.is_some_and(|token| token.is(Mark::Other))
+        item.is_single() && token.is_some_and(|token| token.is(Mark::Other))
+    }
+
+    /// `at my sister's in Leadville`: a place at another height, perhaps, than the one that is set.
+    pub(super) fn is_elsewhere(&self, n: usize) -> bool {
+        let c = self.classes();
+        let named = |item: &Item| item.capital && matches!(item.kind, WordKind::Strange | WordKind::Alien);
+        self.text.items.get(n).is_some_and(named) && self.text.before(n).is_some_and(|before| before.is(c.prep_in))
     }
 
     /// `peaches from Vineland`, `off the stand by Silverton`: the name of where it is from, which is not where it is
@@ -44,7 +69,6 @@ impl Veto<'_> {
     pub(super) fn is_directed(&self, n: usize) -> bool {
         let Some(Some((from, to, put_in))) = self.said.spans.get(n) else { return false };
         let c = self.classes();
-        let denied = || self.text.before(*from).is_some_and(|before| before.is_any(&[c.without, c.not, c.more_of]));
         // `ground meat with venison`: what is added is none of what it is.
         let added = || {
             let food = self.text.items.get(*from).is_some_and(|item| item.is_any(&[c.crop, c.food, c.product]));
@@ -52,7 +76,19 @@ impl Veto<'_> {
             food && self.text.before(*from).is_some_and(joins)
         };
         let weakened = || self.is_weakened_in(*from, *to);
-        if *put_in { !weakened() } else { !denied() && !added() }
+        if *put_in { !weakened() } else { !self.is_denied(*from) && !added() }
+    }
+
+    /// `not store bought`, `not the recipe as printed`: what the directions say is said not to be so.
+    pub(super) fn is_not_as_directed(&self, n: usize) -> bool {
+        matches!(self.said.spans.get(n), Some(Some((from, _, false))) if self.is_denied(*from))
+    }
+
+    fn is_denied(&self, from: usize) -> bool {
+        let c = self.classes();
+        let passed = |item: &&Item| item.is(c.article);
+        let before = self.text.items.get(..from).unwrap_or_default().iter().rev().find(|item| !passed(item));
+        before.is_some_and(|before| before.is_any(&[c.without, c.not, c.more_of]))
     }
 
     /// `not mashed`, `no flour`: what is said not to be there. Acid is not passed over, and neither is how it is
@@ -68,11 +104,12 @@ impl Veto<'_> {
         before.is_some_and(|item| item.is(c.without) || item.is(c.not))
     }
 
-    /// `not peeled`: the tables' fruit is.
+    /// `not peeled`, `not soaked`: the tables' food is.
     pub(super) fn is_not_cleaned(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
         let before = self.text.before(n);
-        item.is(c.beside_cleaned) && before.is_some_and(|item| item.is(c.without) || item.is(c.not))
+        item.is_any(&[c.beside_cleaned, c.beside_cooked])
+            && before.is_some_and(|item| item.is(c.without) || item.is(c.not))
     }
 
     /// Salt is for taste except in pickles, and may be there or not; bottled lemon juice or citric acid is what

@@ -136,7 +136,7 @@ impl Veto<'_> {
     /// Whether a word of the clause may change the food, the jar or the method.
     fn may_change(&self, n: usize, used: bool) -> bool {
         let Some(item) = self.text.items.get(n) else { return false };
-        if self.is_another_jar(item) {
+        if self.is_another_jar(item) || self.is_not_as_directed(n) || self.is_picture_of_other_food(item) {
             return true;
         }
         // `in 1/2 inch cubes`: a figure of the directions that was taken for another is not passed over.

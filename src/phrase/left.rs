@@ -5,12 +5,19 @@ use super::item::{Item, WordKind};
 use super::lattice::Edge;
 use super::readings::Read;
 use super::score;
+use super::value::Value;
+use crate::quantity::Number;
 use crate::vocabulary::Kind;
 use std::ops::Range;
 
 /// A run of words of no list that is no longer than this and has neither verb nor person may be an addition: `…,
 /// venison`.
 const NOUNS: usize = 3;
+
+/// Between what numbers one without a unit may be a height in feet: from where process times change (USDA AIB 539, 2015:
+/// above 1,000 ft) to higher than anybody cans. Years are among them, and are asked about.
+const LOWEST: u32 = 1_001;
+const HIGHEST: u32 = 14_000;
 
 impl Veto<'_> {
     /// What stands between marks inside of the clause and was not taken in: `filled 7 pints of juice, galangal, all
@@ -46,9 +53,22 @@ impl Veto<'_> {
         })
     }
 
+    /// `up here at 5280`: a number that is too large for anything else beside a jar.
+    fn is_like_a_height(&self, n: usize) -> bool {
+        let large = |number: Number| number.as_count().is_some_and(|count| (LOWEST..=HIGHEST).contains(&count));
+        let numbers = |item: &Item| {
+            item.values.iter().any(|value| matches!(value, Value::Number(figure) if large(figure.number)))
+        };
+        let year = |item: &Item| item.values.iter().any(Value::is_day);
+        self.text.items.get(n).is_some_and(|item| numbers(item) && !year(item))
+    }
+
     pub(super) fn is_left_risk(&self, n: usize) -> bool {
         // A height that no clause took is one that the time does not follow.
-        if self.is_height(n) {
+        if self.is_height(n) || self.is_like_a_height(n) || self.is_elsewhere(n) || self.is_not_as_directed(n) {
+            return true;
+        }
+        if self.text.items.get(n).is_some_and(|item| self.is_not_cleaned(n, item)) {
             return true;
         }
         let is_as_tested = |item: &Item| self.is_directed(n) || self.is_absent(n, item) || self.is_named_crop(n, item);
@@ -57,7 +77,10 @@ impl Veto<'_> {
         }
         let changes =
             |item: &Item| if self.is_own(n, item) { self.is_more_of_it(n, item) } else { self.is_risky(n, item) };
-        self.text.items.get(n).is_some_and(|item| self.is_another_jar(item) || changes(item))
+        self.text
+            .items
+            .get(n)
+            .is_some_and(|item| self.is_another_jar(item) || self.is_picture_of_other_food(item) || changes(item))
     }
 
     /// In a stretch that no clause has: what is risky, and right beside the clause a bare noun of no list.

@@ -28,7 +28,7 @@ const AS_DIRECTED: [(&str, &str); 18] = [
 ];
 
 /// The same food with something that is not as directed: nothing may come of it.
-const OTHERWISE: [&str; 20] = [
+const OTHERWISE: [&str; 31] = [
     "starting dilly beans in pints with half the vinegar",
     "starting dilly beans in pints with less than all the vinegar",
     "starting pickled beets in pints, full 3% vinegar",
@@ -49,6 +49,17 @@ const OTHERWISE: [&str; 20] = [
     "starting potatoes in pints, 2 inch cubes, mashed",
     "starting peaches in quarts 🍗",
     "starting carrots in pints, venison cubed",
+    "starting thick sauce in quarts, all the lemon juice we had",
+    "starting pickled beets in pints, all the vinegar we had",
+    "starting dilly beans in pints, not the recipe as printed",
+    "starting mushrooms in half pints, white, picked in the woods",
+    "starting mushrooms in half pints, not store bought",
+    "starting beef stock in quarts, fat not skimmed",
+    "starting ground beef in pints, not browned",
+    "starting pinto beans in pints, soaked overnight not boiled",
+    "starting applesauce in quarts, from Denver up here at 5280",
+    "how long for applesauce in pints, boiling water, canning at my sister's in Leadville",
+    "starting peaches in pints 🍑🍌",
 ];
 
 #[test]
