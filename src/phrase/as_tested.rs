@@ -15,7 +15,7 @@ const VINEGAR: f64 = 0.05;
 /// Where pictures of food and drink stand in Unicode (blocks 'Miscellaneous Symbols and Pictographs', 'Supplemental
 /// Symbols and Pictographs', 'Symbols and Pictographs Extended-A').
 const FOOD: [(char, char); 4] =
-    [('\u{1f32d}', '\u{1f330}'), ('\u{1f344}', '\u{1f37f}'), ('\u{1f950}', '\u{1f96f}'), ('\u{1fad0}', '\u{1fadb}')];
+    [('\u{1f32d}', '\u{1f330}'), ('\u{1f344}', '\u{1f37f}'), ('\u{1f950}', '\u{1f96f}'), ('\u{1fad0}', '\u{1fad8}')];
 
 impl Veto<'_> {
     /// Whether a share is the strength that vinegar must have.
@@ -51,7 +51,9 @@ impl Veto<'_> {
     pub(super) fn is_elsewhere(&self, n: usize) -> bool {
         let c = self.classes();
         let named = |item: &Item| item.capital && matches!(item.kind, WordKind::Strange | WordKind::Alien);
-        self.text.items.get(n).is_some_and(named) && self.text.before(n).is_some_and(|before| before.is(c.prep_in))
+        self.strict
+            && self.text.items.get(n).is_some_and(named)
+            && self.text.before(n).is_some_and(|before| before.is(c.prep_in))
     }
 
     /// `peaches from Vineland`, `off the stand by Silverton`: the name of where it is from, which is not where it is
@@ -159,7 +161,10 @@ impl Veto<'_> {
         let behind = behind.take_while(|item| item.mark.is_none());
         let figures =
             near.filter_map(|n| Some((n, self.text.items.get(n)?))).any(|(n, item)| self.is_other_figure(n, item));
-        before.take_while(|item| item.mark.is_none()).chain(behind).any(weak) || figures
+        // `all the vinegar we had`
+        let next = |n: usize| self.text.items.get(to + n);
+        let all_there_was = next(0).is_some_and(|who| who.is(c.subject)) && next(1).is_some_and(|had| had.is(c.aux));
+        before.take_while(|item| item.mark.is_none()).chain(behind).any(weak) || figures || all_there_was
     }
 
     /// `4 %`, `1 : 4`: a figure that is neither how many jars, nor the 5 % that the tables ask of vinegar (USDA AIB

@@ -114,7 +114,7 @@ pub(super) struct Veto<'a> {
     pub(super) text: &'a Text<'a>,
     pub(super) tested: Tested,
     /// Whether every word must be understood.
-    strict: bool,
+    pub(super) strict: bool,
     /// What the clause is.
     group: Group,
     /// What the directions of its products say.

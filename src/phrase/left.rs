@@ -14,7 +14,7 @@ use std::ops::Range;
 /// venison`.
 const NOUNS: usize = 3;
 
-/// Between what numbers one without a unit may be a height in feet: from where process times change (USDA AIB 539, 2015:
+/// Between what numbers one without a unit may be a height in feet: from where times change (USDA AIB 539, 2015:
 /// above 1,000 ft) to higher than anybody cans. Years are among them, and are asked about.
 const LOWEST: u32 = 1_001;
 const HIGHEST: u32 = 14_000;
