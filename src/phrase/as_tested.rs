@@ -98,6 +98,11 @@ impl Veto<'_> {
     pub(super) fn is_absent(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
         let counted = [c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.method, c.jar_word, c.canner, c.pack, c.water];
+        // What ferments, ferments in its salt.
+        if item.is(c.salt) && !self.tested.infos.is_empty() && self.tested.infos.iter().any(|info| info.is_fermented())
+        {
+            return false;
+        }
         if item.is_any(&counted) || item.is(c.form) && !item.is(c.prep) || !item.is_content() {
             return false;
         }
@@ -110,7 +115,7 @@ impl Veto<'_> {
     pub(super) fn is_not_cleaned(&self, n: usize, item: &Item) -> bool {
         let c = self.classes();
         let before = self.text.before(n);
-        item.is_any(&[c.beside_cleaned, c.beside_cooked])
+        item.is_any(&[c.beside_cleaned, c.beside_cooked, c.beside_recipe])
             && before.is_some_and(|item| item.is(c.without) || item.is(c.not))
     }
 
@@ -210,7 +215,9 @@ impl Veto<'_> {
     /// `boiled 5 min`: for how long it was made ready.
     pub(super) fn is_of_cooking(&self, n: usize, value: &Value) -> bool {
         let cooked = || self.text.before(n).is_some_and(|before| before.is(self.classes().beside_cooked));
-        matches!(value, Value::Duration(_) | Value::Number(_)) && cooked()
+        // How long dried beans soak and boil is what makes them ready: their directions say how long.
+        let soaked = self.tested.infos.iter().any(|info| info.is_soaked());
+        matches!(value, Value::Duration(_) | Value::Number(_)) && !soaked && cooked()
     }
 
     /// The crop that the product is made of, named once more in another sentence: `Apples are from my cousin`. `Extra

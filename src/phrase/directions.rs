@@ -120,8 +120,13 @@ struct Word<'a> {
 fn words_of<'a>(text: &'a Text<'_>) -> Vec<Word<'a>> {
     let tokens = text.lexed.tokens.iter().enumerate().take(MOST);
     let written = |from: u32, to: u32| text.text.get(from as usize..to as usize).unwrap_or_default();
+    // A single capital stays: `T` is a tablespoon, `t` a teaspoon.
     let lower = |word: &'a str| {
-        if word.bytes().any(|b| b.is_ascii_uppercase()) { word.to_lowercase().into() } else { word.into() }
+        if word.len() > 1 && word.bytes().any(|b| b.is_ascii_uppercase()) {
+            word.to_lowercase().into()
+        } else {
+            word.into()
+        }
     };
     tokens
         .filter_map(|(n, token)| {

@@ -10,6 +10,8 @@ const BESIDES: &str = " with ";
 const LEFT_OUT: &str = "without";
 /// What ferments before it is canned (Guide 6).
 const FERMENTED: [&str; 2] = ["sauerkraut", "dill-pickles-fermented"];
+/// What is made of dried beans.
+const SOAKED: [&str; 3] = ["beans-dried", "beans-dry-sauce", "chile-con-carne"];
 /// How the ids of pie fillings end.
 const PIE: &str = "-pie-filling";
 /// Words of the ids of what is put through a mill or a sieve.
@@ -31,6 +33,11 @@ impl ProductInfo {
     /// Whether it is fermented before it goes into jars.
     pub fn is_fermented(&self) -> bool {
         FERMENTED.contains(&self.id)
+    }
+
+    /// Whether it is of dried beans, which are soaked and boiled before (Guide 4; Guide 5, chile con carne).
+    pub fn is_soaked(&self) -> bool {
+        SOAKED.contains(&self.id)
     }
 
     /// Whether it is packed in water: not what is acid by its recipe, or thick.

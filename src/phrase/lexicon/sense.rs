@@ -292,6 +292,7 @@ classes! {
     beside_pot = beside.pot;
     beside_cleaned = beside.cleaned;
     beside_cooked = beside.cooked;
+    beside_recipe = beside.recipe;
     water = gear.water;
     broth = broth;
     starch = starch;
