@@ -1,6 +1,7 @@
 //! Words beside a product that leave it as it was tested: what the tables' own directions put in or leave out, how they
 //! make the food ready, and what is said not to be there.
 
+use super::directions::Stretch;
 use super::held::Veto;
 use super::item::{Item, WordKind};
 use super::lex::Mark;
@@ -8,6 +9,7 @@ use super::lexicon::sense::Meaning;
 use super::value::Value;
 use super::value::measure::Share;
 use crate::processes::{Category, ProductInfo};
+use std::ops::Range;
 
 /// The strength of the vinegar that the tables ask for (USDA AIB 539, 2015, Guide 6: 5 percent acetic acid).
 const VINEGAR: f64 = 0.05;
@@ -69,21 +71,20 @@ impl Veto<'_> {
     /// Whether the directions of its products say it too. What is said not to be so (`not peeled`, `less salt`) is not
     /// as they say; what is put in counts only where no word makes less of it.
     pub(super) fn is_directed(&self, n: usize) -> bool {
-        let Some(Some((from, to, put_in))) = self.said.spans.get(n) else { return false };
+        let Some(Some(Stretch { items, put_in })) = self.said.get(n) else { return false };
         let c = self.classes();
         // `ground meat with venison`: what is added is none of what it is.
         let added = || {
-            let food = self.text.items.get(*from).is_some_and(|item| item.is_any(&[c.crop, c.food, c.product]));
+            let food = self.text.items.get(items.start).is_some_and(|item| item.is_any(&[c.crop, c.food, c.product]));
             let joins = |item: &Item| item.is_any(&[c.prep_with, c.and]) || item.mark == Some(Mark::Slash);
-            food && self.text.before(*from).is_some_and(joins)
+            food && self.text.before(items.start).is_some_and(joins)
         };
-        let weakened = || self.is_weakened_in(*from, *to);
-        if *put_in { !weakened() } else { !self.is_denied(*from) && !added() }
+        if *put_in { !self.is_weakened_in(items) } else { !self.is_denied(items.start) && !added() }
     }
 
     /// `not store bought`, `not the recipe as printed`: what the directions say is said not to be so.
     pub(super) fn is_not_as_directed(&self, n: usize) -> bool {
-        matches!(self.said.spans.get(n), Some(Some((from, _, false))) if self.is_denied(*from))
+        matches!(self.said.get(n), Some(Some(said)) if !said.put_in && self.is_denied(said.items.start))
     }
 
     fn is_denied(&self, from: usize) -> bool {
@@ -99,8 +100,7 @@ impl Veto<'_> {
         let c = self.classes();
         let counted = [c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.method, c.jar_word, c.canner, c.pack, c.water];
         // What ferments, ferments in its salt.
-        if item.is(c.salt) && !self.tested.infos.is_empty() && self.tested.infos.iter().any(|info| info.is_fermented())
-        {
+        if item.is(c.salt) && self.tested.infos.iter().any(|info| info.is_fermented()) {
             return false;
         }
         if item.is_any(&counted) || item.is(c.form) && !item.is(c.prep) || !item.is_content() {
@@ -152,12 +152,13 @@ impl Veto<'_> {
 
     /// Whether a word beside it makes less of it, or a figure that is not the published one stands with it.
     pub(super) fn is_weakened(&self, n: usize) -> bool {
-        self.is_weakened_in(n, n + 1)
+        self.is_weakened_in(&(n..n + 1))
     }
 
     /// The same of a stretch of words.
-    fn is_weakened_in(&self, from: usize, to: usize) -> bool {
+    fn is_weakened_in(&self, stretch: &Range<usize>) -> bool {
         let c = self.classes();
+        let Range { start: from, end: to } = *stretch;
         let items = self.text.items.len();
         let near = (from.saturating_sub(3)..from).chain(to..(to + 3).min(items));
         let weak = |item: &Item| item.is_any(&[c.weakened, c.more_of, c.not, c.without, c.vague]);

@@ -1,11 +1,12 @@
 //! What the tables' own directions say of a product, as phrases in `english/directions.txt`: words that leave a
 //! product as it was tested, and words that tell which of several products is meant.
 
-use super::item::Text;
+use super::item::{Item, Text};
 use super::lexicon::Mistake;
 use crate::processes::{ProductGroup, ProductInfo};
 use crate::vocabulary::Jar;
 use std::collections::HashMap;
+use std::ops::Range;
 use std::sync::OnceLock;
 
 const FILE: &str = "english/directions.txt";
@@ -17,8 +18,11 @@ const MOST: usize = 512;
 /// One place of a phrase.
 #[derive(Debug, Clone)]
 struct Slot {
+    /// The words that may stand there.
     words: Vec<&'static str>,
+    /// Whether none of them need stand there.
     optional: bool,
+    /// Whether several of them may.
     repeated: bool,
 }
 
@@ -155,46 +159,50 @@ fn length(phrase: &[Slot], words: &[Word<'_>]) -> usize {
     if slot.optional { found.max(length(rest, words)) } else { found }
 }
 
-/// The items that the directions of every one of the products say, each with whether it is put in; of the jars that are
-/// named.
-pub(super) struct Said {
-    /// For each item: the stretch of items that it is said in.
-    pub(super) spans: Vec<Option<(usize, usize, bool)>>,
+/// A stretch of a message that the directions of its products say too.
+#[derive(Debug, Clone)]
+pub(super) struct Stretch {
+    /// The items of it.
+    pub(super) items: Range<usize>,
+    /// Whether it says what is put in.
+    pub(super) put_in: bool,
 }
 
-/// What a message says of products in the words of their directions.
-pub(super) fn said(text: &Text<'_>, infos: &[&'static ProductInfo], jars: &[Jar]) -> Said {
-    let mut spans = vec![None; text.items.len()];
+/// For each item of a message the stretch that it lies in, if the directions of all of the products say it, for all of
+/// the jars.
+pub(super) fn said(text: &Text<'_>, infos: &[&'static ProductInfo], jars: &[Jar]) -> Vec<Option<Stretch>> {
+    let mut said = vec![None; text.items.len()];
     if infos.is_empty() {
-        return Said { spans };
+        return said;
     }
     let words = words_of(text);
     let of_jar = |line: &Line| line.jar.is_none_or(|jar| !jars.is_empty() && jars.iter().all(|said| *said == jar));
     let of_all = |line: &Line| infos.iter().all(|info| line.groups.iter().any(|group| group.has(info)));
     for line in directions().lines.iter().filter(|line| line.role != Role::Tells && of_jar(line) && of_all(line)) {
-        for phrase in &line.phrases {
-            for from in 0..words.len() {
-                let taken = length(phrase, words.get(from..).unwrap_or_default());
-                let (Some(first), Some(last)) = (words.get(from), words.get((from + taken).wrapping_sub(1))) else {
-                    continue;
-                };
-                if taken > 0 {
-                    mark(text, &mut spans, first.token, last.token + 1, line.role == Role::PutIn);
-                }
-            }
+        for tokens in line.phrases.iter().flat_map(|phrase| found(phrase, &words)) {
+            mark(text, &mut said, &tokens, line.role == Role::PutIn);
         }
     }
-    Said { spans }
+    said
 }
 
-/// Marks the items that lie inside of a stretch of tokens.
-fn mark(text: &Text<'_>, spans: &mut [Option<(usize, usize, bool)>], from: u32, to: u32, put_in: bool) {
-    let inside = |n: usize| text.items.get(n).is_some_and(|item| item.from >= from && item.to <= to);
-    let within: Vec<usize> = (0..text.items.len()).filter(|n| inside(*n)).collect();
-    let (Some(first), Some(last)) = (within.first(), within.last()) else { return };
-    for n in *first..=*last {
-        if let Some(span) = spans.get_mut(n).filter(|span| !matches!(span, Some((_, _, false)))) {
-            *span = Some((*first, *last + 1, put_in));
+/// Where a phrase stands among the tokens.
+fn found<'a>(phrase: &'a [Slot], words: &'a [Word<'_>]) -> impl Iterator<Item = Range<u32>> + 'a {
+    (0..words.len()).filter_map(move |from| {
+        let here = words.get(from..)?;
+        let last = length(phrase, here).checked_sub(1)?;
+        Some(here.first()?.token..here.get(last)?.token + 1)
+    })
+}
+
+/// Marks the items that lie inside of a stretch of tokens. What the directions say goes before what is put in.
+fn mark(text: &Text<'_>, said: &mut [Option<Stretch>], tokens: &Range<u32>, put_in: bool) {
+    let inside = |item: &Item| item.from >= tokens.start && item.to <= tokens.end;
+    let Some(first) = text.items.iter().position(inside) else { return };
+    let items = first..first + text.items.iter().skip(first).take_while(|item| inside(item)).count();
+    for place in said.get_mut(items.clone()).into_iter().flatten() {
+        if place.as_ref().is_none_or(|before| before.put_in) {
+            *place = Some(Stretch { items: items.clone(), put_in });
         }
     }
 }
@@ -204,11 +212,9 @@ pub(super) fn told_of(text: &Text<'_>, members: &[&'static ProductInfo]) -> Opti
     let words = words_of(text);
     let says = |info: &&&'static ProductInfo| {
         let lines = directions().lines.iter().filter(|line| line.role == Role::Tells);
-        lines.filter(|line| line.groups.iter().any(|group| group.has(info))).any(|line| {
-            line.phrases
-                .iter()
-                .any(|phrase| (0..words.len()).any(|from| length(phrase, words.get(from..).unwrap_or_default()) > 0))
-        })
+        lines
+            .filter(|line| line.groups.iter().any(|group| group.has(info)))
+            .any(|line| line.phrases.iter().any(|phrase| found(phrase, &words).next().is_some()))
     };
     let mut told = members.iter().filter(says);
     let first = told.next()?;
@@ -218,6 +224,41 @@ pub(super) fn told_of(text: &Text<'_>, members: &[&'static ProductInfo]) -> Opti
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::processes::{Query, family, family_words, lookup, products};
+    use crate::quantity::Length;
+    use crate::vocabulary::{CannerKind, Pack, Product};
+
+    /// A name that means several products is asked about; words may tell which only where nothing is processed too
+    /// short by it: the longest of them, or one by its own name.
+    #[test]
+    fn no_words_tell_of_a_product_that_is_processed_shorter() -> anyhow::Result<()> {
+        let lines = Directions::read()?.lines;
+        let (altitude, pressure) = (Length::from_metres(0.0), None);
+        let minutes = |info: &'static ProductInfo| {
+            let canners = CannerKind::ALL.iter().flat_map(|canner| Jar::ALL.iter().map(move |jar| (*canner, *jar)));
+            let processes = canners.flat_map(|(canner, jar)| Pack::ALL.iter().map(move |pack| (canner, jar, *pack)));
+            let product = Product::tested(info.id);
+            let found = processes.filter_map(|(canner, jar, pack)| {
+                lookup(&Query { product: &product, pack: Some(pack), jar, canner, altitude, pressure }).ok()
+            });
+            found.map(|process| process.minutes).max().unwrap_or_default()
+        };
+        let mut told = 0;
+        for line in lines.iter().filter(|line| line.role == Role::Tells) {
+            for info in products().iter().filter(|info| line.groups.iter().any(|group| group.has(info))) {
+                let families = family_words().filter_map(family);
+                let kin = families.filter(|members| members.iter().any(|member| member.id == info.id));
+                let longest = kin.flatten().map(minutes).max().unwrap_or_default();
+                let name = info.name.to_lowercase();
+                let named = |slot: &Slot| slot.words.iter().all(|word| name.contains(word));
+                let by_name = line.phrases.iter().all(|phrase| phrase.iter().all(named));
+                assert!(by_name || minutes(info) == longest, "{}", info.id);
+                told += 1;
+            }
+        }
+        assert!(told > 1, "no line tells of a product");
+        Ok(())
+    }
 
     #[test]
     fn the_file_is_without_mistakes() {

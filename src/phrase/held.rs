@@ -11,7 +11,7 @@
 //!   Only what the table's own name of the product says of it (`halved or sliced`) leaves it the same.
 
 use super::context::{Context, LONGEST};
-use super::directions::{self, Said};
+use super::directions::{Stretch, said, told_of};
 use super::frame::{Frame, Group};
 use super::household::Household;
 use super::item::{Item, Text, WordKind, items};
@@ -117,13 +117,13 @@ pub(super) struct Veto<'a> {
     pub(super) strict: bool,
     /// What the clause is.
     group: Group,
-    /// What the directions of its products say.
-    pub(super) said: Said,
+    /// For each item the stretch that the directions of its products say.
+    pub(super) said: Vec<Option<Stretch>>,
 }
 
 impl<'a> Veto<'a> {
     fn new(text: &'a Text<'a>, tested: Tested, strict: bool, group: Group) -> Self {
-        let said = directions::said(text, &tested.infos, &tested.jars);
+        let said = said(text, &tested.infos, &tested.jars);
         Self { text, tested, strict, group, said }
     }
 }
@@ -158,11 +158,6 @@ impl Veto<'_> {
             return self.is_more_of_it(n, item) || self.is_put_in(n, item);
         }
         if used {
-            let classes = self.classes();
-            let of_several = item.meaning(classes.product, self.text.words);
-            if of_several.is_some_and(|named| matches!(named, Meaning::Product(product) if self.is_one_of(product))) {
-                return false;
-            }
             // A batch of the household's is called as they like.
             return !item.is(self.classes().household_batch)
                 && !self.tested.names_other
@@ -201,7 +196,7 @@ impl Veto<'_> {
         let words = self.text.words;
         let classes = self.classes();
         let named = |meaning: &Meaning| match meaning {
-            Meaning::Product(product) => self.tested.products.contains(product),
+            Meaning::Product(product) => self.tested.products.contains(product) || self.is_told_of(product),
             // A variety that is of no other crop is one of tomatoes.
             Meaning::Variety(_, None) => self.tested.is_crop(Crop::Tomato),
             Meaning::Crop(crop) | Meaning::Variety(_, Some(crop)) => {
@@ -215,10 +210,12 @@ impl Veto<'_> {
             .any(|hit| named(words.meaning(hit.sense)))
     }
 
-    /// Whether it is a name of several products of which this is one: `whole tomatoes … no added liquid`.
-    fn is_one_of(&self, product: &Product) -> bool {
+    /// Whether it is a name of several products, and the message tells that it means this one: `whole tomatoes …, no
+    /// added liquid`.
+    fn is_told_of(&self, product: &Product) -> bool {
         let Resolved::Family(members) = resolve(product) else { return false };
-        self.tested.all(|info| members.iter().any(|member| member.id == info.id))
+        let told = told_of(self.text, &members);
+        told.is_some_and(|told| self.tested.all(|info| info.id == told.id))
     }
 
     fn is_weighed(&self, n: usize) -> bool {
@@ -308,7 +305,7 @@ impl Veto<'_> {
         let sweet = item.is(c.sugar) && self.tested.all(|info| info.category == Category::Jam);
         let added = (sweet || item.is_any(&[c.acid, c.acid_lemon, c.acid_citric, c.vinegar, c.salt]))
             && !self.is_as_the_tables_add(n, item);
-        let canner = item.is(c.canner) && (self.strict || !self.is_pressure_canner(item));
+        let canner = item.is(c.canner) && !self.tested.is_height && (self.strict || !self.is_pressure_canner(item));
         let milled = item.is(c.milled) && !self.tested.all(ProductInfo::is_milled);
         (food || milled || (added || canner) && !self.is_small(item)) && !vessel && !self.is_of_rim(n, item)
     }

@@ -63,6 +63,7 @@ impl Veto<'_> {
         self.text.items.get(n).is_some_and(|item| numbers(item) && !year(item))
     }
 
+    /// Whether a word that no clause took in may change the food, the jar or the method.
     pub(super) fn is_left_risk(&self, n: usize) -> bool {
         // A height that no clause took is one that the time does not follow.
         if self.is_height(n) || self.is_like_a_height(n) || self.is_elsewhere(n) || self.is_not_as_directed(n) {

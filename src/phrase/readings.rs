@@ -1,6 +1,7 @@
 //! All readings of a message with how likely each is, which of them is chosen, and what it leaves unaccounted.
 
 use super::context::Context;
+use super::directions::said;
 use super::feature::{Situation, VOICES};
 use super::frame::{Frame, Group};
 use super::household::Household;
@@ -9,6 +10,7 @@ use super::language::Language;
 use super::lattice::{Edge, Lattice, lattice};
 use super::lexicon::sense::Class;
 use super::score::{self, Threshold};
+use super::tested::Tested;
 use super::value::Value;
 use crate::statement::Statement;
 use crate::vocabulary::Subject;
@@ -165,14 +167,32 @@ impl<'a> Read<'a> {
         start..end.max(start)
     }
 
+    /// Which items are understood, though no clause has taken them in: what the directions of a product say too, and
+    /// the words of a question in a question.
+    fn understood(&self, reading: &score::Reading, known: &mut [bool]) {
+        for edge in self.edges(reading) {
+            let Some(frame) = self.frame(edge).filter(|frame| frame.accounts_for_all) else { continue };
+            let tested = Tested::of(&edge.statements);
+            let directed = said(self.text, &tested.infos, &tested.jars);
+            let asks = |item: &Item| frame.group == Group::Ask && item.is(self.text.words.classes.ask);
+            for (n, (item, place)) in self.text.items.iter().zip(known.iter_mut()).enumerate() {
+                *place |= asks(item) || directed.get(n).is_some_and(Option::is_some);
+            }
+        }
+    }
+
     /// The words that were left over beside statements, run by run.
     pub(super) fn unread(&self, reading: &score::Reading) -> String {
-        let known = self.accounted(reading);
+        let mut known = self.accounted(reading);
+        self.understood(reading, &mut known);
         let is_left = |n: usize| {
             let item = self.text.items.get(n);
             !known.get(n).copied().unwrap_or(true) && item.is_some_and(|item| item.mark.is_none())
         };
-        let counts = |n: usize| self.text.items.get(n).is_some_and(Item::is_content);
+        // A word of voice tells no one anything: `am I` of `how far am I from a load`. A `not` does.
+        let not = self.text.words.classes.not;
+        let tells = |item: &Item| item.is_content() && (item.kind != WordKind::Voice || item.is(not));
+        let counts = |n: usize| self.text.items.get(n).is_some_and(tells);
         let mut runs: Vec<&str> = Vec::new();
         let mut n = 0;
         while n < known.len() {
@@ -180,9 +200,7 @@ impl<'a> Read<'a> {
             while end < known.len() && is_left(end) {
                 end += 1;
             }
-            // A lone word of voice tells no one anything: `how` of `how long left`, `she's` of `she's boiling`.
-            let voice = end == n + 1 && self.text.items.get(n).is_some_and(|item| item.kind == WordKind::Voice);
-            if (n..end).any(counts) && !voice {
+            if (n..end).any(counts) {
                 let (from, to) = self.text.span(n, end);
                 runs.extend(self.text.text.get(from as usize..to as usize));
             }

@@ -3,7 +3,7 @@
 use crate::processes::{ProductInfo, Resolved, dose, resolve};
 use crate::quantity::Volume;
 use crate::statement::Statement;
-use crate::vocabulary::{Acid, Crop, Jar, Product};
+use crate::vocabulary::{Acid, Crop, Jar, Product, SettingKey};
 
 /// A word that is at least so long, its last letter apart, stands for its other forms too.
 const STEM: usize = 5;
@@ -16,11 +16,15 @@ pub(super) struct Tested {
     pub(super) jars: Vec<Jar>,
     /// A product that no table has: it gets no time, whatever else is said of it.
     pub(super) names_other: bool,
+    /// It sets how high the kitchen is, which no canner beside it changes.
+    pub(super) is_height: bool,
 }
 
 impl Tested {
     pub(super) fn of(statements: &[Statement]) -> Self {
-        let mut tested = Self::default();
+        let height = |said: &Statement| matches!(said, Statement::Set(set) if set.key == SettingKey::Altitude);
+        let is_height = !statements.is_empty() && statements.iter().all(height);
+        let mut tested = Self { is_height, ..Self::default() };
         for statement in statements {
             let said = match statement {
                 Statement::Clarify(asked) => asked.partial.as_deref().unwrap_or(statement),
