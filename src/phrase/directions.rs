@@ -5,7 +5,7 @@ use super::item::{Item, Text};
 use super::lexicon::Mistake;
 use crate::processes::{ProductGroup, ProductInfo};
 use crate::vocabulary::Jar;
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::ops::Range;
 use std::sync::OnceLock;
 
@@ -49,6 +49,8 @@ struct Line {
 #[derive(Debug, Default)]
 pub(super) struct Directions {
     lines: Vec<Line>,
+    /// For each word the phrases that may begin with it: their line and their place in it.
+    by_first: HashMap<&'static str, Vec<(usize, usize)>>,
 }
 
 /// The directions, read when they are first needed; with a mistake in the file there are none.
@@ -98,8 +100,22 @@ impl Directions {
                 phrases: phrases.ok_or_else(|| mistake("a set of words that no line above names".to_owned()))?,
             });
         }
-        Ok(Self { lines })
+        let mut by_first: HashMap<_, Vec<_>> = HashMap::new();
+        for (n, line) in lines.iter().enumerate() {
+            for (p, phrase) in line.phrases.iter().enumerate() {
+                for word in firsts(phrase) {
+                    by_first.entry(word).or_default().push((n, p));
+                }
+            }
+        }
+        Ok(Self { lines, by_first })
     }
+}
+
+/// The words that a phrase may begin with.
+fn firsts(phrase: &[Slot]) -> BTreeSet<&'static str> {
+    let needed = phrase.iter().position(|slot| !slot.optional).map_or(phrase.len(), |n| n + 1);
+    phrase.iter().take(needed).flat_map(|slot| slot.words.iter().copied()).collect()
 }
 
 fn slot_of(text: &'static str, sets: &HashMap<&str, Vec<&'static str>>) -> Option<Slot> {
@@ -178,21 +194,24 @@ pub(super) fn said(text: &Text<'_>, infos: &[&'static ProductInfo], jars: &[Jar]
     let words = words_of(text);
     let of_jar = |line: &Line| line.jar.is_none_or(|jar| !jars.is_empty() && jars.iter().all(|said| *said == jar));
     let of_all = |line: &Line| infos.iter().all(|info| line.groups.iter().any(|group| group.has(info)));
-    for line in directions().lines.iter().filter(|line| line.role != Role::Tells && of_jar(line) && of_all(line)) {
-        for tokens in line.phrases.iter().flat_map(|phrase| found(phrase, &words)) {
-            mark(text, &mut said, &tokens, line.role == Role::PutIn);
+    let directions = directions();
+    for (from, word) in words.iter().enumerate() {
+        for (n, p) in directions.by_first.get(&*word.text).into_iter().flatten() {
+            let Some(line) = directions.lines.get(*n).filter(|line| line.role != Role::Tells) else { continue };
+            let Some(tokens) = line.phrases.get(*p).and_then(|phrase| stands(phrase, &words, from)) else { continue };
+            if of_jar(line) && of_all(line) {
+                mark(text, &mut said, &tokens, line.role == Role::PutIn);
+            }
         }
     }
     said
 }
 
-/// Where a phrase stands among the tokens.
-fn found<'a>(phrase: &'a [Slot], words: &'a [Word<'_>]) -> impl Iterator<Item = Range<u32>> + 'a {
-    (0..words.len()).filter_map(move |from| {
-        let here = words.get(from..)?;
-        let last = length(phrase, here).checked_sub(1)?;
-        Some(here.first()?.token..here.get(last)?.token + 1)
-    })
+/// The tokens of a phrase that stands at a place among the words.
+fn stands(phrase: &[Slot], words: &[Word<'_>], from: usize) -> Option<Range<u32>> {
+    let here = words.get(from..)?;
+    let last = length(phrase, here).checked_sub(1)?;
+    Some(here.first()?.token..here.get(last)?.token + 1)
 }
 
 /// Marks the items that lie inside of a stretch of tokens. What the directions say goes before what is put in.
@@ -209,15 +228,21 @@ fn mark(text: &Text<'_>, said: &mut [Option<Stretch>], tokens: &Range<u32>, put_
 
 /// Which of several products a message tells of; `None` where it tells of none, or of more than one.
 pub(super) fn told_of(text: &Text<'_>, members: &[&'static ProductInfo]) -> Option<&'static ProductInfo> {
-    let words = words_of(text);
-    let says = |info: &&&'static ProductInfo| {
+    let of_one = |info: &&'static ProductInfo| {
         let lines = directions().lines.iter().filter(|line| line.role == Role::Tells);
-        lines
-            .filter(|line| line.groups.iter().any(|group| group.has(info)))
-            .any(|line| line.phrases.iter().any(|phrase| found(phrase, &words).next().is_some()))
+        let phrases =
+            lines.filter(|line| line.groups.iter().any(|group| group.has(info))).flat_map(|line| &line.phrases);
+        let phrases: Vec<_> = phrases.collect();
+        (!phrases.is_empty()).then_some((*info, phrases))
     };
-    let mut told = members.iter().filter(says);
-    let first = told.next()?;
+    let may_be_told: Vec<_> = members.iter().filter_map(of_one).collect();
+    if may_be_told.is_empty() {
+        return None;
+    }
+    let words = words_of(text);
+    let is_said = |phrase: &&Vec<Slot>| (0..words.len()).any(|from| stands(phrase, &words, from).is_some());
+    let mut told = may_be_told.iter().filter(|(_, phrases)| phrases.iter().any(is_said));
+    let (first, _) = told.next()?;
     told.next().is_none().then_some(*first)
 }
 

@@ -209,11 +209,14 @@ impl<'a> Read<'a> {
         runs.join(BETWEEN)
     }
 
-    /// Whether an amount stands in the message that no statement holds.
+    /// Whether an amount stands in the message that no statement holds, or a canner beside a setting.
     pub(super) fn leaves_figure(&self, reading: &score::Reading) -> bool {
         let known = self.accounted(reading);
         let left = |n: usize| !known.get(n).copied().unwrap_or(true);
-        self.text.items.iter().enumerate().any(|(n, item)| left(n) && item.values.iter().any(Value::is_amount))
+        let sets = self.edges(reading).filter_map(|edge| self.frame(edge)).any(|frame| frame.group == Group::Set);
+        let canner = |item: &Item| sets && item.is(self.text.words.classes.canner);
+        let figure = |item: &Item| item.values.iter().any(Value::is_amount) || canner(item);
+        self.text.items.iter().enumerate().any(|(n, item)| left(n) && figure(item))
     }
 
     /// Why nothing was made of the message, for `explain`.
