@@ -214,13 +214,15 @@ fn stands(phrase: &[Slot], words: &[Word<'_>], from: usize) -> Option<Range<u32>
     Some(here.first()?.token..here.get(last)?.token + 1)
 }
 
-/// Marks the items that lie inside of a stretch of tokens. What the directions say goes before what is put in.
+/// Marks the items that lie inside of a stretch of tokens. What the directions say goes before what is put in, and the
+/// longer stretch before the shorter: `2 T bottled lemon` before `bottled lemon`.
 fn mark(text: &Text<'_>, said: &mut [Option<Stretch>], tokens: &Range<u32>, put_in: bool) {
     let inside = |item: &Item| item.from >= tokens.start && item.to <= tokens.end;
     let Some(first) = text.items.iter().position(inside) else { return };
     let items = first..first + text.items.iter().skip(first).take_while(|item| inside(item)).count();
     for place in said.get_mut(items.clone()).into_iter().flatten() {
-        if place.as_ref().is_none_or(|before| before.put_in) {
+        let goes_before = |before: &Stretch| (put_in, before.items.len()) < (before.put_in, items.len());
+        if place.as_ref().is_none_or(goes_before) {
             *place = Some(Stretch { items: items.clone(), put_in });
         }
     }
